@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.agent;
+
+import org.jspecify.annotations.NullMarked;

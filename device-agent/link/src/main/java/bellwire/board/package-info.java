@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.board;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,140 @@
+package bellwire.link;
+
+import java.util.List;
+
+/**
+ * Everything that crosses the link. docs/link.cddl is the schema; {@code MessageCodec} the only
+ * writer and reader.
+ */
+public sealed interface Message {
+
+  /**
+   * From host to agent. Requests carry an identifier; a request repeated with the same identifier
+   * is done once.
+   */
+  sealed interface FromHost extends Message {}
+
+  /** From agent to host, at once: lost with a pulled plug, and asked for again. */
+  sealed interface FromAgent extends Message {}
+
+  /** From agent to host in a numbered data frame, kept until acknowledged. */
+  sealed interface Data extends Message {}
+
+  /**
+   * Opens a conversation, or resumes one.
+   *
+   * @param protocol version the host speaks
+   * @param bootId the agent's boot that the host knows, 0 for none
+   * @param nextSequence first data frame the host has not yet got from that boot
+   */
+  record Greet(int protocol, long bootId, long nextSequence) implements FromHost {}
+
+  /** Every data frame below this number has arrived. */
+  record Acknowledge(long nextSequence) implements FromHost {}
+
+  /** Clear the interlock's latch, if no port is outside the window. */
+  record Arm(long request) implements FromHost {}
+
+  /**
+   * Carry out the steps in order. Refused while a program runs, or where a step drives and the
+   * interlock is not clear.
+   */
+  record Run(long request, long program, List<ScanStep> steps) implements FromHost {
+    public static final int MAX_STEPS = 1024;
+
+    public Run {
+      steps = List.copyOf(steps);
+      if (steps.isEmpty() || steps.size() > MAX_STEPS) {
+        throw new IllegalArgumentException("steps=" + steps.size());
+      }
+    }
+  }
+
+  /** Stop the running program, open the relays. */
+  record Stop(long request) implements FromHost {}
+
+  /** Ask for {@link Alive}; sent each second so that both ends notice a dead link. */
+  record Ping(long request) implements FromHost {}
+
+  /**
+   * The agent's answer to {@link Greet}.
+   *
+   * @param bootId drawn at the agent's start
+   * @param oldestSequence oldest data frame still kept; above the host's next one, frames are lost
+   *     and the host says so
+   * @param nextSequence number of the next new data frame
+   * @param revision of the sensing board
+   * @param selfCheck empty when the board passed, otherwise why it refuses to measure
+   * @param baud rate that the streaming programs need
+   */
+  record Welcome(
+      int protocol,
+      String agentVersion,
+      String revision,
+      long bootId,
+      long oldestSequence,
+      long nextSequence,
+      String selfCheck,
+      int baud)
+      implements FromAgent {}
+
+  /** Whether a request was taken, and if not why, in a sentence for people. */
+  record Reply(long request, boolean accepted, String reason) implements FromAgent {}
+
+  record Alive(long request, Interlock interlock) implements FromAgent {}
+
+  /** A message of a kind this end does not know. */
+  record NotUnderstood(int type) implements FromAgent, FromHost {}
+
+  /**
+   * The interlock as the board reports it.
+   *
+   * @param tripped the latch is set: relays open, excitation off
+   * @param outsideNow a port is outside the window at this moment
+   * @param flags ports that were outside the window since the last re-arm
+   */
+  record Interlock(boolean tripped, boolean outsideNow, int flags) {}
+
+  /**
+   * Conversions in the order taken, arrays of one length.
+   *
+   * @param program the program they belong to
+   * @param step index of the step in that program
+   * @param code raw converter code, signed 24 bit
+   * @param deviceMicros when the conversion ended
+   * @param chain crosspoint word in force, as latched
+   * @param setup converter's input pair, gain and rate registers: positive input << 24 | negative
+   *     input << 16 | gain code << 8 | rate code
+   * @param flags bit 0: an input overloaded; bit 1: a conversion was missed before this one; bit 2:
+   *     relays were not closed as asked
+   */
+  record Samples(
+      long program,
+      int[] step,
+      int[] code,
+      long[] deviceMicros,
+      long[] chain,
+      int[] setup,
+      int[] flags)
+      implements Data {
+    public static final int OVERLOAD = 1;
+    public static final int MISSED = 2;
+    public static final int NOT_CONNECTED = 4;
+  }
+
+  /** The last message of a program. */
+  record Ended(long program, Outcome outcome, String reason) implements Data {
+    public enum Outcome {
+      DONE,
+      STOPPED,
+      INTERLOCK,
+      TROUBLE
+    }
+  }
+
+  /** The interlock's latch or its live state changed. */
+  record InterlockChanged(Interlock interlock) implements Data {}
+
+  /** A chip or the board is in trouble; measuring is refused until it is mended. */
+  record Trouble(String chip, String reason) implements Data {}
+}

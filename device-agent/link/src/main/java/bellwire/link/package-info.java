@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.link;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.analysis;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.app;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.simbench;
+
+import org.jspecify.annotations.NullMarked;
