@@ -1,0 +1,82 @@
+package bellwire.app.cli;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.util.Properties;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Spec;
+
+/** The program's entry: {@code bellwire COMMAND}. */
+@Command(
+    name = "bellwire",
+    description = "Tests the low-voltage control cable of a heating or cooling system.",
+    mixinStandardHelpOptions = true,
+    versionProvider = BellwireMain.Version.class,
+    synopsisSubcommandLabel = "COMMAND")
+public final class BellwireMain implements Runnable {
+
+  @Spec private CommandSpec spec = CommandSpec.create();
+
+  private BellwireMain() {}
+
+  public static void main(String[] args) {
+    System.exit(commandLine().execute(args));
+  }
+
+  /** The whole command tree, ready to execute. */
+  public static CommandLine commandLine() {
+    CommandLine line = new CommandLine(new BellwireMain());
+    line.getCommandSpec()
+        .usageMessage()
+        .footer(Cautions.lines().stream().map(caution -> "  - " + caution).toArray(String[]::new))
+        .footerHeading("%nCautions:%n");
+    line.setParameterExceptionHandler(BellwireMain::reportWrongUsage);
+    line.setExecutionExceptionHandler(BellwireMain::reportProgramError);
+    return line;
+  }
+
+  @Override
+  public void run() {
+    throw new CommandLine.ParameterException(
+        spec.commandLine(), "say what to do: bellwire COMMAND");
+  }
+
+  private static int reportWrongUsage(CommandLine.ParameterException failure, String[] args) {
+    CommandLine line = failure.getCommandLine();
+    PrintWriter err = line.getErr();
+    err.println("bellwire: " + failure.getMessage());
+    CommandLine.UnmatchedArgumentException.printSuggestions(failure, err);
+    err.println("See: " + line.getCommandSpec().qualifiedName() + " --help");
+    return ExitCode.WRONG_USAGE_OR_FILE.status();
+  }
+
+  private static int reportProgramError(
+      Exception failure, CommandLine line, CommandLine.ParseResult parsed) {
+    PrintWriter err = line.getErr();
+    err.println("bellwire: a fault of the program itself, no verdict on the cable. Please report:");
+    failure.printStackTrace(err);
+    return ExitCode.PROGRAM_ERROR.status();
+  }
+
+  /** The version that the build wrote into the jar. */
+  static final class Version implements IVersionProvider {
+    @Override
+    public String[] getVersion() {
+      Properties properties = new Properties();
+      try (InputStream in = BellwireMain.class.getResourceAsStream("version.properties")) {
+        if (in == null) {
+          throw new IllegalStateException("missing resource name=version.properties");
+        }
+        properties.load(in);
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+      return new String[] {"bellwire " + properties.getProperty("version")};
+    }
+  }
+}
