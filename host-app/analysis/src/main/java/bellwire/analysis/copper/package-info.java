@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.analysis.copper;
+
+import org.jspecify.annotations.NullMarked;

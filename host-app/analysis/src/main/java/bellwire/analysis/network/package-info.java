@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.analysis.network;
+
+import org.jspecify.annotations.NullMarked;

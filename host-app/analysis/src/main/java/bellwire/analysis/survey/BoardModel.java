@@ -1,0 +1,80 @@
+package bellwire.analysis.survey;
+
+/**
+ * The sensing board's values as the analysis needs them: nominal values in SI units, and
+ * half-widths of rectangular tolerances. They come from the board's description, never from a
+ * simulation.
+ *
+ * @param excitationVolts open-circuit excitation
+ * @param limiterOhms source resistance of the excitation
+ * @param lowReferenceOhms reference resistor of the low range
+ * @param lowReferenceTolerance its relative half-width
+ * @param midReferenceOhms feedback of the transimpedance stage, mid range
+ * @param midReferenceTolerance its relative half-width
+ * @param highReferenceOhms feedback, high range
+ * @param highReferenceTolerance its relative half-width
+ * @param pathOhms one relay and one closed switch
+ * @param dividerOhms from each port to common
+ * @param checkHighOhms high check resistor
+ * @param gainTolerance converter gain error of each gain setting, relative half-width
+ * @param leakageAmps leakage of an open switch, half-width
+ * @param leakagePerVolt its relative change per volt, half-width
+ * @param tapLeakageAmps leakage of a tap multiplexer, half-width
+ * @param tapOhms resistance of a sense tap
+ * @param converterVolts converter reference
+ * @param noise the converter's noise
+ */
+public record BoardModel(
+    double excitationVolts,
+    double limiterOhms,
+    double lowReferenceOhms,
+    double lowReferenceTolerance,
+    double midReferenceOhms,
+    double midReferenceTolerance,
+    double highReferenceOhms,
+    double highReferenceTolerance,
+    double pathOhms,
+    double dividerOhms,
+    double checkHighOhms,
+    double gainTolerance,
+    double leakageAmps,
+    double leakagePerVolt,
+    double tapLeakageAmps,
+    double tapOhms,
+    double converterVolts,
+    Noise noise) {
+
+  /**
+   * Input-referred noise of one reading: √(outputVolts²/gain² + inputVolts²), at the PRECISE pace;
+   * grows with the square root of the rate.
+   */
+  public record Noise(double outputVolts, double inputVolts) {
+    public double rms(int gain, Probe.Pace pace) {
+      double widening =
+          switch (pace) {
+            case PRECISE -> 1;
+            case QUICK -> Math.sqrt(3);
+            case INSTANT -> Math.sqrt(200);
+          };
+      return widening * Math.hypot(outputVolts / gain, inputVolts);
+    }
+  }
+
+  public double feedbackOhms(Probe.End end) {
+    return switch (end) {
+      case LOW -> lowReferenceOhms;
+      case MID -> midReferenceOhms;
+      case HIGH -> highReferenceOhms;
+      case NONE, CHECK_HIGH -> throw new IllegalArgumentException("end=" + end);
+    };
+  }
+
+  public double referenceTolerance(Probe.End end) {
+    return switch (end) {
+      case LOW -> lowReferenceTolerance;
+      case MID -> midReferenceTolerance;
+      case HIGH -> highReferenceTolerance;
+      case NONE, CHECK_HIGH -> throw new IllegalArgumentException("end=" + end);
+    };
+  }
+}

@@ -1,0 +1,130 @@
+package bellwire.analysis.survey;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Watches the far end by coarse rounds: something has changed, fingers are on the bare ends, a plug
+ * is on and has been still for long enough.
+ */
+public final class FarEndWatch {
+  /** A conductor nearer than this to the others hangs on the plug. */
+  static final double CONNECTED_OHMS = 3000;
+
+  private static final double SKIN_OHMS = 5e6;
+  private static final double TIE_OHMS = 30;
+
+  /**
+   * What a round shows.
+   *
+   * @param kind of far end, null while it can't be told
+   * @param connected ports that hang on the plug
+   * @param settled unchanged for the dwell time and nothing in the way
+   * @param words for the technician
+   */
+  public record Sight(
+      @Nullable FarEndKind kind, List<Integer> connected, boolean settled, String words) {}
+
+  private final BoardModel board;
+  private final OpenResult open;
+  private final List<Integer> ports;
+  private final long dwellMicros;
+  private double[] last = new double[0];
+  private long since;
+
+  /**
+   * @param open what the far end showed when nothing was on it
+   * @param dwellMicros how long a plug must be still
+   */
+  public FarEndWatch(BoardModel board, OpenResult open, long dwellMicros) {
+    this.board = board;
+    this.open = open;
+    this.dwellMicros = dwellMicros;
+    ports = open.ports();
+  }
+
+  /** One round of watching. */
+  public List<Probe> round() {
+    return RestPhase.coarseRound(ports, Ports.mask(ports));
+  }
+
+  /**
+   * @param readings of one {@link #round}
+   * @param micros when it ended
+   */
+  public Sight observe(List<Reading> readings, long micros) {
+    double[] ohms = RestPhase.coarseOhms(board, ports, readings);
+    if (last.length == 0 || !alike(last, ohms)) {
+      since = micros;
+    }
+    last = ohms;
+    return sight(ohms, micros - since >= dwellMicros);
+  }
+
+  private Sight sight(double[] ohms, boolean still) {
+    List<Integer> connected = new ArrayList<>();
+    List<Integer> skin = new ArrayList<>();
+    for (int port : open.conductors()) {
+      boolean news = ohms[port] < 0.7 * open.restOhms()[port];
+      if (ohms[port] < CONNECTED_OHMS && (news || !open.touching(port).isEmpty())) {
+        connected.add(port);
+      } else if (news && ohms[port] < SKIN_OHMS) {
+        skin.add(port);
+      }
+    }
+    List<Integer> plain = connected.stream().filter(p -> open.touching(p).isEmpty()).toList();
+    // Clusters alone are low with nothing on the far end, too; a plug pulls them lower still.
+    boolean clustersPulled = connected.stream().anyMatch(p -> ohms[p] < 0.7 * open.restOhms()[p]);
+    if (plain.isEmpty() && !clustersPulled) {
+      return skin.isEmpty()
+          ? new Sight(FarEndKind.OPEN, List.of(), still, "far end open")
+          : new Sight(null, List.of(), false, "skin on bare ends at " + Ports.names(skin));
+    }
+    if (!skin.isEmpty() && ohms[skin.get(0)] > 10 * CONNECTED_OHMS && disturbed(ohms, skin)) {
+      return new Sight(null, connected, false, "skin on bare ends at " + Ports.names(skin));
+    }
+    List<Integer> telling = plain.isEmpty() ? connected : plain;
+    double[] values = telling.stream().mapToDouble(p -> ohms[p]).sorted().toArray();
+    FarEndKind kind = values[values.length / 2] < TIE_OHMS ? FarEndKind.TIE : FarEndKind.CODED;
+    String words =
+        (kind == FarEndKind.TIE ? "tie plug" : "coded plug")
+            + " on "
+            + connected.size()
+            + " conductors";
+    return new Sight(kind, connected, still, words);
+  }
+
+  /**
+   * A leakage of the cable itself also pulls a port down once a plug is on; skin does so by far
+   * less than its own leakage explains.
+   */
+  private boolean disturbed(double[] ohms, List<Integer> skin) {
+    return skin.stream().anyMatch(p -> ohms[p] < 0.3 * open.restOhms()[p]);
+  }
+
+  /** Whether two rounds show the same far end. */
+  static boolean alike(double[] a, double[] b) {
+    for (int port = 0; port < a.length; port++) {
+      double x = Math.min(a[port], 2 * SKIN_OHMS);
+      double y = Math.min(b[port], 2 * SKIN_OHMS);
+      boolean bothHigh = x > SKIN_OHMS && y > SKIN_OHMS;
+      double band = x > CONNECTED_OHMS ? 0.1 * x : 0.005 * x + 0.3;
+      if (!bothHigh && Double.isFinite(x) && Math.abs(x - y) > band) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** The last round's resistances, for comparing the far end before and after a phase. */
+  public double[] lastOhms() {
+    return Arrays.copyOf(last, last.length);
+  }
+
+  /** Whether the far end of the last round is the one that {@code ohms} showed. */
+  public boolean unchangedSince(double[] ohms) {
+    return alike(ohms, last);
+  }
+}

@@ -1,0 +1,66 @@
+package bellwire.analysis.survey;
+
+import java.util.List;
+
+/**
+ * Something the survey found.
+ *
+ * @param kind what it is
+ * @param ports where
+ * @param words what was seen, with its figures
+ */
+public record Finding(Kind kind, List<Integer> ports, String words) {
+
+  /**
+   * The kinds of finding and what to do about each, in the trade's words: the one place for them.
+   */
+  public enum Kind {
+    TOUCHING(
+        "conductors touching",
+        "Look at both ends first: cut back to sound insulation, strip to the clamp's length, land again. If they touch"
+            + " inside the wall, use spare conductors or pull a new cable."),
+    OPEN(
+        "no path to the far end",
+        "Push the plug fully on and tug the conductor at its clamp, then measure again. If it stays open, the conductor"
+            + " is broken: use a spare or pull a new cable."),
+    JOINT(
+        "resistance stands out",
+        "Re-cut and re-strip both ends, seat the conductor under its clamp and tug it, then measure again. What remains"
+            + " is a splice, a nick or corrosion on the way. A few milliamperes cannot show how a joint behaves under a"
+            + " contactor's inrush."),
+    CONTACT(
+        "a contact was loose",
+        "It went away when the plug or clamp was seated afresh: strip and clamp this conductor with care and tug it."),
+    LEAKAGE(
+        "leakage",
+        "Look for a staple, a nick or damp along the run. A low-voltage reading is no insulation-resistance test."),
+    DAMP(
+        "slight leakage",
+        "Dirt or damp on the ends does this: wipe and dry them, keep fingers off, measure again."),
+    UNIDENTIFIED(
+        "not identified",
+        "Clear the fault that hides it, or put the other plug on, then measure again."),
+    METAL_UNCHECKED(
+        "not checked to ground",
+        "Clip M to bare metal of the cabinet or to the cable's drain, and measure again."),
+    TWO_CONDUCTORS(
+        "two conductors: only their sum can be read",
+        "To tell which is which, join one of them to bare metal at the far end with M clipped, and measure again.");
+
+    private final String title;
+    private final String remedy;
+
+    Kind(String title, String remedy) {
+      this.title = title;
+      this.remedy = remedy;
+    }
+
+    public String title() {
+      return title;
+    }
+
+    public String remedy() {
+      return remedy;
+    }
+  }
+}

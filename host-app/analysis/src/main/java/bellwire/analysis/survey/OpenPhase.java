@@ -1,0 +1,162 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.network.Network;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The far end hanging open: which ports have copper on them, what touches, what leaks. Four parts,
+ * each asking only for what the one before left in doubt.
+ */
+public final class OpenPhase implements Phase {
+  /** What is smaller within a cluster is the noise of its distances. */
+  private static final double LEAST_SIEMENS = 1e-6;
+
+  private final BoardModel board;
+  private final int declared;
+  private final PresencePhase presence;
+  private @Nullable RestPhase rest;
+  private @Nullable TouchPhase touch;
+  private @Nullable PairPhase pairs;
+  private Phase current;
+  private int present;
+
+  /**
+   * @param candidates mask of the ports that may have copper on them, M among them
+   * @param declared those that the technician says have; they count as present whatever is seen
+   */
+  public OpenPhase(BoardModel board, int candidates, int declared) {
+    this.board = board;
+    this.declared = declared;
+    presence = new PresencePhase(board, candidates | declared);
+    current = presence;
+  }
+
+  @Override
+  public List<Probe> next() {
+    while (true) {
+      List<Probe> probes = current.next();
+      if (!probes.isEmpty() || !advance()) {
+        return probes;
+      }
+    }
+  }
+
+  private boolean advance() {
+    if (rest == null) {
+      present = presence.present() | declared;
+      rest = new RestPhase(board, present);
+      current = rest;
+    } else if (touch == null) {
+      touch = new TouchPhase(board, Ports.list(present), rest.coarse());
+      current = touch;
+    } else if (pairs == null) {
+      pairs = new PairPhase(board, touch.clusters(), rest);
+      current = pairs;
+    } else {
+      return false;
+    }
+    return true;
+  }
+
+  @Override
+  public void accept(List<Reading> readings) {
+    current.accept(readings);
+  }
+
+  /** What the phase found; call when it is over. */
+  public OpenResult result() {
+    if (rest == null || touch == null || pairs == null) {
+      throw new IllegalStateException("the open phase is not over");
+    }
+    List<Integer> ports = Ports.list(present);
+    double[] farads = new double[Ports.COUNT];
+    for (int port : ports) {
+      farads[port] = presence.farads(port);
+    }
+    return new OpenResult(
+        ports, farads, rest.coarse(), touch.clusters(), distances(), leaks(), network());
+  }
+
+  private @Nullable Quantity[][] distances() {
+    @Nullable Quantity[][] ohms = new @Nullable Quantity[Ports.COUNT][Ports.COUNT];
+    for (int a = 0; a < Ports.COUNT; a++) {
+      for (int b = 0; b < Ports.COUNT; b++) {
+        ohms[a][b] = touch().ohms(a, b);
+      }
+    }
+    return ohms;
+  }
+
+  private Leak[][] leaks() {
+    int n = touch().clusters().size();
+    Leak[][] leaks = new Leak[n][n];
+    for (int a = 0; a < n; a++) {
+      for (int b = 0; b < n; b++) {
+        leaks[a][b] = a == b ? new Leak(0, 0) : pairs().between(a, b);
+      }
+    }
+    return leaks;
+  }
+
+  /**
+   * All ports as one network: between clusters the leakages, each carried by the clusters' first
+   * ports and so no path between the ports of one; within a cluster the network that its resistance
+   * distances make. Theory (7).
+   */
+  private Network network() {
+    List<List<Integer>> clusters = touch().clusters();
+    Network network = new Network(Ports.COUNT);
+    for (int a = 0; a < clusters.size(); a++) {
+      for (int b = a + 1; b < clusters.size(); b++) {
+        Leak leak = pairs().between(a, b);
+        if (pairs().measured(a, b) && leak.detected()) {
+          network.join(clusters.get(a).get(0), clusters.get(b).get(0), leak.siemens());
+        }
+      }
+    }
+    for (List<Integer> cluster : clusters) {
+      if (cluster.size() > 1) {
+        within(cluster, network);
+      }
+    }
+    return network;
+  }
+
+  private void within(List<Integer> cluster, Network network) {
+    int m = cluster.size();
+    double[][] ohms = new double[m][m];
+    for (int i = 0; i < m; i++) {
+      for (int j = 0; j < m; j++) {
+        Quantity read = touch().ohms(cluster.get(i), cluster.get(j));
+        // A pair of one cluster without a reading of its own is joined through the others.
+        ohms[i][j] =
+            i == j ? 0 : read == null ? 2 * TouchPhase.CLUSTER_OHMS : Math.max(read.value(), 1e-4);
+      }
+    }
+    Network inside = Network.ofResistanceDistances(ohms);
+    for (int i = 0; i < m; i++) {
+      for (int j = i + 1; j < m; j++) {
+        double siemens = inside.between(i, j);
+        if (siemens > LEAST_SIEMENS) {
+          network.join(cluster.get(i), cluster.get(j), siemens);
+        }
+      }
+    }
+  }
+
+  private TouchPhase touch() {
+    if (touch == null) {
+      throw new IllegalStateException("the open phase is not over");
+    }
+    return touch;
+  }
+
+  private PairPhase pairs() {
+    if (pairs == null) {
+      throw new IllegalStateException("the open phase is not over");
+    }
+    return pairs;
+  }
+}

@@ -1,0 +1,50 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.network.Network;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the open phase found.
+ *
+ * @param ports those with copper on them, M last if it is clipped
+ * @param farads rough capacitance to all others by port, stray included; NaN where unknown
+ * @param restOhms rough resistance to all others by port
+ * @param clusters ports that a low resistance joins
+ * @param distances resistance distance of two ports of one cluster, 17 × 17, null where not read
+ * @param leaks conductance between two clusters, by their index
+ * @param network all of it as conductances between the 17 ports, without the board's own loads
+ */
+public record OpenResult(
+    List<Integer> ports,
+    double[] farads,
+    double[] restOhms,
+    List<List<Integer>> clusters,
+    @Nullable Quantity[][] distances,
+    Leak[][] leaks,
+    Network network) {
+
+  public boolean metalClipped() {
+    return ports.contains(Ports.METAL);
+  }
+
+  /** The conductors' ports, without M. */
+  public List<Integer> conductors() {
+    return ports.stream().filter(p -> p != Ports.METAL).toList();
+  }
+
+  public int clusterOf(int port) {
+    for (int c = 0; c < clusters.size(); c++) {
+      if (clusters.get(c).contains(port)) {
+        return c;
+      }
+    }
+    throw new IllegalArgumentException("port=" + port);
+  }
+
+  /** Other ports of the same cluster. */
+  public List<Integer> touching(int port) {
+    return clusters.get(clusterOf(port)).stream().filter(p -> p != port).toList();
+  }
+}

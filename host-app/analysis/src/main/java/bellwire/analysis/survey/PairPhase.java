@@ -1,0 +1,183 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.survey.Probe.End;
+import bellwire.analysis.survey.Probe.Pace;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Leakage between clusters. A cluster that shows nothing against all the rest needs no more; those
+ * that do are taken in pairs, one driven, one returned, all others held at common so that only the
+ * path between the two counts.
+ */
+public final class PairPhase implements Phase {
+  /** More pairs than this are read at the QUICK pace, to stay within the time of the phase. */
+  private static final int PRECISE_PAIRS = 45;
+
+  private final BoardModel board;
+  private final CurrentReader reader;
+  private final List<List<Integer>> clusters;
+  private final int present;
+  private final Leak[] rest;
+  private final Leak[][] between;
+  private final List<Query> queries = new ArrayList<>();
+  private List<Query> pending = new ArrayList<>();
+  private boolean pairsAsked;
+
+  /** One reading between two clusters, or between one and the rest ({@code b} −1). */
+  private static final class Query {
+    final int a;
+    final int b;
+    End end;
+    double amps;
+    double volts;
+    double u;
+
+    Query(int a, int b, End end) {
+      this.a = a;
+      this.b = b;
+      this.end = end;
+    }
+  }
+
+  /**
+   * @param clusters ports in clusters
+   * @param restPhase one-against-rest readings of single ports
+   */
+  public PairPhase(BoardModel board, List<List<Integer>> clusters, RestPhase restPhase) {
+    this.board = board;
+    this.clusters = clusters;
+    reader = new CurrentReader(board);
+    int n = clusters.size();
+    int mask = 0;
+    rest = new Leak[n];
+    between = new Leak[n][n];
+    for (int c = 0; c < n; c++) {
+      mask |= Ports.mask(clusters.get(c));
+      rest[c] = restPhase.leak(clusters.get(c).get(0));
+      if (clusters.get(c).size() > 1 && n > 1) {
+        pending.add(new Query(c, -1, End.HIGH));
+      }
+    }
+    present = mask;
+  }
+
+  @Override
+  public List<Probe> next() {
+    if (pending.isEmpty() && !pairsAsked) {
+      pairsAsked = true;
+      askPairs();
+    }
+    boolean many = pending.size() > PRECISE_PAIRS;
+    List<Probe> probes = new ArrayList<>();
+    for (Query query : pending) {
+      int drive = Ports.mask(clusters.get(query.a));
+      int returned = query.b < 0 ? present & ~drive : Ports.mask(clusters.get(query.b));
+      probes.addAll(
+          reader.probes(
+              drive,
+              returned,
+              present & ~(drive | returned),
+              expectedSiemens(query),
+              query.end,
+              many ? Pace.QUICK : Pace.PRECISE,
+              many ? 1 : 3));
+    }
+    return probes;
+  }
+
+  private void askPairs() {
+    for (int a = 0; a < clusters.size(); a++) {
+      for (int b = a + 1; b < clusters.size(); b++) {
+        if (rest[a].detected() && rest[b].detected()) {
+          double most = Math.min(rest[a].upperSiemens(), rest[b].upperSiemens());
+          pending.add(new Query(a, b, reader.endFor(most)));
+        }
+      }
+    }
+  }
+
+  private double expectedSiemens(Query query) {
+    if (query.b < 0 || query.amps != 0) {
+      return query.end == End.LOW ? 1e-3 : query.end == End.MID ? 2.5e-5 : 2e-7;
+    }
+    return Math.min(rest[query.a].upperSiemens(), rest[query.b].upperSiemens());
+  }
+
+  @Override
+  public void accept(List<Reading> readings) {
+    double scatter = CurrentReader.pooledScatter(readings);
+    List<Query> again = new ArrayList<>();
+    for (int k = 0; k < pending.size(); k++) {
+      Query query = pending.get(k);
+      CurrentReader.Measured measured =
+          reader.measured(
+              readings.subList(CurrentReader.PROBES * k, CurrentReader.PROBES * (k + 1)), scatter);
+      if (measured == null) {
+        if (query.end != End.LOW) {
+          query.end = query.end == End.HIGH ? End.MID : End.LOW;
+          again.add(query);
+        }
+        continue;
+      }
+      query.amps = measured.amps();
+      query.volts = measured.volts();
+      query.u = measured.u();
+      End better = reader.endFor(query.amps / board.excitationVolts());
+      if (query.b >= 0 && query.end == End.LOW && better != End.LOW) {
+        query.end = End.MID; // the low range lifts the return bus above the guard
+        again.add(query);
+      } else if (query.b < 0) {
+        rest[query.a] = new Leak(query.amps / query.volts, query.u / query.volts);
+      } else {
+        queries.add(query);
+      }
+    }
+    pending = again;
+    if (pending.isEmpty() && pairsAsked) {
+      solve();
+    }
+  }
+
+  /**
+   * The returned cluster stands a little above the guarded ones, so part of its current leaves to
+   * them: corrected by iteration, theory (9).
+   */
+  private void solve() {
+    for (int round = 0; round < 4; round++) {
+      for (Query query : queries) {
+        double busOhms = query.end == End.LOW ? board.lowReferenceOhms() : 0;
+        double path = board.pathOhms() / clusters.get(query.b).size();
+        double returnVolts = query.amps * (busOhms + path);
+        double others = 0;
+        for (int c = 0; c < clusters.size(); c++) {
+          if (c != query.a && c != query.b && between[query.b][c] != null) {
+            others += Math.max(0, between[query.b][c].siemens());
+          }
+        }
+        double across = query.volts - returnVolts;
+        Leak leak =
+            new Leak((query.amps + returnVolts * others) / across, query.u / Math.abs(across));
+        between[query.a][query.b] = leak;
+        between[query.b][query.a] = leak;
+      }
+    }
+  }
+
+  /** Conductance between two clusters, by their index. */
+  public Leak between(int a, int b) {
+    Leak measured = between[a][b];
+    if (measured != null) {
+      return measured;
+    }
+    // Conductances are not negative: what one cluster shows against all the rest bounds each of its
+    // pairs.
+    double most = Math.min(rest[a].upperSiemens(), rest[b].upperSiemens());
+    return new Leak(0, most / Leak.SIGMAS);
+  }
+
+  /** Whether the pair was measured by itself, or only bounded by one-against-rest readings. */
+  public boolean measured(int a, int b) {
+    return between[a][b] != null;
+  }
+}

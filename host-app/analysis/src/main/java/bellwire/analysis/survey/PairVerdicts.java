@@ -1,0 +1,121 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.survey.SurveyResult.PairResult;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/** Says of every two ports whether they are apart. */
+final class PairVerdicts {
+  private final OpenResult open;
+  private final Criteria criteria;
+  private final List<Finding> findings = new ArrayList<>();
+
+  PairVerdicts(OpenResult open, Criteria criteria) {
+    this.open = open;
+    this.criteria = criteria;
+  }
+
+  List<PairResult> pairs() {
+    List<PairResult> pairs = new ArrayList<>();
+    List<Integer> ports = open.ports();
+    for (int i = 0; i < ports.size(); i++) {
+      for (int j = i + 1; j < ports.size(); j++) {
+        pairs.add(pair(ports.get(i), ports.get(j)));
+      }
+    }
+    return pairs;
+  }
+
+  List<Finding> findings() {
+    return findings;
+  }
+
+  private PairResult pair(int a, int b) {
+    int ca = open.clusterOf(a);
+    int cb = open.clusterOf(b);
+    if (ca == cb) {
+      Quantity read = open.distances()[a][b];
+      Quantity ohms =
+          read != null ? read : Quantity.ohms(open.network().resistanceDistance(a, b), 1);
+      boolean touching = ohms.value() < criteria.shortOhms();
+      String words =
+          Ports.name(a)
+              + " and "
+              + Ports.name(b)
+              + ": "
+              + ohms
+              + (touching ? ", touching" : " between them");
+      findings.add(
+          new Finding(
+              touching ? Finding.Kind.TOUCHING : Finding.Kind.LEAKAGE, List.of(a, b), words));
+      return new PairResult(
+          a, b, ohms, 0, Standing.FAULTY, touching ? "touching" : "low resistance between them");
+    }
+    Leak leak = open.leaks()[ca][cb];
+    if (!leak.detected()) {
+      double above = leak.aboveOhms();
+      return above >= criteria.dampOhms()
+          ? new PairResult(a, b, null, above, Standing.SOUND, "above " + words(above))
+          : new PairResult(
+              a,
+              b,
+              null,
+              above,
+              Standing.UNDECIDED,
+              "above " + words(above) + " is all that can be said");
+    }
+    double value = 1 / leak.siemens();
+    Quantity ohms = Quantity.ohms(value, leak.u() * value * value);
+    return leaking(a, b, ohms);
+  }
+
+  private PairResult leaking(int a, int b, Quantity ohms) {
+    String both = Ports.name(a) + " and " + Ports.name(b);
+    if (ohms.value() + 2 * ohms.u() < criteria.leakOhms()) {
+      if (firstOfClusters(a, b)) {
+        findings.add(
+            new Finding(
+                Finding.Kind.LEAKAGE,
+                List.of(a, b),
+                both + ": " + words(ohms.value()) + " between them"));
+      }
+      return new PairResult(a, b, ohms, 0, Standing.FAULTY, "leakage of " + words(ohms.value()));
+    }
+    if (ohms.value() - 2 * ohms.u() > criteria.dampOhms()) {
+      return new PairResult(
+          a, b, ohms, 0, Standing.SOUND, words(ohms.value()) + ", above the limit");
+    }
+    if (firstOfClusters(a, b)) {
+      findings.add(
+          new Finding(
+              Finding.Kind.DAMP,
+              List.of(a, b),
+              both + ": " + words(ohms.value()) + " between them"));
+    }
+    return new PairResult(
+        a, b, ohms, 0, Standing.UNDECIDED, words(ohms.value()) + ", between sound and a fault");
+  }
+
+  /** A leakage between clusters is one finding, told of their first ports. */
+  private boolean firstOfClusters(int a, int b) {
+    return open.clusters().get(open.clusterOf(a)).get(0) == a
+        && open.clusters().get(open.clusterOf(b)).get(0) == b;
+  }
+
+  /** "48 Mohm", rounded down, so that "above" stays true. */
+  static String words(double ohms) {
+    String[] units = {"ohm", "kohm", "Mohm", "Gohm"};
+    int k = 0;
+    double x = ohms;
+    while (x >= 1000 && k < units.length - 1) {
+      x /= 1000;
+      k++;
+    }
+    double step = x >= 100 ? 1 : x >= 10 ? 0.1 : 0.01;
+    double floor = Math.floor(x / step + 1e-9) * step;
+    String format = x >= 100 ? "%.0f %s" : x >= 10 ? "%.1f %s" : "%.2f %s";
+    return String.format(Locale.ROOT, format, floor, units[k]);
+  }
+}

@@ -1,0 +1,122 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.survey.Probe.End;
+import bellwire.analysis.survey.Probe.Look;
+import bellwire.analysis.survey.Probe.Pace;
+import bellwire.analysis.uncertainty.Budget;
+import bellwire.analysis.uncertainty.Budget.Line;
+import bellwire.analysis.uncertainty.Budget.Shape;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Four-terminal resistance as a ratio against the low reference resistor, with the current
+ * reversed: offsets, thermal EMF and the leakage of the sense taps drop out of the difference.
+ * Theory (3) and (4).
+ */
+final class RatioReader {
+  static final int PROBES = 4;
+
+  private final BoardModel board;
+
+  RatioReader(BoardModel board) {
+    this.board = board;
+  }
+
+  /**
+   * @param a driven, then returned port
+   * @param b returned, then driven port
+   * @param look the voltage to compare with the reference
+   * @param expectedOhms about what that voltage is of the current
+   */
+  List<Probe> probes(int a, int b, Look look, double expectedOhms, Pace pace, int settleMicros) {
+    double loop = board.limiterOhms() + board.lowReferenceOhms() + 2 * board.pathOhms();
+    double volts = board.excitationVolts() * expectedOhms / (loop + expectedOhms);
+    double amps = board.excitationVolts() / loop;
+    Probe forward =
+        new Probe(
+            Ports.bit(a),
+            Ports.bit(b),
+            0,
+            true,
+            End.LOW,
+            look,
+            Probe.gainFor(volts),
+            pace,
+            settleMicros,
+            1);
+    Probe back =
+        new Probe(
+            Ports.bit(b),
+            Ports.bit(a),
+            0,
+            true,
+            End.LOW,
+            look,
+            forward.gain(),
+            pace,
+            settleMicros,
+            1);
+    int referenceGain = Probe.gainFor(amps * board.lowReferenceOhms());
+    return List.of(
+        forward,
+        forward.looking(Look.REFERENCE, referenceGain),
+        back.looking(Look.REFERENCE, referenceGain),
+        back);
+  }
+
+  /** The ratio of the four readings in ohms; null when one overloaded or no current flowed. */
+  @Nullable Quantity ohms(List<Reading> readings) {
+    for (Reading reading : readings) {
+      if (reading.overloaded()) {
+        return null;
+      }
+    }
+    double volts = readings.get(0).volts() - readings.get(3).volts();
+    double amps = (readings.get(1).volts() + readings.get(2).volts()) / board.lowReferenceOhms();
+    if (amps < 1e-7) {
+      return null;
+    }
+    return Quantity.ohms(volts / amps, budget(readings, volts / amps, amps / 2).u());
+  }
+
+  /**
+   * The budget of one ratio.
+   *
+   * @param ohms the ratio
+   * @param amps current in one direction
+   */
+  Budget budget(List<Reading> readings, double ohms, double amps) {
+    Probe probe = readings.get(0).probe();
+    Probe reference = readings.get(1).probe();
+    double noise = board.noise().rms(probe.gain(), probe.pace());
+    double referenceNoise = board.noise().rms(reference.gain(), reference.pace());
+    double swing = Math.abs(ohms) * amps;
+    return Budget.of(
+        new Line("converter noise", Shape.NORMAL, noise / Math.sqrt(2) / amps),
+        new Line(
+            "converter noise at the reference",
+            Shape.NORMAL,
+            referenceNoise / Math.sqrt(2) / amps * ohms / board.lowReferenceOhms()),
+        new Line("reference resistor", Shape.RECTANGULAR, ohms * board.lowReferenceTolerance()),
+        new Line("gain of the voltage", Shape.RECTANGULAR, ohms * gainTolerance(probe, reference)),
+        new Line(
+            "gain of the reference", Shape.RECTANGULAR, ohms * gainTolerance(probe, reference)),
+        new Line(
+            "tap leakage that follows its voltage",
+            Shape.PRODUCT,
+            Math.sqrt(2)
+                * board.tapLeakageAmps()
+                * board.tapOhms()
+                * board.leakagePerVolt()
+                * swing
+                / 2
+                / amps));
+  }
+
+  /** One gain for both readings cancels its error. */
+  private double gainTolerance(Probe probe, Probe reference) {
+    return probe.gain() == reference.gain() ? 0 : board.gainTolerance();
+  }
+}

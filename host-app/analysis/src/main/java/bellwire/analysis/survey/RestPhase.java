@@ -1,0 +1,134 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.survey.Probe.End;
+import bellwire.analysis.survey.Probe.Look;
+import bellwire.analysis.survey.Probe.Pace;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * One port against all the others together: the quickest way to know that a port touches nothing. A
+ * coarse round finds the range for each port; a fine one measures it.
+ */
+public final class RestPhase implements Phase {
+  private final BoardModel board;
+  private final CurrentReader reader;
+  private final List<Integer> ports;
+  private final int mask;
+  private final double[] coarseOhms = new double[Ports.COUNT];
+  private final Leak[] leaks = new Leak[Ports.COUNT];
+  private final End[] ends = new End[Ports.COUNT];
+  private List<Integer> pending = List.of();
+  private boolean coarse = true;
+
+  /**
+   * @param present mask of the ports with copper on them, M among them if it is clipped
+   */
+  public RestPhase(BoardModel board, int present) {
+    this.board = board;
+    reader = new CurrentReader(board);
+    ports = Ports.list(present);
+    mask = present;
+    Arrays.fill(coarseOhms, Double.POSITIVE_INFINITY);
+    Arrays.fill(leaks, new Leak(0, 0));
+    Arrays.fill(ends, End.HIGH);
+  }
+
+  /** The probes of a coarse round: two quick readings a port, also the watch for a plug. */
+  static List<Probe> coarseRound(List<Integer> ports, int mask) {
+    List<Probe> probes = new ArrayList<>();
+    for (int port : ports) {
+      int bit = Ports.bit(port);
+      Probe current =
+          new Probe(bit, mask & ~bit, 0, true, End.LOW, Look.REFERENCE, 4, Pace.QUICK, 250, 1);
+      probes.add(current);
+      probes.add(current.looking(Look.terminal(port), 1));
+    }
+    return probes;
+  }
+
+  /** Resistance from each port to all others as a coarse round reads it; bounded by 1 Gohm. */
+  static double[] coarseOhms(BoardModel board, List<Integer> ports, List<Reading> readings) {
+    double[] ohms = new double[Ports.COUNT];
+    Arrays.fill(ohms, Double.POSITIVE_INFINITY);
+    for (int k = 0; k < ports.size(); k++) {
+      double amps = readings.get(2 * k).volts() / board.lowReferenceOhms();
+      double volts = readings.get(2 * k + 1).volts();
+      double returnOhms =
+          board.lowReferenceOhms() + board.pathOhms() / Math.max(1, ports.size() - 1);
+      ohms[ports.get(k)] = amps <= 1e-9 ? 1e9 : Math.max(0, volts / amps - returnOhms);
+    }
+    return ohms;
+  }
+
+  @Override
+  public List<Probe> next() {
+    if (ports.size() < 2) {
+      return List.of();
+    }
+    if (coarse) {
+      return coarseRound(ports, mask);
+    }
+    List<Probe> probes = new ArrayList<>();
+    for (int port : pending) {
+      int bit = Ports.bit(port);
+      probes.addAll(reader.probes(bit, mask & ~bit, 0, 1 / coarseOhms[port], ends[port]));
+    }
+    return probes;
+  }
+
+  @Override
+  public void accept(List<Reading> readings) {
+    if (coarse) {
+      double[] seen = coarseOhms(board, ports, readings);
+      for (int port : ports) {
+        coarseOhms[port] = Math.max(seen[port], 0.01);
+        ends[port] = reader.endFor(1 / coarseOhms[port]);
+      }
+      coarse = false;
+      pending = ports;
+      return;
+    }
+    List<Integer> again = new ArrayList<>();
+    for (int k = 0; k < pending.size(); k++) {
+      int port = pending.get(k);
+      List<Reading> own =
+          readings.subList(CurrentReader.PROBES * k, CurrentReader.PROBES * (k + 1));
+      CurrentReader.Measured measured = reader.measured(own, scatter(readings, ends[port]));
+      if (measured == null) {
+        ends[port] = ends[port] == End.HIGH ? End.MID : End.LOW;
+        coarseOhms[port] = Math.min(coarseOhms[port], 1e4);
+        again.add(port);
+      } else {
+        double across = measured.volts() - measured.amps() * returnOhms(ends[port]);
+        leaks[port] = new Leak(measured.amps() / across, measured.u() / Math.abs(across));
+      }
+    }
+    pending = again.size() == pending.size() && allLow(again) ? List.of() : again;
+  }
+
+  private boolean allLow(List<Integer> list) {
+    return list.stream().allMatch(port -> ends[port] == End.LOW);
+  }
+
+  private static double scatter(List<Reading> readings, End end) {
+    return CurrentReader.pooledScatter(
+        readings.stream().filter(r -> r.probe().end() == end).toList());
+  }
+
+  private double returnOhms(End end) {
+    double bus = end == End.LOW ? board.lowReferenceOhms() : 0;
+    return bus + board.pathOhms() / Math.max(1, ports.size() - 1);
+  }
+
+  /** Resistance to all the others, rough, for choosing ranges and for recognising a plug. */
+  public double[] coarse() {
+    return coarseOhms.clone();
+  }
+
+  /** Conductance from a port to all the others together. */
+  public Leak leak(int port) {
+    return leaks[port];
+  }
+}

@@ -1,0 +1,221 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.network.Network;
+import bellwire.analysis.survey.StarPhase.Observation;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.CommonOps_DDRM;
+import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
+import org.ejml.interfaces.linsol.LinearSolverDense;
+import org.hipparchus.linear.Array2DRowRealMatrix;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.DiagonalMatrix;
+import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresBuilder;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresOptimizer.Optimum;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOptimizer;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.MultivariateJacobianFunction;
+import org.hipparchus.util.Pair;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Fits the arms of the star to all its readings at once, with the bridges that the open phase found
+ * and the board's own dividers in the circuit. Theory (11) and (12). Where along the run a bridge
+ * sits is not known: the fit is made with all of them at the near end and again with all at the far
+ * end, and the difference widens the uncertainty.
+ */
+final class StarFit {
+  private static final double STEP_OHMS = 1e-3;
+
+  private final BoardModel board;
+  private final Network bridges;
+  private final List<Integer> ports;
+  private final List<Observation> observations;
+  private final Map<Integer, Integer> index = new LinkedHashMap<>();
+
+  StarFit(BoardModel board, OpenResult open, List<Observation> observations) {
+    this.board = board;
+    this.bridges = open.network();
+    this.ports = open.ports();
+    this.observations = observations;
+    for (Observation o : observations) {
+      index.putIfAbsent(o.a(), index.size());
+    }
+    for (Observation o : observations) {
+      index.putIfAbsent(o.b(), index.size());
+    }
+  }
+
+  /**
+   * Fits all arms. Each conductor was read as the first of a triple, so there are as many readings
+   * as arms or more.
+   */
+  Map<Integer, Quantity> arms() {
+    double[] near = fit(null);
+    boolean bridged = false;
+    for (int a : ports) {
+      for (int b : ports) {
+        bridged |= a != b && bridges.between(a, b) > 0;
+      }
+    }
+    double[] far = near;
+    if (bridged) {
+      double[] along = new double[near.length];
+      for (int i = 0; i < along.length; i++) {
+        along[i] = Math.min(near[i], leastAlong(near));
+      }
+      far = fit(along);
+    }
+    double[] u = uncertainties(near);
+    Map<Integer, Quantity> arms = new LinkedHashMap<>();
+    for (Map.Entry<Integer, Integer> e : index.entrySet()) {
+      int i = e.getValue();
+      // The truth lies between the two places: half their distance is the half-width of a
+      // rectangle.
+      double place = Math.abs(near[i] - far[i]) / 2 / Math.sqrt(3);
+      arms.put(e.getKey(), Quantity.ohms((near[i] + far[i]) / 2, Math.hypot(u[i], place)));
+    }
+    return arms;
+  }
+
+  /**
+   * Conductor resistance to assume ahead of a bridge at the far end: no more than 6 ohm, no more
+   * than the least arm.
+   */
+  private static double leastAlong(double[] near) {
+    double least = 6;
+    for (double s : near) {
+      least = Math.min(least, 0.9 * s);
+    }
+    return Math.max(least, 0);
+  }
+
+  private double[] fit(double @Nullable [] along) {
+    return solve(along).getPoint().toArray();
+  }
+
+  private double[] uncertainties(double[] point) {
+    Optimum at = solve(null);
+    double[] u = new double[point.length];
+    RealVector sigma = at.getSigma(1e-14);
+    for (int i = 0; i < u.length; i++) {
+      u[i] = sigma.getEntry(i);
+    }
+    return u;
+  }
+
+  private Optimum solve(double @Nullable [] along) {
+    int n = index.size();
+    double[] target = new double[observations.size()];
+    double[] weight = new double[target.length];
+    double[] start = new double[n];
+    Arrays.fill(start, 1);
+    for (int k = 0; k < target.length; k++) {
+      Observation o = observations.get(k);
+      target[k] = o.ohms().value();
+      weight[k] = 1 / (o.ohms().u() * o.ohms().u());
+      Integer i = index.get(o.a());
+      if (i != null) {
+        start[i] = Math.max(target[k], 0.01);
+      }
+    }
+    MultivariateJacobianFunction model = point -> valueAndJacobian(point.toArray(), along);
+    return new LevenbergMarquardtOptimizer()
+        .optimize(
+            new LeastSquaresBuilder()
+                .model(model)
+                .target(target)
+                .weight(new DiagonalMatrix(weight))
+                .start(start)
+                .maxEvaluations(60)
+                .maxIterations(60)
+                .build());
+  }
+
+  private Pair<RealVector, RealMatrix> valueAndJacobian(double[] arms, double @Nullable [] along) {
+    double[] value = model(arms, along);
+    double[][] jacobian = new double[value.length][arms.length];
+    for (int i = 0; i < arms.length; i++) {
+      double[] moved = arms.clone();
+      double step = STEP_OHMS + 1e-5 * Math.abs(arms[i]);
+      moved[i] += step;
+      double[] there = model(moved, along);
+      for (int k = 0; k < value.length; k++) {
+        jacobian[k][i] = (there[k] - value[k]) / step;
+      }
+    }
+    return new Pair<>(new ArrayRealVector(value, false), new Array2DRowRealMatrix(jacobian, false));
+  }
+
+  /**
+   * What each observation would read, for given arms. Nodes: the 17 ports, 17 far ends, the plug's
+   * common point.
+   */
+  private double[] model(double[] arms, double @Nullable [] along) {
+    List<Integer> nodes = new ArrayList<>(ports);
+    boolean far = along != null;
+    int n = nodes.size();
+    Network net = new Network(far ? 2 * n + 1 : n + 1);
+    int star = net.nodes() - 1;
+    for (int i = 0; i < n; i++) {
+      net.ground(i, 1 / board.dividerOhms());
+      Integer arm = index.get(nodes.get(i));
+      double total = arm == null ? 0 : Math.max(arms[arm], 1e-4);
+      if (far) {
+        double ahead =
+            arm == null || along == null ? 0.1 : Math.max(Math.min(along[arm], 0.95 * total), 1e-4);
+        net.join(i, n + i, 1 / ahead);
+        if (arm != null) {
+          net.join(n + i, star, 1 / (total - ahead));
+        }
+      } else if (arm != null) {
+        net.join(i, star, 1 / total);
+      }
+    }
+    int shift = far ? n : 0;
+    for (int i = 0; i < n; i++) {
+      for (int j = i + 1; j < n; j++) {
+        double siemens = bridges.between(nodes.get(i), nodes.get(j));
+        if (siemens > 0) {
+          net.join(shift + i, shift + j, siemens);
+        }
+      }
+    }
+    net.ground(star, 1e-12);
+    return readings(inverse(net.laplacian()), nodes);
+  }
+
+  private static DMatrixRMaj inverse(DMatrixRMaj q) {
+    int m = q.numRows;
+    LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.symmPosDef(m);
+    if (!solver.setA(q)) {
+      throw new IllegalStateException("star network not positive definite, nodes=" + m);
+    }
+    DMatrixRMaj z = new DMatrixRMaj(m, m);
+    solver.solve(CommonOps_DDRM.identity(m), z);
+    return z;
+  }
+
+  private double[] readings(DMatrixRMaj z, List<Integer> nodes) {
+    double[] out = new double[observations.size()];
+    for (int o = 0; o < out.length; o++) {
+      Observation seen = observations.get(o);
+      int a = nodes.indexOf(seen.a());
+      int b = nodes.indexOf(seen.b());
+      int k = nodes.indexOf(seen.k());
+      double path = board.lowReferenceOhms() + board.pathOhms();
+      double forward = z.get(b, a) / (path + z.get(b, b));
+      double back = z.get(a, b) / (path + z.get(a, a));
+      double voltsForward = (z.get(a, a) - z.get(k, a)) - forward * (z.get(a, b) - z.get(k, b));
+      double voltsBack = (z.get(a, b) - z.get(k, b)) - back * (z.get(a, a) - z.get(k, a));
+      out[o] = (voltsForward - voltsBack) / (forward + back);
+    }
+    return out;
+  }
+}

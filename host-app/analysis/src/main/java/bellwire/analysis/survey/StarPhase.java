@@ -1,0 +1,105 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.survey.Probe.Look;
+import bellwire.analysis.survey.Probe.Pace;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A plug on the far end makes the conductors a star. Current goes from one conductor to the next;
+ * the voltage from the first to a third, which carries none, is that of the first conductor's own
+ * arm: its resistance and what the plug adds. Round the ring every arm is read by itself.
+ */
+public final class StarPhase implements Phase {
+
+  /**
+   * One arm's reading.
+   *
+   * @param a port that is driven and then returned; the arm read, where {@code k} is a third port
+   * @param b the other end of the current
+   * @param k where the voltage is taken to; equals {@code b} when there is no third port
+   * @param ohms voltage over current
+   * @param readings the four it is made of
+   */
+  record Observation(int a, int b, int k, Quantity ohms, List<Reading> readings) {}
+
+  private final RatioReader reader;
+  private final List<int[]> triples = new ArrayList<>();
+  private final List<Observation> observations = new ArrayList<>();
+  private final double[] coarseOhms;
+  private boolean over;
+
+  /**
+   * @param connected ports that hang on the plug
+   * @param open what the cable showed without it
+   * @param coarseOhms resistance of each port to all others with the plug on
+   */
+  public StarPhase(
+      BoardModel board, List<Integer> connected, OpenResult open, double[] coarseOhms) {
+    reader = new RatioReader(board);
+    this.coarseOhms = coarseOhms;
+    List<Integer> ring = new ArrayList<>();
+    for (int port : connected) {
+      if (ring.stream().noneMatch(p -> open.touching(port).contains(p))) {
+        ring.add(port);
+      }
+    }
+    int m = ring.size();
+    for (int i = 0; i < m && m > 1; i++) {
+      int third = m > 2 ? ring.get((i + 2) % m) : ring.get((i + 1) % m);
+      triples.add(new int[] {ring.get(i), ring.get((i + 1) % m), third});
+      if (m == 2) {
+        break;
+      }
+    }
+    // The other ports of a cluster are read against two that are not of it.
+    for (int port : connected) {
+      List<Integer> apart =
+          ring.stream().filter(p -> p != port && !open.touching(port).contains(p)).toList();
+      if (!ring.contains(port) && apart.size() > 1) {
+        triples.add(new int[] {port, apart.get(0), apart.get(1)});
+      }
+    }
+    over = triples.isEmpty();
+  }
+
+  @Override
+  public List<Probe> next() {
+    List<Probe> probes = new ArrayList<>();
+    if (!over) {
+      for (int[] t : triples) {
+        double expected =
+            Math.min(coarseOhms[t[0]], FarEndWatch.CONNECTED_OHMS) * (t[1] == t[2] ? 1.05 : 1.0)
+                + 1;
+        probes.addAll(
+            reader.probes(t[0], t[1], Look.pair(t[0], t[2]), expected, Pace.PRECISE, 1000));
+      }
+    }
+    return probes;
+  }
+
+  @Override
+  public void accept(List<Reading> readings) {
+    over = true;
+    for (int k = 0; k < triples.size(); k++) {
+      List<Reading> own =
+          List.copyOf(readings.subList(RatioReader.PROBES * k, RatioReader.PROBES * (k + 1)));
+      @Nullable Quantity ohms = reader.ohms(own);
+      if (ohms != null) {
+        int[] t = triples.get(k);
+        observations.add(new Observation(t[0], t[1], t[2], ohms, own));
+      }
+    }
+  }
+
+  List<Observation> observations() {
+    return observations;
+  }
+
+  /** Triples whose readings overloaded or carried no current. */
+  public int lost() {
+    return over ? triples.size() - observations.size() : 0;
+  }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.analysis.survey;
+
+import org.jspecify.annotations.NullMarked;

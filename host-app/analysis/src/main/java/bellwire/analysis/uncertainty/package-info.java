@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.analysis.uncertainty;
+
+import org.jspecify.annotations.NullMarked;
