@@ -29,6 +29,7 @@ public final class StarPhase implements Phase {
   private final List<int[]> triples = new ArrayList<>();
   private final List<Observation> observations = new ArrayList<>();
   private final double[] coarseOhms;
+  private final List<Integer> clustered;
   private boolean over;
 
   /**
@@ -40,6 +41,7 @@ public final class StarPhase implements Phase {
       BoardModel board, List<Integer> connected, OpenResult open, double[] coarseOhms) {
     reader = new RatioReader(board);
     this.coarseOhms = coarseOhms;
+    clustered = connected.stream().filter(p -> !open.touching(p).isEmpty()).toList();
     List<Integer> ring = new ArrayList<>();
     for (int port : connected) {
       if (ring.stream().noneMatch(p -> open.touching(port).contains(p))) {
@@ -70,14 +72,21 @@ public final class StarPhase implements Phase {
     List<Probe> probes = new ArrayList<>();
     if (!over) {
       for (int[] t : triples) {
-        double expected =
-            Math.min(coarseOhms[t[0]], FarEndWatch.CONNECTED_OHMS) * (t[1] == t[2] ? 1.05 : 1.0)
-                + 1;
+        double expected = expectedOhms(t);
         probes.addAll(
             reader.probes(t[0], t[1], Look.pair(t[0], t[2]), expected, Pace.PRECISE, 1000));
       }
     }
     return probes;
+  }
+
+  /** A port of a cluster is low for its neighbour's sake; what its own arm is shows only now. */
+  private double expectedOhms(int[] triple) {
+    if (clustered.contains(triple[0])) {
+      return FarEndWatch.CONNECTED_OHMS;
+    }
+    double loop = triple[1] == triple[2] ? 1.05 : 1.0;
+    return Math.min(coarseOhms[triple[0]], FarEndWatch.CONNECTED_OHMS) * loop + 1;
   }
 
   @Override
