@@ -15,6 +15,7 @@ package bellwire.analysis.survey;
  * @param highReferenceTolerance its relative half-width
  * @param pathOhms one relay and one closed switch
  * @param dividerOhms from each port to common
+ * @param monitorRatio terminal voltage over the monitor's
  * @param checkHighOhms high check resistor
  * @param gainTolerance converter gain error of each gain setting, relative half-width
  * @param leakageAmps leakage of an open switch, half-width
@@ -35,6 +36,7 @@ public record BoardModel(
     double highReferenceTolerance,
     double pathOhms,
     double dividerOhms,
+    double monitorRatio,
     double checkHighOhms,
     double gainTolerance,
     double leakageAmps,
@@ -54,6 +56,7 @@ public record BoardModel(
           switch (pace) {
             case PRECISE -> 1;
             case QUICK -> Math.sqrt(3);
+            case WAVE -> Math.sqrt(20);
             case INSTANT -> Math.sqrt(200);
           };
       return widening * Math.hypot(outputVolts / gain, inputVolts);

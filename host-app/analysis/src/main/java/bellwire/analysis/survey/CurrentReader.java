@@ -60,7 +60,7 @@ final class CurrentReader {
         Math.min(Math.abs(siemens) * board.excitationVolts(), 0.005) * board.feedbackOhms(end);
     // The high range also carries the hum current of the driven conductor.
     int gain = end == End.HIGH ? Math.min(8, Probe.gainFor(expected)) : Probe.gainFor(expected);
-    Probe on = new Probe(drive, returned, guard, true, end, look, gain, pace, 1000, repeats);
+    Probe on = new Probe(drive, returned, guard, true, end, look, gain, pace, 1000, repeats, false);
     int sensed = Integer.numberOfTrailingZeros(drive);
     Probe volts = on.looking(Look.terminal(sensed), 1).at(Pace.QUICK, 1);
     return List.of(on, volts, on.silent());

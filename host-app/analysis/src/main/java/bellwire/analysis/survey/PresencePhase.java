@@ -46,16 +46,36 @@ public final class PresencePhase implements Phase {
     int all = (1 << Ports.COUNT) - 1;
     for (int port : Ports.list(candidates)) {
       Look look = Look.terminal(port);
-      Probe discharge = new Probe(0, 0, all, false, End.NONE, look, 8, Pace.INSTANT, 250, 1);
+      Probe discharge = new Probe(0, 0, all, false, End.NONE, look, 8, Pace.INSTANT, 250, 1, false);
       int bit = Ports.bit(port);
       probes.add(discharge);
       probes.add(
           new Probe(
-              0, bit, all & ~bit, true, End.CHECK_HIGH, look, 8, Pace.INSTANT, EARLY_MICROS, 1));
+              0,
+              bit,
+              all & ~bit,
+              true,
+              End.CHECK_HIGH,
+              look,
+              8,
+              Pace.INSTANT,
+              EARLY_MICROS,
+              1,
+              false));
       probes.add(discharge);
       probes.add(
           new Probe(
-              0, bit, all & ~bit, true, End.CHECK_HIGH, look, 8, Pace.INSTANT, LATE_MICROS, 1));
+              0,
+              bit,
+              all & ~bit,
+              true,
+              End.CHECK_HIGH,
+              look,
+              8,
+              Pace.INSTANT,
+              LATE_MICROS,
+              1,
+              false));
     }
     return probes;
   }

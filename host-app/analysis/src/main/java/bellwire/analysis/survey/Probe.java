@@ -13,6 +13,7 @@ package bellwire.analysis.survey;
  * @param pace how fast to convert
  * @param settleMicros least time from the switching to the reading
  * @param repeats readings to take
+ * @param testLoad whether the test load is on every port; only with no port on a bus
  */
 public record Probe(
     int drive,
@@ -24,7 +25,8 @@ public record Probe(
     int gain,
     Pace pace,
     int settleMicros,
-    int repeats) {
+    int repeats,
+    boolean testLoad) {
 
   /**
    * What the return bus ends in; CHECK_HIGH feeds it from the excitation through the high check
@@ -39,12 +41,13 @@ public record Probe(
   }
 
   /**
-   * PRECISE rejects 50 and 60 Hz, QUICK takes a third of the time and rejects one of them, INSTANT
-   * neither.
+   * PRECISE rejects 50 and 60 Hz, QUICK takes a third of the time and rejects one of them; WAVE
+   * follows the mains, INSTANT is the fastest.
    */
   public enum Pace {
     PRECISE,
     QUICK,
+    WAVE,
     INSTANT
   }
 
@@ -63,6 +66,14 @@ public record Probe(
       return new Look(Kind.PAIR, a, b);
     }
 
+    public static Look monitor(int a) {
+      return new Look(Kind.MONITOR, a, -1);
+    }
+
+    public static Look monitorPair(int a, int b) {
+      return new Look(Kind.MONITOR_PAIR, a, b);
+    }
+
     public static Look terminal(int a) {
       return new Look(Kind.TERMINAL, a, -1);
     }
@@ -70,26 +81,37 @@ public record Probe(
 
   /**
    * REFERENCE: across the low reference resistor. TRANSIMPEDANCE: the stage's output. PAIR: from
-   * one terminal to another. TERMINAL: from a terminal to board common.
+   * one terminal to another. TERMINAL: from a terminal to board common. MONITOR and MONITOR_PAIR:
+   * the same behind the interlock's dividers, which stand any voltage the board is made for and
+   * stay readable with the relays open.
    */
   public enum Kind {
     REFERENCE,
     TRANSIMPEDANCE,
     PAIR,
-    TERMINAL
+    TERMINAL,
+    MONITOR,
+    MONITOR_PAIR
+  }
+
+  /** A look at the interlock's dividers with every relay open. */
+  public static Probe monitor(Look look, int repeats, boolean testLoad) {
+    return new Probe(0, 0, 0, false, End.NONE, look, 1, Pace.WAVE, 4000, repeats, testLoad);
   }
 
   public Probe looking(Look at, int withGain) {
     return new Probe(
-        drive, returned, guard, excite, end, at, withGain, pace, settleMicros, repeats);
+        drive, returned, guard, excite, end, at, withGain, pace, settleMicros, repeats, testLoad);
   }
 
   public Probe silent() {
-    return new Probe(drive, returned, guard, false, end, look, gain, pace, settleMicros, repeats);
+    return new Probe(
+        drive, returned, guard, false, end, look, gain, pace, settleMicros, repeats, testLoad);
   }
 
   public Probe at(Pace other, int times) {
-    return new Probe(drive, returned, guard, excite, end, look, gain, other, settleMicros, times);
+    return new Probe(
+        drive, returned, guard, excite, end, look, gain, other, settleMicros, times, testLoad);
   }
 
   /** The largest gain that leaves room for {@code peakVolts} and for hum on top. */

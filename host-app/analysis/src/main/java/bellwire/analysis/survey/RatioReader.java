@@ -45,7 +45,8 @@ final class RatioReader {
             Probe.gainFor(volts),
             pace,
             settleMicros,
-            1);
+            1,
+            false);
     Probe back =
         new Probe(
             Ports.bit(b),
@@ -57,7 +58,8 @@ final class RatioReader {
             forward.gain(),
             pace,
             settleMicros,
-            1);
+            1,
+            false);
     int referenceGain = Probe.gainFor(amps * board.lowReferenceOhms());
     return List.of(
         forward,

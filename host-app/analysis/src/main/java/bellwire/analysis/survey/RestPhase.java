@@ -41,7 +41,8 @@ public final class RestPhase implements Phase {
     for (int port : ports) {
       int bit = Ports.bit(port);
       Probe current =
-          new Probe(bit, mask & ~bit, 0, true, End.LOW, Look.REFERENCE, 4, Pace.QUICK, 250, 1);
+          new Probe(
+              bit, mask & ~bit, 0, true, End.LOW, Look.REFERENCE, 4, Pace.QUICK, 250, 1, false);
       probes.add(current);
       probes.add(current.looking(Look.terminal(port), 1));
     }

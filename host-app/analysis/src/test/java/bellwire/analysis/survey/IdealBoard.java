@@ -94,6 +94,8 @@ final class IdealBoard {
           case TRANSIMPEDANCE -> -1e6 * v[back];
           case PAIR -> v[probe.look().a()] - v[probe.look().b()];
           case TERMINAL -> v[probe.look().a()];
+          case MONITOR -> v[probe.look().a()] / 51;
+          case MONITOR_PAIR -> (v[probe.look().a()] - v[probe.look().b()]) / 51;
         };
     if (probe.end() == End.CHECK_HIGH && probe.look().kind() == Kind.TERMINAL) {
       double tau = farads[probe.look().a()] * 0.925e6;
