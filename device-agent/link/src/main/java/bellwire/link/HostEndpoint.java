@@ -1,0 +1,343 @@
+package bellwire.link;
+
+import java.util.List;
+import java.util.OptionalLong;
+import java.util.function.LongFunction;
+
+/**
+ * The host's end of the link: a state machine stepped with the time, which never waits. Not safe
+ * for use by several threads.
+ *
+ * <p>Greets until the agent welcomes it under the boot identifier it greeted; delivers that boot's
+ * data once and in order; repeats requests until they are answered. After an agent's restart it
+ * greets the new boot and takes nothing from it before the agent has confirmed, so that no frame of
+ * one boot counts as another's. docs/protocol.md tells the whole.
+ */
+public final class HostEndpoint {
+
+  /** Requests waiting for their answer at a time. */
+  public static final int MAX_PENDING = 16;
+
+  /** The newest request's identifier stays within this of the oldest unanswered one's. */
+  public static final int REQUEST_WINDOW = 128;
+
+  /**
+   * @param acknowledgeFrames data frames after which to acknowledge at the latest
+   * @param acknowledgeMicros time after which to acknowledge at the latest
+   * @param greetMicros between greetings without an answer
+   * @param pingMicros between pings
+   * @param silenceMicros without a frame before the link counts as dead
+   * @param retryMicros from when the line has carried a request until it goes again
+   * @param requestMicros until a request counts as unanswered
+   * @param lineBytesPerSecond what the line carries
+   */
+  public record Timing(
+      int acknowledgeFrames,
+      long acknowledgeMicros,
+      long greetMicros,
+      long pingMicros,
+      long silenceMicros,
+      long retryMicros,
+      long requestMicros,
+      long lineBytesPerSecond) {
+
+    public static Timing forBaud(int baud) {
+      return new Timing(
+          8, 50_000, 500_000, 1_000_000, 3_000_000, 500_000, 10_000_000, Math.max(1, baud / 10));
+    }
+  }
+
+  /**
+   * @param delivered data frames handed to the listener
+   * @param duplicates data frames that had come before
+   * @param ahead data frames behind a gap, asked for again
+   * @param unexpected messages that have no place here, or came before the agent's confirmation
+   * @param unreadable frames with a good checksum that hold no message
+   */
+  public record Counts(
+      long delivered,
+      long duplicates,
+      long ahead,
+      long unexpected,
+      long unreadable,
+      FrameReader.Counts frames) {}
+
+  private final FramePort port;
+  private final HostListener listener;
+  private final Timing timing;
+  private final PendingRequests pending = new PendingRequests();
+  private long nextRequest;
+  private long nextPing = 1;
+  private long bootId;
+  private long nextSequence;
+  private long greetedBootId;
+  private boolean attached;
+  private boolean established;
+  private boolean awaitingWelcome;
+  private boolean told;
+  private int unacknowledged;
+  private boolean acknowledgeDue;
+  private long now;
+  private long greetSentMicros;
+  private long pingSentMicros;
+  private long acknowledgedMicros;
+  private long heardMicros;
+  private long conversedMicros;
+  private long delivered;
+  private long duplicates;
+  private long ahead;
+  private long unexpected;
+  private long unreadable;
+
+  /**
+   * @param firstRequest identifier of the first request, from 0 to 2⁶²; drawn at random by the
+   *     caller, so that the agent does not take a second host's requests for repeats of the first's
+   */
+  public HostEndpoint(
+      ByteChannel channel, HostListener listener, Timing timing, long firstRequest) {
+    if (firstRequest < 0 || firstRequest > 1L << 62) {
+      throw new IllegalArgumentException("firstRequest=" + firstRequest);
+    }
+    this.port = new FramePort(channel, timing.lineBytesPerSecond());
+    this.listener = listener;
+    this.timing = timing;
+    this.nextRequest = firstRequest;
+  }
+
+  /** Goes on with another channel after the device was lost. */
+  public void attach(ByteChannel channel) {
+    port.attach(channel);
+    attached = false;
+    established = false;
+  }
+
+  /** Reads, delivers, answers, sends. Call it every few milliseconds. */
+  public void step(long nowMicros) {
+    now = nowMicros;
+    port.read(now, this::take);
+    if (!attached) {
+      attached = true;
+      port.writeDelimiter();
+      greet(greetedBootId);
+    }
+    watch();
+    if (established) {
+      converse();
+    } else if (now - greetSentMicros >= timing.greetMicros()) {
+      greet(greetedBootId);
+    }
+    for (long request : pending.expire(now)) {
+      listener.unanswered(request, "no answer in time: request=" + request);
+    }
+  }
+
+  /** Asks for the interlock's latch to be cleared. Returns the request's identifier. */
+  public long arm(long nowMicros) {
+    return request(Message.Arm::new, nowMicros);
+  }
+
+  /** Asks for a program to be carried out. Returns the request's identifier. */
+  public long run(long program, List<ScanStep> steps, long nowMicros) {
+    return request(request -> new Message.Run(request, program, steps), nowMicros);
+  }
+
+  /** Asks for the program to be stopped. Returns the request's identifier. */
+  public long stop(long nowMicros) {
+    return request(Message.Stop::new, nowMicros);
+  }
+
+  public boolean isUp() {
+    return established;
+  }
+
+  /** Identifier of the boot in conversation, 0 before the first. */
+  public long bootId() {
+    return bootId;
+  }
+
+  /** The first data frame not yet delivered. */
+  public long nextSequence() {
+    return nextSequence;
+  }
+
+  public Counts counts() {
+    return new Counts(delivered, duplicates, ahead, unexpected, unreadable, port.counts());
+  }
+
+  /** Requests made before the link is up wait for it, within their time. */
+  private long request(LongFunction<Message.FromHost> make, long nowMicros) {
+    if (pending.size() >= MAX_PENDING
+        || nextRequest - pending.oldest(nextRequest) >= REQUEST_WINDOW) {
+      throw new IllegalStateException("too many requests unanswered: pending=" + pending.size());
+    }
+    long request = nextRequest++;
+    byte[] item = MessageCodec.encode(make.apply(request));
+    pending.add(request, item, nowMicros + timing.requestMicros());
+    return request;
+  }
+
+  private void watch() {
+    long since = now - Math.max(heardMicros, Math.min(now, port.lineFreeMicros()));
+    if (established && (port.gone() || since >= timing.silenceMicros())) {
+      established = false;
+      greetedBootId = bootId;
+      listener.linkLost(
+          port.gone() ? "the serial device is gone" : "nothing heard: silentMicros=" + since);
+    }
+  }
+
+  private void converse() {
+    if (now - pingSentMicros >= timing.pingMicros()) {
+      pingSentMicros = now;
+      write(new Message.Ping(nextPing++));
+    }
+    boolean late = now - acknowledgedMicros >= timing.acknowledgeMicros();
+    if (unacknowledged >= timing.acknowledgeFrames() || (acknowledgeDue && late)) {
+      write(new Message.Acknowledge(nextSequence));
+      acknowledgedMicros = now;
+      unacknowledged = 0;
+      acknowledgeDue = false;
+    }
+    pending.sendDue(now, timing.retryMicros(), port);
+  }
+
+  private void take(byte[] item) {
+    heardMicros = now;
+    Incoming incoming;
+    try {
+      incoming = MessageCodec.decode(item);
+    } catch (LinkFormatException e) {
+      unreadable++;
+      OptionalLong sequence = e.sequence();
+      if (sequence.isPresent() && inOrder(sequence.getAsLong())) {
+        listener.unreadable(sequence.getAsLong(), String.valueOf(e.getMessage()));
+      }
+      return;
+    }
+    if (incoming instanceof DataFrame frame) {
+      if (inOrder(frame.sequence())) {
+        delivered++;
+        listener.data(frame);
+      }
+    } else if (incoming instanceof Incoming.UnknownData data) {
+      if (inOrder(data.sequence())) {
+        listener.unreadable(data.sequence(), "message of a later protocol: type=" + data.type());
+      }
+    } else if (incoming instanceof Incoming.Unknown unknown) {
+      write(new Message.NotUnderstood(unknown.type()));
+    } else if (incoming instanceof Incoming.Plain plain) {
+      take(plain.message());
+    }
+  }
+
+  private void take(Message message) {
+    if (message instanceof Message.Welcome welcome) {
+      welcome(welcome);
+    } else if (message instanceof Message.NotUnderstood notUnderstood) {
+      listener.notUnderstood(notUnderstood.type());
+    } else if (!established) {
+      unexpected++;
+    } else if (message instanceof Message.Reply reply) {
+      conversedMicros = now;
+      if (pending.remove(reply.request())) {
+        listener.replied(reply);
+      }
+    } else if (message instanceof Message.Alive alive) {
+      conversedMicros = now;
+      listener.alive(alive.interlock());
+    } else {
+      unexpected++;
+    }
+  }
+
+  /** Whether this data frame is the next one; counts it as got if so, asks for what is missing. */
+  private boolean inOrder(long sequence) {
+    if (!established) {
+      unexpected++;
+      return false;
+    }
+    conversedMicros = now;
+    if (sequence == nextSequence) {
+      nextSequence++;
+      unacknowledged++;
+      acknowledgeDue = true;
+      return true;
+    }
+    if (sequence < nextSequence) {
+      duplicates++;
+      acknowledgeDue = true;
+    } else {
+      ahead++;
+      if (!awaitingWelcome || now - greetSentMicros >= timing.greetMicros()) {
+        greet(bootId);
+      }
+    }
+    return false;
+  }
+
+  private void greet(long boot) {
+    greetedBootId = boot;
+    awaitingWelcome = true;
+    greetSentMicros = now;
+    long next = boot == bootId ? nextSequence : 0;
+    write(new Message.Greet(MessageCodec.PROTOCOL, boot, next));
+  }
+
+  private void welcome(Message.Welcome welcome) {
+    if (welcome.protocol() != MessageCodec.PROTOCOL) {
+      if (!told) {
+        told = true;
+        listener.otherProtocol(welcome);
+      }
+      return;
+    }
+    boolean answer = awaitingWelcome && welcome.bootId() == greetedBootId;
+    if (answer) {
+      confirmed(welcome);
+    } else if (welcome.bootId() != bootId || !established) {
+      established = false;
+      greet(welcome.bootId());
+    } else if (now - Math.max(conversedMicros, greetSentMicros) >= timing.pingMicros()) {
+      greet(bootId); // the agent answers with nothing but this: our last greeting was lost
+    }
+  }
+
+  /** The agent has been greeted by its own identifier: data and requests may pass. */
+  private void confirmed(Message.Welcome welcome) {
+    awaitingWelcome = false;
+    told = false;
+    if (welcome.bootId() != bootId) {
+      adopt(welcome);
+    }
+    if (welcome.oldestSequence() > nextSequence) {
+      long from = nextSequence;
+      nextSequence = welcome.oldestSequence();
+      listener.lost(from, nextSequence);
+    }
+    acknowledgeDue = true;
+    if (!established) {
+      established = true;
+      conversedMicros = now;
+      pingSentMicros = now - timing.pingMicros();
+      pending.dueNow();
+      listener.linkUp(welcome);
+    }
+  }
+
+  private void adopt(Message.Welcome welcome) {
+    long before = bootId;
+    bootId = welcome.bootId();
+    // A host that knows no boot missed nothing: what went before was another's.
+    nextSequence = before == 0 ? welcome.oldestSequence() : 0;
+    if (before != 0) {
+      listener.agentRestarted(before, bootId);
+      for (long request : pending.clear()) {
+        listener.unanswered(request, "the agent has restarted: request=" + request);
+      }
+    }
+  }
+
+  private void write(Message message) {
+    port.writeItem(MessageCodec.encode(message));
+  }
+}

@@ -1,0 +1,41 @@
+package bellwire.link;
+
+/** What {@link HostEndpoint#step} tells the host, on the thread that steps it. */
+public interface HostListener {
+
+  /** A conversation with the agent is open: requests go out, data come in. */
+  void linkUp(Message.Welcome welcome);
+
+  /** Silence, or the device is gone. Requests wait; greeting goes on by itself. */
+  void linkLost(String reason);
+
+  /** The agent speaks another version; no conversation is possible. */
+  void otherProtocol(Message.Welcome welcome);
+
+  /** The agent is another than before the last {@link #linkUp}; its program and frames are gone. */
+  void agentRestarted(long oldBootId, long newBootId);
+
+  /** Every data message once, in order. */
+  void data(DataFrame frame);
+
+  /**
+   * Data frames that won't come: the agent's ring was full before they were acknowledged.
+   *
+   * @param fromSequence first lost
+   * @param toSequence first not lost
+   */
+  void lost(long fromSequence, long toSequence);
+
+  /** A data frame that arrived whole but can't be understood, and why. */
+  void unreadable(long sequence, String reason);
+
+  void replied(Message.Reply reply);
+
+  void alive(Message.Interlock interlock);
+
+  /** A request without an answer: whether it was done is not known. */
+  void unanswered(long request, String reason);
+
+  /** The agent does not know this kind of message. */
+  void notUnderstood(int type);
+}

@@ -1,0 +1,188 @@
+package bellwire.link;
+
+import bellwire.link.CborItem.Array;
+import bellwire.link.CborItem.Bytes;
+import bellwire.link.CborItem.Flag;
+import bellwire.link.CborItem.Text;
+import bellwire.link.CborItem.Whole;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/** Lays messages out as items: the number of the message, then its fields in the record's order. */
+final class MessageWriter {
+  static final int LEAST_CODE = -(1 << 23);
+  static final int GREATEST_CODE = (1 << 23) - 1;
+  private static final String CUT = "…";
+
+  private MessageWriter() {}
+
+  static Array dataFrame(DataFrame frame) {
+    return fields(
+        MessageType.DATA_FRAME,
+        count("sequence", frame.sequence()),
+        count("deviceMicros", frame.deviceMicros()),
+        data(frame.message()));
+  }
+
+  static Array message(Message message) {
+    MessageType type = MessageType.of((Record) message);
+    if (message instanceof Message.Greet m) {
+      return fields(
+          type,
+          count("protocol", m.protocol()),
+          count("bootId", m.bootId()),
+          count("nextSequence", m.nextSequence()));
+    } else if (message instanceof Message.Acknowledge m) {
+      return fields(type, count("nextSequence", m.nextSequence()));
+    } else if (message instanceof Message.Arm m) {
+      return fields(type, count("request", m.request()));
+    } else if (message instanceof Message.Run m) {
+      return run(m);
+    } else if (message instanceof Message.Stop m) {
+      return fields(type, count("request", m.request()));
+    } else if (message instanceof Message.Ping m) {
+      return fields(type, count("request", m.request()));
+    } else if (message instanceof Message.Welcome m) {
+      return welcome(m);
+    } else if (message instanceof Message.Reply m) {
+      return fields(type, count("request", m.request()), new Flag(m.accepted()), text(m.reason()));
+    } else if (message instanceof Message.Alive m) {
+      return fields(type, count("request", m.request()), interlock(m.interlock()));
+    } else if (message instanceof Message.NotUnderstood m) {
+      return fields(type, count("type", m.type()));
+    }
+    throw new IllegalArgumentException("message=" + type);
+  }
+
+  private static Array data(Message.Data message) {
+    MessageType type = MessageType.of((Record) message);
+    if (message instanceof Message.Samples m) {
+      return samples(m);
+    } else if (message instanceof Message.Ended m) {
+      return fields(type, count("program", m.program()), constant(m.outcome()), text(m.reason()));
+    } else if (message instanceof Message.InterlockChanged m) {
+      return fields(type, interlock(m.interlock()));
+    } else if (message instanceof Message.Trouble m) {
+      return fields(type, text(m.chip()), text(m.reason()));
+    }
+    throw new IllegalArgumentException("message=" + type);
+  }
+
+  private static Array welcome(Message.Welcome m) {
+    return fields(
+        MessageType.WELCOME,
+        count("protocol", m.protocol()),
+        text(m.agentVersion()),
+        text(m.revision()),
+        count("bootId", m.bootId()),
+        count("oldestSequence", m.oldestSequence()),
+        count("nextSequence", m.nextSequence()),
+        text(m.selfCheck()),
+        count("baud", m.baud()));
+  }
+
+  private static Array run(Message.Run m) {
+    List<CborItem> steps = new ArrayList<>(m.steps().size());
+    for (ScanStep step : m.steps()) {
+      steps.add(
+          new Array(
+              List.of(
+                  new Whole(step.drive()),
+                  new Whole(step.returned()),
+                  new Whole(step.guard()),
+                  new Flag(step.excite()),
+                  constant(step.range()),
+                  constant(step.check()),
+                  new Flag(step.testLoad()),
+                  tap(step.plus()),
+                  tap(step.minus()),
+                  new Whole(step.gain()),
+                  constant(step.rate()),
+                  new Whole(step.settleMicros()),
+                  new Whole(step.repeats()))));
+    }
+    return fields(
+        MessageType.RUN,
+        count("request", m.request()),
+        count("program", m.program()),
+        new Array(steps));
+  }
+
+  private static Array samples(Message.Samples m) {
+    int length = m.step().length;
+    if (length > MessageCodec.MAX_SAMPLES
+        || m.code().length != length
+        || m.deviceMicros().length != length
+        || m.chain().length != length
+        || m.setup().length != length
+        || m.flags().length != length) {
+      throw new IllegalArgumentException("samples too many or ragged: step length=" + length);
+    }
+    for (int i = 0; i < length; i++) {
+      if (m.code()[i] < LEAST_CODE || m.code()[i] > GREATEST_CODE) {
+        throw new IllegalArgumentException("code=" + m.code()[i]);
+      }
+      count("deviceMicros", m.deviceMicros()[i]);
+    }
+    long[] setup = Arrays.stream(m.setup()).mapToLong(Integer::toUnsignedLong).toArray();
+    return fields(
+        MessageType.SAMPLES,
+        count("program", m.program()),
+        typed("step", TypedArray.UINT16, longs(m.step())),
+        typed("code", TypedArray.SINT32, longs(m.code())),
+        typed("deviceMicros", TypedArray.UINT64, m.deviceMicros()),
+        typed("chain", TypedArray.UINT64, m.chain()),
+        typed("setup", TypedArray.UINT32, setup),
+        typed("flags", TypedArray.UINT8, longs(m.flags())));
+  }
+
+  private static Array interlock(Message.Interlock interlock) {
+    return new Array(
+        List.of(
+            new Flag(interlock.tripped()),
+            new Flag(interlock.outsideNow()),
+            count("flags", interlock.flags())));
+  }
+
+  private static Array tap(Tap tap) {
+    return new Array(List.of(constant(tap.kind()), new Whole(tap.port())));
+  }
+
+  private static Array fields(MessageType type, CborItem... fields) {
+    List<CborItem> items = new ArrayList<>(fields.length + 1);
+    items.add(new Whole(type.number()));
+    items.addAll(List.of(fields));
+    return new Array(items);
+  }
+
+  private static Whole count(String name, long value) {
+    if (value < 0) {
+      throw new IllegalArgumentException(name + "=" + value);
+    }
+    return new Whole(value);
+  }
+
+  private static Whole constant(Enum<?> constant) {
+    return new Whole(constant.ordinal());
+  }
+
+  /** A reason may come from a library and be of any length: cut, rather than fail the message. */
+  private static Text text(String value) {
+    String cut =
+        value.length() <= MessageCodec.MAX_TEXT
+            ? value
+            : value.substring(0, MessageCodec.MAX_TEXT - CUT.length()) + CUT;
+    // By way of bytes, so that half a surrogate pair becomes a question mark.
+    return new Text(new String(cut.getBytes(StandardCharsets.UTF_8), StandardCharsets.UTF_8));
+  }
+
+  private static Bytes typed(String name, TypedArray kind, long[] values) {
+    return new Bytes(kind.tag(), kind.pack(name, values));
+  }
+
+  private static long[] longs(int[] values) {
+    return Arrays.stream(values).asLongStream().toArray();
+  }
+}
