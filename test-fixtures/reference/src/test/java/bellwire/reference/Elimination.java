@@ -23,18 +23,20 @@ final class Elimination {
       double[] swapped = m[c];
       m[c] = m[best];
       m[best] = swapped;
-      for (int r = 0; r < n; r++) {
-        if (r != c) {
-          double factor = m[r][c] / m[c][c];
-          for (int k = c; k <= n; k++) {
-            m[r][k] -= factor * m[c][k];
-          }
+      for (int r = c + 1; r < n; r++) {
+        double factor = m[r][c] / m[c][c];
+        for (int k = c; k <= n; k++) {
+          m[r][k] -= factor * m[c][k];
         }
       }
     }
     double[] x = new double[n];
-    for (int i = 0; i < n; i++) {
-      x[i] = m[i][n] / m[i][i];
+    for (int i = n - 1; i >= 0; i--) {
+      double rest = m[i][n];
+      for (int k = i + 1; k < n; k++) {
+        rest -= m[i][k] * x[k];
+      }
+      x[i] = rest / m[i][i];
     }
     return x;
   }
