@@ -16,6 +16,7 @@ final class FramePort {
   private ByteChannel channel;
   private long now;
   private long lineFreeMicros;
+  private long carriedMicros;
   private boolean gone;
 
   FramePort(ByteChannel channel, long lineBytesPerSecond) {
@@ -65,6 +66,7 @@ final class FramePort {
   void write(byte[] frame) {
     long takes = (frame.length * 1_000_000L + lineBytesPerSecond - 1) / lineBytesPerSecond;
     lineFreeMicros = Math.max(lineFreeMicros, now) + takes;
+    carriedMicros += takes;
     if (!gone) {
       channel.write(frame, 0, frame.length);
     }
@@ -73,6 +75,11 @@ final class FramePort {
   /** When all that was written will have left; in the past when the line is idle. */
   long lineFreeMicros() {
     return lineFreeMicros;
+  }
+
+  /** Time that all bytes ever written take on the line; differences tell how long it was busy. */
+  long carriedMicros() {
+    return carriedMicros;
   }
 
   /** The device is gone; nothing passes until another channel is attached. */

@@ -82,6 +82,7 @@ public final class HostEndpoint {
   private long pingSentMicros;
   private long acknowledgedMicros;
   private long heardMicros;
+  private long carriedWhenHeardMicros;
   private long conversedMicros;
   private long delivered;
   private long duplicates;
@@ -177,8 +178,10 @@ public final class HostEndpoint {
   }
 
   private void watch() {
-    long since = now - Math.max(heardMicros, Math.min(now, port.lineFreeMicros()));
-    if (established && (port.gone() || since >= timing.silenceMicros())) {
+    long since = now - heardMicros;
+    // An answer can't come before the question is out: what the line carried meanwhile is excused.
+    long excused = port.carriedMicros() - carriedWhenHeardMicros;
+    if (established && (port.gone() || since - excused >= timing.silenceMicros())) {
       established = false;
       greetedBootId = bootId;
       listener.linkLost(
@@ -203,6 +206,7 @@ public final class HostEndpoint {
 
   private void take(byte[] item) {
     heardMicros = now;
+    carriedWhenHeardMicros = port.carriedMicros();
     Incoming incoming;
     try {
       incoming = MessageCodec.decode(item);

@@ -78,8 +78,8 @@ final class TestMessages {
     ScanStep step =
         new ScanStep(
             0x1_0000,
-            0x0_FFFE,
-            1,
+            0xAAAA,
+            0x5555,
             true,
             Range.HIGH,
             Check.HIGH,
