@@ -1,0 +1,139 @@
+package bellwire.agent;
+
+import bellwire.agent.board.Reading;
+import bellwire.agent.board.SensingBoard;
+import bellwire.agent.chip.ChipTrouble;
+import bellwire.board.BoardDescription;
+import bellwire.link.Message.Samples;
+import bellwire.link.ScanStep;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Carries out steps in order: relays, switch state, conversions. The relays stay closed from the
+ * first step that joins a port to a bus until the program ends or a step wants the test load.
+ */
+final class ScanRun {
+
+  /** Takes each conversion in turn. */
+  interface Readings {
+    void take(int step, Reading reading, long nowMicros);
+  }
+
+  private final SensingBoard board;
+  private final List<ScanStep> steps;
+  private final Readings readings;
+  private final boolean drives;
+  private final long closeMicros;
+  private final long openMicros;
+
+  private int index;
+  private int taken;
+  private boolean converting;
+  private boolean relaysLost;
+  private long waitUntilMicros;
+
+  ScanRun(
+      SensingBoard board, BoardDescription description, List<ScanStep> steps, Readings readings) {
+    this.board = board;
+    this.steps = steps;
+    this.readings = readings;
+    drives = drives(steps);
+    closeMicros = (long) description.limit("relay-close-micros");
+    openMicros = (long) description.limit("relay-open-micros");
+  }
+
+  static boolean drives(List<ScanStep> steps) {
+    return steps.stream().anyMatch(ScanStep::drives);
+  }
+
+  /** Whether any step needs the interlock clear. */
+  boolean drives() {
+    return drives;
+  }
+
+  /** The watchdog has let the relays go: the heartbeat came too late. They close again in time. */
+  void relaysDropped(long nowMicros) {
+    relaysLost = true;
+    waitUntilMicros = Math.max(waitUntilMicros, nowMicros + closeMicros);
+  }
+
+  /**
+   * Goes on as far as it can without waiting.
+   *
+   * @return whether all steps are done
+   */
+  boolean advance(long nowMicros) throws ChipTrouble {
+    while (index < steps.size()) {
+      ScanStep step = steps.get(index);
+      if (!converting && !begin(step, nowMicros)) {
+        return false;
+      }
+      Reading reading = board.poll(nowMicros);
+      if (reading == null) {
+        return false;
+      }
+      take(step, reading, nowMicros);
+    }
+    return true;
+  }
+
+  private boolean begin(ScanStep step, long nowMicros) throws ChipTrouble {
+    boolean joins = (step.drive() | step.returned() | step.guard()) != 0;
+    if (joins && !board.connectAsked()) {
+      board.connect();
+      waitUntilMicros = nowMicros + closeMicros;
+    } else if (step.testLoad() && board.connectAsked()) {
+      board.disconnect();
+      waitUntilMicros = nowMicros + openMicros;
+    }
+    if (nowMicros < waitUntilMicros) {
+      return false;
+    }
+    board.begin(step, nowMicros);
+    converting = true;
+    relaysLost = false;
+    taken = 0;
+    return true;
+  }
+
+  private void take(ScanStep step, Reading reading, long nowMicros) {
+    Reading whole = relaysLost && board.connectAsked() ? notConnected(reading) : reading;
+    readings.take(index, whole, nowMicros);
+    taken++;
+    if (taken == step.repeats()) {
+      converting = false;
+      index++;
+    }
+  }
+
+  private static Reading notConnected(Reading reading) {
+    return new Reading(
+        reading.code(),
+        reading.deviceMicros(),
+        reading.chain(),
+        reading.setup(),
+        reading.flags() | Samples.NOT_CONNECTED);
+  }
+
+  /**
+   * Why a program cannot be carried out as asked, or null where it can. Conversions back to back
+   * need a result to be fetched before the next one ends; with a step every {@code tickMicros}, a
+   * quarter of that to spare. Single conversions are free of this.
+   */
+  static @Nullable String objection(List<ScanStep> steps, long tickMicros) {
+    for (int i = 0; i < steps.size(); i++) {
+      ScanStep step = steps.get(i);
+      double periodMicros = 1e6 / step.rate().perSecond();
+      if (step.repeats() > 1 && periodMicros < 1.25 * tickMicros) {
+        return "conversions back to back come faster than they can be fetched: step="
+            + i
+            + " rate="
+            + step.rate()
+            + " repeats="
+            + step.repeats();
+      }
+    }
+    return null;
+  }
+}

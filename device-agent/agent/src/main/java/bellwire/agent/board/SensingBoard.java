@@ -1,0 +1,201 @@
+package bellwire.agent.board;
+
+import bellwire.agent.chip.ChipTrouble;
+import bellwire.agent.chip.Conversion;
+import bellwire.agent.chip.ConversionTimes;
+import bellwire.agent.chip.Converter;
+import bellwire.agent.chip.Crosspoint;
+import bellwire.agent.chip.Expanders;
+import bellwire.board.BoardDescription;
+import bellwire.link.Message.Samples;
+import bellwire.link.ScanStep;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The sensing board in its own concepts: switch states, conversions, interlock, relays. It does as
+ * it is told, at once; whether it may is the agent's to know. Times are microseconds of the agent's
+ * clock.
+ */
+public final class SensingBoard {
+  private final SwitchMap map;
+  private final Converter converter;
+  private final Expanders expanders;
+  private final Crosspoint crosspoint;
+  private final Lines lines;
+  private final ConversionWatch watch = new ConversionWatch();
+
+  private final int controlAddress;
+  private final int flagsAddress;
+  private final int flagMAddress;
+  private final int connectPin;
+  private final int testLoadPin;
+
+  private int control;
+  private long word;
+  private int setup;
+
+  public SensingBoard(
+      BoardDescription board,
+      Converter converter,
+      Expanders expanders,
+      Crosspoint crosspoint,
+      Lines lines) {
+    map = new SwitchMap(board);
+    this.converter = converter;
+    this.expanders = expanders;
+    this.crosspoint = crosspoint;
+    this.lines = lines;
+    controlAddress = board.expander("control");
+    flagsAddress = board.expander("trip-flags");
+    flagMAddress = board.expander("trip-flag-m");
+    connectPin = 1 << (8 + board.expander("connect-bit"));
+    testLoadPin = 1 << (8 + board.expander("test-load-bit"));
+  }
+
+  /**
+   * Opens everything and resets the converter. {@link #finishReset} follows, no sooner than {@link
+   * Converter#RESET_MICROS} later.
+   */
+  public void beginReset() throws ChipTrouble {
+    lines.rearm().set(false);
+    latch(0);
+    expanders.enableAddresses();
+    expanders.makeOutputs(controlAddress);
+    control = 0;
+    expanders.makeInputs(flagsAddress);
+    expanders.makeInputs(flagMAddress);
+    converter.reset();
+  }
+
+  public void finishReset() throws ChipTrouble {
+    converter.configure();
+  }
+
+  /** Whether the interlock's latch is set: relays and excitation are off. */
+  public boolean interlockTripped() throws ChipTrouble {
+    return lines.interlockTripped().isHigh();
+  }
+
+  /** Whether a port is outside the window at this moment. */
+  public boolean interlockOutside() throws ChipTrouble {
+    return lines.interlockOutside().isHigh();
+  }
+
+  /** Ports outside the window since the last re-arm, bit 0 = P1, bit 16 = M. */
+  public int interlockFlags() throws ChipTrouble {
+    return expanders.get(flagsAddress) | (expanders.get(flagMAddress) & 1) << ScanStep.METAL;
+  }
+
+  /** One edge of the heartbeat, only to be written in a step that has read the interlock clear. */
+  public void heartbeat() throws ChipTrouble {
+    lines.heartbeat().toggle();
+  }
+
+  /** The re-arm line; its rising edge clears the latch if every port is inside the window. */
+  public void rearm(boolean high) throws ChipTrouble {
+    lines.rearm().set(high);
+  }
+
+  /** Feeds the connect relays; they close once the heartbeat is seen too. */
+  public void connect() throws ChipTrouble {
+    expanders.verifyOutputs(controlAddress);
+    control(control & ~testLoadPin | connectPin);
+  }
+
+  public void disconnect() throws ChipTrouble {
+    control(control & ~connectPin);
+  }
+
+  public boolean connectAsked() {
+    return (control & connectPin) != 0;
+  }
+
+  /** Whether a port could be driven or joined, as far as this board was told. */
+  public boolean atRest() {
+    return word == 0 && (control & (connectPin | testLoadPin)) == 0;
+  }
+
+  /**
+   * Opens every switch, relay and load. All are tried even where one fails.
+   *
+   * @throws ChipTrouble the first failure
+   */
+  public void safe() throws ChipTrouble {
+    ChipTrouble first = null;
+    try {
+      latch(0);
+    } catch (ChipTrouble e) {
+      first = e;
+    }
+    control(control & ~(connectPin | testLoadPin));
+    if (first != null) {
+      throw first;
+    }
+  }
+
+  /**
+   * Puts the board in a step's switch state; the latch edge at the end starts the step's
+   * conversions.
+   */
+  public void begin(ScanStep step, long nowMicros) throws ChipTrouble {
+    point(step);
+    int positive = map.positiveInput(step.plus());
+    int negative = map.negativeInput(step.minus());
+    int delay = ConversionTimes.delayCode(step.settleMicros());
+    boolean continuous = step.repeats() > 1;
+    converter.setUp(positive, negative, step.gain(), step.rate(), delay, continuous);
+    setup =
+        positive << 24
+            | negative << 16
+            | Integer.numberOfTrailingZeros(step.gain()) << 8
+            | step.rate().ordinal();
+    latch(map.word(step));
+    watch.start(nowMicros, delay, step.rate(), continuous);
+  }
+
+  /** The next conversion of the step begun last, or null where it has not ended. */
+  public @Nullable Reading poll(long nowMicros) throws ChipTrouble {
+    if (lines.dataReady().isHigh()) {
+      watch.notReady(nowMicros);
+      if (watch.overdue(nowMicros)) {
+        throw new ChipTrouble("converter", "the converter's data-ready line stays silent");
+      }
+      return null;
+    }
+    Conversion conversion = converter.read();
+    long endNanos = watch.ready(nowMicros);
+    int flags = conversion.overloaded() ? Samples.OVERLOAD : 0;
+    if (watch.missed() > 0) {
+      flags |= Samples.MISSED;
+    }
+    return new Reading(conversion.code(), (endNanos + 500) / 1000, word, setup, flags);
+  }
+
+  private void point(ScanStep step) throws ChipTrouble {
+    int pins = control & ~testLoadPin;
+    if (step.testLoad()) {
+      pins |= testLoadPin;
+    }
+    if (SwitchMap.multiplexed(step.plus())) {
+      pins = pins & ~0x0F | step.plus().port();
+    }
+    if (SwitchMap.multiplexed(step.minus())) {
+      pins = pins & ~0xF0 | step.minus().port() << 4;
+    }
+    if (pins != control) {
+      control(pins);
+    }
+  }
+
+  private void control(int pins) throws ChipTrouble {
+    // Noted first: after a failed write the pins may be as asked or as before, and a write of the
+    // safe state must never be taken for done.
+    control = pins;
+    expanders.set(controlAddress, pins);
+  }
+
+  private void latch(long word) throws ChipTrouble {
+    this.word = word;
+    crosspoint.latch(word);
+  }
+}

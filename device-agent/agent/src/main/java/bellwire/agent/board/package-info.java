@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.agent.board;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,113 @@
+package bellwire.agent.chip;
+
+import com.pi4j.io.spi.Spi;
+
+/**
+ * Port expanders (MCP23S17 class) that share one chip select and are told apart by hardware
+ * address.
+ *
+ * <p>Sources: MCP23017/MCP23S17 data sheet (DS20001952), table 3-1 and sections 1.4.2, 3.2.1 and
+ * 3.5.6, register addresses with IOCON.BANK = 0; that HAEN is off after power-on, so that the first
+ * write reaches all chips on the chip select, from the same.
+ */
+public final class Expanders {
+  private static final int OPCODE = 0x40;
+  private static final int READ = 0x01;
+  private static final int IODIRA = 0x00;
+  private static final int IOCON = 0x0A;
+  private static final int GPIOA = 0x12;
+  private static final int OLATA = 0x14;
+  private static final int IOCON_HAEN = 0x08;
+  private static final int ATTEMPTS = 3;
+
+  private final SpiWire wire;
+  private final byte[] out = new byte[4];
+  private final byte[] in = new byte[4];
+
+  public Expanders(Spi spi) {
+    wire = new SpiWire("expanders", spi);
+  }
+
+  /** Makes every chip on the chip select listen to its own address only. */
+  public void enableAddresses() throws ChipTrouble {
+    write(0, IOCON, IOCON_HAEN, IOCON_HAEN);
+  }
+
+  /** Makes all sixteen pins of a chip outputs, low from the first moment. */
+  public void makeOutputs(int address) throws ChipTrouble {
+    writeChecked(address, IOCON, IOCON_HAEN, IOCON_HAEN);
+    writeChecked(address, OLATA, 0, 0);
+    writeChecked(address, IODIRA, 0, 0);
+  }
+
+  public void makeInputs(int address) throws ChipTrouble {
+    writeChecked(address, IOCON, IOCON_HAEN, IOCON_HAEN);
+    writeChecked(address, IODIRA, 0xFF, 0xFF);
+  }
+
+  /** Sets a chip's outputs and reads the latch back. Bits 0 to 7 are port A, 8 to 15 port B. */
+  public void set(int address, int pins) throws ChipTrouble {
+    writeChecked(address, OLATA, pins & 0xFF, pins >>> 8 & 0xFF);
+  }
+
+  /** Pin states, bits 0 to 7 port A, 8 to 15 port B. */
+  public int get(int address) throws ChipTrouble {
+    return read(address, GPIOA);
+  }
+
+  /**
+   * Proves that a chip still listens to its address and drives its pins as told: a chip that lost
+   * power has all pins as inputs again.
+   */
+  public void verifyOutputs(int address) throws ChipTrouble {
+    int directions = read(address, IODIRA);
+    if (directions != 0) {
+      throw trouble(address, "lost its settings: directions=" + hex(directions));
+    }
+  }
+
+  private void writeChecked(int address, int register, int a, int b) throws ChipTrouble {
+    int wanted = a | b << 8;
+    int seen = 0;
+    for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
+      write(address, register, a, b);
+      seen = read(address, register);
+      if (seen == wanted) {
+        return;
+      }
+    }
+    throw trouble(
+        address,
+        "does not hold what is written to it: register="
+            + register
+            + " wrote="
+            + hex(wanted)
+            + " read="
+            + hex(seen));
+  }
+
+  private void write(int address, int register, int a, int b) throws ChipTrouble {
+    out[0] = (byte) (OPCODE | address << 1);
+    out[1] = (byte) register;
+    out[2] = (byte) a;
+    out[3] = (byte) b;
+    wire.exchange(out, in, 4);
+  }
+
+  private int read(int address, int register) throws ChipTrouble {
+    out[0] = (byte) (OPCODE | address << 1 | READ);
+    out[1] = (byte) register;
+    out[2] = 0;
+    out[3] = 0;
+    wire.exchange(out, in, 4);
+    return in[2] & 0xFF | (in[3] & 0xFF) << 8;
+  }
+
+  private static ChipTrouble trouble(int address, String reason) {
+    return new ChipTrouble("expander " + address, "expander " + address + " " + reason);
+  }
+
+  private static String hex(int value) {
+    return "0x" + Integer.toHexString(value);
+  }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.agent.chip;
+
+import org.jspecify.annotations.NullMarked;

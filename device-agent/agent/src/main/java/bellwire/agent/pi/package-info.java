@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.agent.pi;
+
+import org.jspecify.annotations.NullMarked;

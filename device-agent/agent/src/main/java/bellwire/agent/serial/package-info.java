@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.agent.serial;
+
+import org.jspecify.annotations.NullMarked;

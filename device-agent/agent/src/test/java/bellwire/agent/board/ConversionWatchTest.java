@@ -1,0 +1,52 @@
+package bellwire.agent.board;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import bellwire.link.Rate;
+import org.junit.jupiter.api.Test;
+
+/** Times from data sheet SBAS815A, table 13: 400 SPS takes 680 then 640 periods of 3.90625 us. */
+class ConversionWatchTest {
+  private final ConversionWatch watch = new ConversionWatch();
+
+  @Test
+  void theEndIsCountedFromTheLatchEdgeNotTheTick() {
+    watch.start(10_000, 7, Rate.SPS_400, true);
+    watch.notReady(11_000);
+    watch.notReady(12_000);
+    assertThat(watch.ready(13_000)).isEqualTo(10_000_000 + (long) (681 * 3906.25));
+    watch.notReady(14_000);
+    watch.notReady(15_000);
+    assertThat(watch.ready(16_000)).isEqualTo(10_000_000 + (long) (681 * 3906.25) + 2_500_000);
+    assertThat(watch.missed()).isZero();
+  }
+
+  @Test
+  void aSlowOscillatorIsHeldByThePolls() {
+    watch.start(0, 7, Rate.SPS_20, false);
+    watch.notReady(57_000); // nominal end at 56.508 ms has passed unanswered
+    assertThat(watch.ready(58_000)).isEqualTo(57_000_000);
+  }
+
+  @Test
+  void aFastOscillatorIsHeldByThePolls() {
+    watch.start(0, 7, Rate.SPS_20, false);
+    watch.notReady(55_000);
+    assertThat(watch.ready(56_000)).isEqualTo(56_000_000);
+  }
+
+  @Test
+  void lateFetchesAreCountedAsMissed() {
+    watch.start(0, 7, Rate.SPS_400, true);
+    long first = watch.ready(3_000);
+    assertThat(watch.ready(12_000)).isEqualTo(first + 3 * 2_500_000);
+    assertThat(watch.missed()).isEqualTo(2);
+  }
+
+  @Test
+  void silenceIsNoticed() {
+    watch.start(0, 7, Rate.SPS_20, false);
+    assertThat(watch.overdue(70_000)).isFalse();
+    assertThat(watch.overdue(79_000)).isTrue();
+  }
+}

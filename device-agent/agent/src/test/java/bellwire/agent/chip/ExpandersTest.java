@@ -1,0 +1,71 @@
+package bellwire.agent.chip;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import org.junit.jupiter.api.Test;
+
+/**
+ * The exact bytes on the bus: control byte 0100 A2 A1 A0 R/W, register numbers with BANK = 0,
+ * restated from the MCP23S17 data sheet DS20001952 (figure 3-5, table 3-1).
+ */
+class ExpandersTest {
+  private final ScriptedSpi bus = new ScriptedSpi();
+  private final Expanders expanders = new Expanders(bus.spi());
+
+  @Test
+  void addressesAreEnabledByOneWriteToAll() throws ChipTrouble {
+    bus.expect("40 0A 08 08", "00 00 00 00");
+    expanders.enableAddresses();
+    bus.done();
+  }
+
+  @Test
+  void outputsAreLowBeforeTheyDrive() throws ChipTrouble {
+    bus.expect("42 0A 08 08", "00 00 00 00")
+        .expect("43 0A 00 00", "00 00 08 08")
+        .expect("42 14 00 00", "00 00 00 00")
+        .expect("43 14 00 00", "00 00 00 00")
+        .expect("42 00 00 00", "00 00 00 00")
+        .expect("43 00 00 00", "00 00 00 00");
+    expanders.makeOutputs(1);
+    bus.done();
+  }
+
+  @Test
+  void inputsAreMadeAndRead() throws ChipTrouble {
+    bus.expect("44 0A 08 08", "00 00 00 00")
+        .expect("45 0A 00 00", "00 00 08 08")
+        .expect("44 00 FF FF", "00 00 00 00")
+        .expect("45 00 00 00", "00 00 FF FF")
+        .expect("45 12 00 00", "00 00 34 12");
+    expanders.makeInputs(2);
+    assertThat(expanders.get(2)).isEqualTo(0x1234);
+    bus.done();
+  }
+
+  @Test
+  void aLatchIsWrittenAndReadBack() throws ChipTrouble {
+    bus.expect("40 14 53 01", "00 00 00 00").expect("41 14 00 00", "00 00 53 01");
+    expanders.set(0, 0x0153);
+    bus.done();
+  }
+
+  @Test
+  void aLatchThatDoesNotHoldIsTriedAgainThenTrouble() {
+    for (int i = 0; i < 3; i++) {
+      bus.expect("40 14 53 01", "00 00 00 00").expect("41 14 00 00", "00 00 00 00");
+    }
+    assertThatThrownBy(() -> expanders.set(0, 0x0153))
+        .isInstanceOfSatisfying(
+            ChipTrouble.class, e -> assertThat(e.chip()).isEqualTo("expander 0"))
+        .hasMessageContaining("wrote=0x153 read=0x0");
+    bus.done();
+  }
+
+  @Test
+  void aChipThatLostItsSupplyIsFoundOut() {
+    bus.expect("41 00 00 00", "00 00 FF FF");
+    assertThatThrownBy(() -> expanders.verifyOutputs(0)).hasMessageContaining("directions=0xffff");
+  }
+}

@@ -1,0 +1,151 @@
+package bellwire.simbench.chip;
+
+import bellwire.board.BoardDescription;
+import bellwire.link.ScanStep;
+import bellwire.link.Tap;
+import bellwire.simbench.AnalogSide;
+import bellwire.simbench.VirtualClock;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.random.RandomGenerator;
+
+/**
+ * All chips of one sensing board, wired to each other and to the copper. Tap multiplexers and the
+ * interlock's flags are wiring of the expanders' pins.
+ */
+public final class BoardChips {
+  private final AnalogSide analog;
+  private final VirtualClock clock;
+  private final ConverterChip converter;
+  private final ExpanderChip control;
+  private final SwitchChain chain;
+  private final Map<String, FaultyLine> devices = new HashMap<>();
+  private final Tap[] fixedInputs = new Tap[16];
+  private final int connectPin;
+  private final int testLoadPin;
+  private final int senseA;
+  private final int senseB;
+  private final int monitorA;
+  private final int monitorB;
+  private boolean heartbeat;
+  private boolean rearm;
+
+  /**
+   * @param random draws of noise and of faults; the same generator in the same state gives the same
+   *     run
+   */
+  public BoardChips(
+      BoardDescription board,
+      AnalogSide analog,
+      VirtualClock clock,
+      ConverterErrors errors,
+      RandomGenerator random) {
+    this.analog = analog;
+    this.clock = clock;
+    connectPin = 1 << (8 + board.expander("connect-bit"));
+    testLoadPin = 1 << (8 + board.expander("test-load-bit"));
+    senseA = board.converterInput("sense-a");
+    senseB = board.converterInput("sense-b");
+    monitorA = board.converterInput("monitor-a");
+    monitorB = board.converterInput("monitor-b");
+    wireFixedInputs(board);
+    control = new ExpanderChip(board.expander("control"), () -> 0, this::controlPins);
+    converter = new ConverterChip(analog, clock, this::input, errors, random);
+    chain = new SwitchChain(analog, clock, converter::startEdge);
+    ExpanderChip flags = new ExpanderChip(board.expander("trip-flags"), this::flags, p -> {});
+    ExpanderChip flagM =
+        new ExpanderChip(
+            board.expander("trip-flag-m"), () -> flagBits() >>> ScanStep.METAL, p -> {});
+    devices.put("converter", new FaultyLine(converter, random));
+    devices.put("crosspoint", new FaultyLine(chain, random));
+    devices.put(
+        "expanders", new FaultyLine(new SharedSelect(List.of(control, flags, flagM)), random));
+  }
+
+  private void wireFixedInputs(BoardDescription board) {
+    Arrays.fill(fixedInputs, Tap.COMMON);
+    fixedInputs[board.converterInput("sense-m")] = Tap.sense(ScanStep.METAL);
+    fixedInputs[board.converterInput("monitor-m")] = Tap.monitor(ScanStep.METAL);
+    fixedInputs[board.converterInput("reference-high")] = Tap.REFERENCE_HIGH;
+    fixedInputs[board.converterInput("reference-low")] = Tap.REFERENCE_LOW;
+    fixedInputs[board.converterInput("transimpedance")] = Tap.TRANSIMPEDANCE;
+    fixedInputs[board.converterInput("drive-bus")] = Tap.DRIVE_BUS;
+    fixedInputs[board.converterInput("return-bus")] = Tap.RETURN_BUS;
+  }
+
+  /** What hangs on a chip select, by its name in the board description. */
+  public FaultyLine device(String name) {
+    FaultyLine device = devices.get(name);
+    if (device == null) {
+      throw new IllegalArgumentException("device=" + name);
+    }
+    return device;
+  }
+
+  public ConverterChip converter() {
+    return converter;
+  }
+
+  /** Closed switches of the crosspoint. */
+  public long chainWord() {
+    return chain.word();
+  }
+
+  /** Level of an input line of the Pi, by its name in the board description. */
+  public boolean lineHigh(String name) {
+    return switch (name) {
+      case "data-ready" -> !converter.dataReadyLow();
+      case "interlock-tripped" -> analog.tripped(clock.nanos());
+      case "interlock-outside" -> analog.outside(clock.nanos());
+      default -> throw new IllegalArgumentException("line=" + name);
+    };
+  }
+
+  /** The Pi sets an output line, by its name in the board description. */
+  public void setLine(String name, boolean high) {
+    switch (name) {
+      case "heartbeat" -> {
+        if (high != heartbeat) {
+          heartbeat = high;
+          analog.heartbeat(clock.nanos());
+        }
+      }
+      case "rearm" -> {
+        boolean rising = high && !rearm;
+        rearm = high;
+        if (rising) {
+          analog.rearm(clock.nanos());
+        }
+      }
+      default -> throw new IllegalArgumentException("line=" + name);
+    }
+  }
+
+  private void controlPins(int pins) {
+    analog.control((pins & connectPin) != 0, (pins & testLoadPin) != 0, clock.nanos());
+  }
+
+  private int flagBits() {
+    return analog.tripFlags(clock.nanos());
+  }
+
+  private int flags() {
+    return flagBits() & 0xFFFF;
+  }
+
+  private Tap input(int input) {
+    int pins = control.outputs();
+    if (input == senseA) {
+      return Tap.sense(pins & 0x0F);
+    } else if (input == senseB) {
+      return Tap.sense(pins >>> 4 & 0x0F);
+    } else if (input == monitorA) {
+      return Tap.monitor(pins & 0x0F);
+    } else if (input == monitorB) {
+      return Tap.monitor(pins >>> 4 & 0x0F);
+    }
+    return fixedInputs[input];
+  }
+}

@@ -1,0 +1,54 @@
+package bellwire.simbench.chip;
+
+import java.util.Arrays;
+import java.util.random.RandomGenerator;
+
+/** A data line from a chip to the Pi that can be made to fail. */
+public final class FaultyLine implements SpiTarget {
+
+  /** What the line does. */
+  public enum Fault {
+    NONE,
+    /** Every byte reads 0x00. */
+    STUCK_LOW,
+    /** Every byte reads 0xFF. */
+    STUCK_HIGH,
+    /** With the given probability, one bit of a frame arrives inverted. */
+    BIT_FLIPS
+  }
+
+  private final SpiTarget target;
+  private final RandomGenerator random;
+  private Fault fault = Fault.NONE;
+  private double probability;
+
+  public FaultyLine(SpiTarget target, RandomGenerator random) {
+    this.target = target;
+    this.random = random;
+  }
+
+  /**
+   * @param probability of a flip in a frame; used by {@link Fault#BIT_FLIPS}
+   */
+  public void fail(Fault fault, double probability) {
+    this.fault = fault;
+    this.probability = probability;
+  }
+
+  @Override
+  public void frame(
+      byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
+    target.frame(fromMaster, fromMasterAt, toMaster, toMasterAt, length);
+    switch (fault) {
+      case NONE -> {}
+      case STUCK_LOW -> Arrays.fill(toMaster, toMasterAt, toMasterAt + length, (byte) 0);
+      case STUCK_HIGH -> Arrays.fill(toMaster, toMasterAt, toMasterAt + length, (byte) 0xFF);
+      case BIT_FLIPS -> {
+        if (random.nextDouble() < probability) {
+          int bit = random.nextInt(8 * length);
+          toMaster[toMasterAt + bit / 8] ^= (byte) (1 << bit % 8);
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,41 @@
+package bellwire.simbench.chip;
+
+import java.util.List;
+
+/** Expanders on one chip select. Outputs that are not driven leave the data line low. */
+public final class SharedSelect implements SpiTarget {
+  private final List<ExpanderChip> chips;
+  private final byte[] one = new byte[64];
+
+  public SharedSelect(List<ExpanderChip> chips) {
+    this.chips = List.copyOf(chips);
+  }
+
+  @Override
+  public void frame(
+      byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
+    if (length > one.length) {
+      throw new IllegalArgumentException("length=" + length);
+    }
+    // Who answers is settled by the first byte, before it can change who answers.
+    int answering = 0;
+    for (int i = 0; i < chips.size(); i++) {
+      if (chips.get(i).answers(fromMaster[fromMasterAt])) {
+        answering |= 1 << i;
+      }
+    }
+    byte[] sent = one;
+    System.arraycopy(fromMaster, fromMasterAt, sent, 0, length);
+    byte[] heard = new byte[length];
+    byte[] sum = new byte[length];
+    for (int i = 0; i < chips.size(); i++) {
+      if ((answering & 1 << i) != 0) {
+        chips.get(i).frame(sent, 0, heard, 0, length);
+        for (int k = 0; k < length; k++) {
+          sum[k] |= heard[k];
+        }
+      }
+    }
+    System.arraycopy(sum, 0, toMaster, toMasterAt, length);
+  }
+}

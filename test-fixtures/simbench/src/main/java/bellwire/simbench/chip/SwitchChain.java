@@ -1,0 +1,41 @@
+package bellwire.simbench.chip;
+
+import bellwire.simbench.AnalogSide;
+import bellwire.simbench.VirtualClock;
+
+/**
+ * Octal switches in a chain (ADG714 class): a 64-bit shift register, most significant bit first in,
+ * whose last 64 bits count as chip select rises. Source: ADG714/ADG715 data sheet rev. E, "Serial
+ * interface" and "Power-on reset".
+ */
+public final class SwitchChain implements SpiTarget {
+  private final AnalogSide analog;
+  private final VirtualClock clock;
+  private final Runnable latchEdge;
+  private long word;
+
+  /**
+   * @param latchEdge what else the rising chip select does on the board
+   */
+  public SwitchChain(AnalogSide analog, VirtualClock clock, Runnable latchEdge) {
+    this.analog = analog;
+    this.clock = clock;
+    this.latchEdge = latchEdge;
+  }
+
+  /** Switches closed at present. */
+  public long word() {
+    return word;
+  }
+
+  @Override
+  public void frame(
+      byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
+    for (int i = 0; i < length; i++) {
+      word = word << 8 | fromMaster[fromMasterAt + i] & 0xFF;
+      toMaster[toMasterAt + i] = 0; // the chain's last output is not wired back
+    }
+    analog.latchChain(word, clock.nanos());
+    latchEdge.run();
+  }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.simbench.chip;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.simbench.pi4j;
+
+import org.jspecify.annotations.NullMarked;
