@@ -13,6 +13,7 @@ import bellwire.link.Message.Interlock;
  */
 final class InterlockWatch {
   static final long CLEAR_MICROS = 100_000;
+  private static final long UNSEEN_MICROS = 20_000;
   private static final long FLAGS_EVERY_MICROS = 50_000;
   private static final Interlock UNKNOWN = new Interlock(true, true, 0);
 
@@ -21,6 +22,7 @@ final class InterlockWatch {
   private boolean outside = true;
   private long outsideMicros;
   private boolean started;
+  private long readMicros;
   private int flags;
   private long flagsMicros;
   private boolean flagsDue = true;
@@ -33,9 +35,13 @@ final class InterlockWatch {
   /** Reads both lines. Where that fails, the interlock counts as tripped. */
   void read(long nowMicros) throws ChipTrouble {
     boolean before = tripped;
-    if (!started) {
+    if (!started || nowMicros - readMicros > UNSEEN_MICROS) {
       started = true;
-      outsideMicros = nowMicros;
+      outsideMicros = nowMicros; // nobody looked: it may have been outside
+    }
+    readMicros = nowMicros;
+    if (outside) {
+      outsideMicros = nowMicros; // until just before this look, for all that is known
     }
     tripped = true;
     outside = true;

@@ -2,6 +2,7 @@ package bellwire.agent.pi;
 
 import bellwire.agent.board.Lines;
 import bellwire.agent.board.SensingBoard;
+import bellwire.agent.chip.ChipTrouble;
 import bellwire.agent.chip.Converter;
 import bellwire.agent.chip.Crosspoint;
 import bellwire.agent.chip.Expanders;
@@ -59,6 +60,7 @@ public final class PiBoard implements AutoCloseable {
     Converter converter = new Converter(spi(providers, "converter"));
     Expanders expanders = new Expanders(spi(providers, "expanders"));
     Crosspoint crosspoint = new Crosspoint(spi(providers, "crosspoint"));
+    release(expanders);
     Lines lines =
         new Lines(
             input(providers, "data-ready"),
@@ -67,6 +69,20 @@ public final class PiBoard implements AutoCloseable {
             output(providers, "heartbeat"),
             output(providers, "rearm"));
     return new SensingBoard(board, converter, expanders, crosspoint, lines);
+  }
+
+  /**
+   * Claiming the heartbeat line sets it low, which is an edge where an earlier run of the agent
+   * died with it high; so the relays must not be waiting for one. What fails here fails again, and
+   * is reported, at the board's reset. For the same reason no line is set at shutdown.
+   */
+  private void release(Expanders expanders) {
+    try {
+      expanders.enableAddresses();
+      expanders.makeOutputs(board.expander("control"));
+    } catch (ChipTrouble e) {
+      // The board's reset will tell.
+    }
   }
 
   private Spi spi(Providers providers, String name) throws PiTrouble {
@@ -126,7 +142,6 @@ public final class PiBoard implements AutoCloseable {
                   .id(name)
                   .address(line)
                   .initial(DigitalState.LOW)
-                  .shutdown(DigitalState.LOW)
                   .build());
       return new OutputLine(name, output);
     } catch (RuntimeException e) {
