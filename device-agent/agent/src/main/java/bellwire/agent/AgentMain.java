@@ -1,0 +1,100 @@
+package bellwire.agent;
+
+import bellwire.agent.board.SensingBoard;
+import bellwire.agent.chip.ChipTrouble;
+import bellwire.agent.pi.PiBoard;
+import bellwire.agent.pi.PiTrouble;
+import bellwire.agent.pi.RaspberryPi;
+import bellwire.agent.serial.SerialChannel;
+import bellwire.agent.serial.SerialTrouble;
+import bellwire.board.BoardDescription;
+import java.nio.file.Path;
+import java.security.SecureRandom;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
+
+/** The agent as a program: {@code bellwire-agent [configuration file]}. */
+public final class AgentMain {
+  private static final int WRONG_USAGE = 2;
+  private static final int TROUBLE = 3;
+  private static final long LET_GO_SECONDS = 2;
+
+  private AgentMain() {}
+
+  public static void main(String[] arguments) {
+    int code = run(arguments);
+    if (code != 0) {
+      System.exit(code);
+    }
+  }
+
+  private static int run(String[] arguments) {
+    try {
+      if (arguments.length > 1) {
+        return complain(WRONG_USAGE, "usage: bellwire-agent [configuration file]");
+      }
+      AgentConfiguration configuration =
+          arguments.length == 0
+              ? AgentConfiguration.defaults()
+              : AgentConfiguration.read(Path.of(arguments[0]));
+      serve(configuration);
+      return 0;
+    } catch (AgentConfiguration.Unusable e) {
+      return complain(WRONG_USAGE, e.getMessage());
+    } catch (PiTrouble | SerialTrouble | ChipTrouble e) {
+      return complain(TROUBLE, e.getMessage());
+    }
+  }
+
+  private static void serve(AgentConfiguration configuration)
+      throws PiTrouble, SerialTrouble, ChipTrouble {
+    BoardDescription description = BoardDescription.revisionA();
+    PiBoard.Providers providers =
+        new PiBoard.Providers(
+            configuration.spiProvider(),
+            configuration.inputProvider(),
+            configuration.outputProvider());
+    try (SerialChannel serial =
+            SerialChannel.open(configuration.serialDevice(), configuration.baud());
+        PiBoard pi = RaspberryPi.open(description)) {
+      SensingBoard board = pi.sensingBoard(providers);
+      long bootId = new SecureRandom().nextLong(1, Long.MAX_VALUE);
+      EndpointLink link =
+          EndpointLink.open(
+              serial, bootId, version(), description.revision(), configuration.baud());
+      Agent agent = new Agent(board, description, link, configuration.tickMicros());
+      AgentLoop loop = new AgentLoop(agent, configuration.tickMicros());
+      CountDownLatch safe = new CountDownLatch(1);
+      Runtime.getRuntime().addShutdownHook(new Thread(() -> letGo(loop, safe), "let-go"));
+      try {
+        loop.run();
+      } finally {
+        agent.stop();
+        safe.countDown();
+      }
+    }
+  }
+
+  /** Whoever ends the program waits for the board to be safe, but not for ever. */
+  private static void letGo(AgentLoop loop, CountDownLatch safe) {
+    loop.end();
+    try {
+      if (!safe.await(LET_GO_SECONDS, TimeUnit.SECONDS)) {
+        complain(TROUBLE, "the board could not be made safe; its watchdog opens the relays");
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  private static String version() {
+    String version = AgentMain.class.getPackage().getImplementationVersion();
+    return version == null ? "development" : version;
+  }
+
+  private static int complain(int code, @Nullable String message) {
+    System.err.println("bellwire-agent: " + message);
+    return code;
+  }
+}
