@@ -26,6 +26,7 @@ final class IdealBoard {
           5e-4,
           3.5,
           1.02e6,
+          51,
           1e7,
           4e-5,
           3e-10,
