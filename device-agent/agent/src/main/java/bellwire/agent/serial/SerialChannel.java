@@ -5,6 +5,7 @@ import com.fazecast.jSerialComm.SerialPort;
 import com.fazecast.jSerialComm.SerialPortInvalidPortException;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 import org.jspecify.annotations.Nullable;
@@ -30,6 +31,7 @@ public final class SerialChannel implements ByteChannel, AutoCloseable {
   private final int baud;
   private final BlockingQueue<byte[]> incoming = new ArrayBlockingQueue<>(QUEUE_CHUNKS);
   private final BlockingQueue<byte[]> outgoing = new ArrayBlockingQueue<>(QUEUE_CHUNKS);
+  private final CountDownLatch closing = new CountDownLatch(1);
   private final AtomicLong dropped = new AtomicLong();
   private final Thread reader;
   private final Thread writer;
@@ -147,8 +149,13 @@ public final class SerialChannel implements ByteChannel, AutoCloseable {
     port.closePort();
     while (!closed) {
       try {
-        TimeUnit.MILLISECONDS.sleep(REOPEN_MILLIS);
+        if (closing.await(REOPEN_MILLIS, TimeUnit.MILLISECONDS)) {
+          return;
+        }
         port = openPort(device, baud);
+        if (closed) {
+          port.closePort(); // close() may have seen the port before this one
+        }
         return;
       } catch (SerialTrouble e) {
         outgoing.clear();
@@ -161,6 +168,7 @@ public final class SerialChannel implements ByteChannel, AutoCloseable {
   @Override
   public void close() {
     closed = true;
+    closing.countDown();
     reader.interrupt();
     writer.interrupt();
     port.closePort(); // frees a stalled write

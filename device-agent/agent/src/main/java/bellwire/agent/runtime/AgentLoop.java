@@ -1,23 +1,28 @@
-package bellwire.agent;
+package bellwire.agent.runtime;
 
 import java.util.concurrent.locks.LockSupport;
+import java.util.function.LongConsumer;
 
 /**
- * Steps the agent in real time, on the calling thread. Steps that are late are not made up for: the
+ * Steps an agent in real time, on the calling thread. Steps that are late are not made up for: the
  * time is an argument, and the agent counts what it missed.
  */
-final class AgentLoop {
-  private final Agent agent;
+public final class AgentLoop {
+  private final LongConsumer step;
   private final long tickNanos;
   private volatile boolean ended;
 
-  AgentLoop(Agent agent, int tickMicros) {
-    this.agent = agent;
+  /**
+   * @param step given microseconds since the loop began
+   * @param tickMicros from one step to the next
+   */
+  public AgentLoop(LongConsumer step, int tickMicros) {
+    this.step = step;
     tickNanos = tickMicros * 1000L;
   }
 
   /** Returns once {@link #end} was called. */
-  void run() {
+  public void run() {
     long origin = System.nanoTime();
     long due = origin;
     while (!ended) {
@@ -26,12 +31,13 @@ final class AgentLoop {
         LockSupport.parkNanos(due - now);
         continue;
       }
-      agent.step((now - origin) / 1000);
+      step.accept((now - origin) / 1000);
       due = Math.max(due + tickNanos, now + tickNanos / 4);
     }
   }
 
-  void end() {
+  /** From any thread: the step under way is the last. */
+  public void end() {
     ended = true;
   }
 }

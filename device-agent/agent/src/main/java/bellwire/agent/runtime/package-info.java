@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.agent.runtime;
+
+import org.jspecify.annotations.NullMarked;
