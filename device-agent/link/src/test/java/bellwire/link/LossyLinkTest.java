@@ -17,6 +17,11 @@ class LossyLinkTest {
    */
   @Test
   void everythingArrivesOnceAndInOrder() {
+    long resent = 0;
+    long repeated = 0;
+    long damaged = 0;
+    long duplicates = 0;
+    long frames = 0;
     for (long seed = 1; seed <= 60; seed++) {
       TestBench bench = new TestBench(seed, BAD, TestBench.LIMITS);
       List<Message.Data> sent = new ArrayList<>();
@@ -40,7 +45,18 @@ class LossyLinkTest {
       assertDelivered(context, bench.got, sent);
       assertRequests(context, bench);
       assertThat(bench.events).as(context).noneMatch(event -> event.startsWith("restart"));
+      frames += sent.size();
+      resent += bench.agent.counts().resent();
+      repeated += bench.agent.counts().repeated();
+      damaged += bench.host.counts().frames().damaged() + bench.agent.counts().frames().damaged();
+      duplicates += bench.host.counts().duplicates();
     }
+    // The line was bad enough for all of it to be needed.
+    assertThat(frames).isGreaterThan(20_000);
+    assertThat(resent).isGreaterThan(frames / 4);
+    assertThat(repeated).isGreaterThan(100);
+    assertThat(damaged).isGreaterThan(1000);
+    assertThat(duplicates).isGreaterThan(1000);
   }
 
   /** A ring too small for a cut: what is missing is named, what came is in order. */
