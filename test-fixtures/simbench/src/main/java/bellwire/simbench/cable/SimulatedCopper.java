@@ -1,0 +1,319 @@
+package bellwire.simbench.cable;
+
+import bellwire.board.BoardDescription;
+import bellwire.link.Tap;
+import bellwire.simbench.AnalogSide;
+import bellwire.simbench.FilterKernel;
+import bellwire.simbench.circuit.Circuit;
+import bellwire.simbench.circuit.Probe;
+import bellwire.simbench.circuit.Solution;
+import bellwire.simbench.circuit.WindowQuadrature;
+import bellwire.simbench.file.Bench;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * The board's analogue side with a bench's cable on it. Time comes with every call and never runs
+ * backwards; between calls the hardware interlock acts by itself. The same bench and seed repeat
+ * bit for bit. A conversion's plus tap is read through multiplexer A and its minus tap through B.
+ */
+public final class SimulatedCopper implements AnalogSide {
+  private static final long HISTORY_NANOS = 2_000_000_000L;
+  private static final int MAX_PIECES = 4096;
+  private static final int PEAK_SAMPLES = 32;
+
+  /** What the 3.3 V supply leaves above common, of which 0.8 V stand below it. */
+  private static final double POSITIVE_SWING_VOLTS = 2.5;
+
+  private record Piece(Solution solution, long chain) {}
+
+  private final List<Epoch> epochs;
+  private final Topologies topologies;
+  private final BoardCircuit board;
+  private final SenseTaps taps;
+  private final Interlock interlock = new Interlock();
+  private final WindowWatch watch;
+  private final long exciteMask;
+  private final double swingVolts;
+  private final Truth truth;
+  private final List<Piece> pieces = new ArrayList<>();
+
+  private long now;
+  private int epoch;
+  private long chain;
+  private boolean testLoad;
+  private boolean excited;
+
+  public SimulatedCopper(Bench bench) {
+    this(bench, bench.seed());
+  }
+
+  /**
+   * @param seed in place of the bench's own
+   */
+  public SimulatedCopper(Bench bench, long seed) {
+    Draws draws = new Draws(seed);
+    BoardDescription description = BoardDescription.revisionA();
+    epochs = Epoch.of(bench);
+    topologies = new Topologies(bench, draws, epochs.get(0));
+    board = topologies.board();
+    taps = new SenseTaps(bench, draws, board);
+    truth = new Truth(bench, topologies.cable(), epochs);
+    watch = new WindowWatch(Interlock.nanos(description, "detect-micros"));
+    exciteMask = 1L << description.chainBit("excite");
+    swingVolts = description.limit("transimpedance-swing-volts");
+    begin(new double[topologies.lastingNodes()], 0);
+  }
+
+  /** What is really there: for tests only, never for the host. */
+  public Truth truth() {
+    return truth;
+  }
+
+  /** The coded plug's arms, as they are and as they are stored under its number. */
+  public PlugArms plug() {
+    return topologies.cable().arms();
+  }
+
+  @Override
+  public void latchChain(long word, long nanos) {
+    advance(nanos);
+    chain = word;
+    excite();
+    changed();
+  }
+
+  @Override
+  public void control(boolean connect, boolean testLoad, long nanos) {
+    advance(nanos);
+    interlock.connect(connect, now);
+    this.testLoad = testLoad;
+    changed();
+  }
+
+  @Override
+  public void heartbeat(long nanos) {
+    advance(nanos);
+    interlock.heartbeat(now);
+  }
+
+  @Override
+  public void rearm(long nanos) {
+    advance(nanos);
+    if (interlock.tripped() && outsidePorts() == 0) {
+      interlock.clear(now);
+      watch.reset();
+      excite();
+      changed();
+    }
+  }
+
+  @Override
+  public boolean tripped(long nanos) {
+    advance(nanos);
+    return interlock.tripped();
+  }
+
+  @Override
+  public boolean outside(long nanos) {
+    advance(nanos);
+    return outsidePorts() != 0;
+  }
+
+  @Override
+  public int tripFlags(long nanos) {
+    advance(nanos);
+    return interlock.flags();
+  }
+
+  @Override
+  public boolean connected(long nanos) {
+    advance(nanos);
+    return interlock.relaysClosed();
+  }
+
+  /** Whether the excitation stands at its voltage. */
+  public boolean excited(long nanos) {
+    advance(nanos);
+    return excited;
+  }
+
+  @Override
+  public Seen convert(Tap plus, Tap minus, FilterKernel filter, long startNanos) {
+    long end = startNanos + filter.lengthNanos();
+    if (end > now) {
+      advance(end);
+    }
+    int first = pieces.size() - 1;
+    while (first > 0 && pieces.get(first).solution().startNanos() > startNanos) {
+      first--;
+    }
+    if (pieces.get(first).solution().startNanos() > startNanos) {
+      throw new IllegalArgumentException(
+          "window before the history kept: startNanos=" + startNanos);
+    }
+    int last = first;
+    while (last + 1 < pieces.size() && pieces.get(last + 1).solution().startNanos() < end) {
+      last++;
+    }
+    List<Solution> solutions = new ArrayList<>();
+    List<Probe> probes = new ArrayList<>();
+    double peak = 0;
+    boolean overloaded = false;
+    for (int i = first; i <= last; i++) {
+      Piece piece = pieces.get(i);
+      Probe probe = taps.probe(plus, minus, piece.chain());
+      solutions.add(piece.solution());
+      probes.add(probe);
+      long from = Math.max(startNanos, piece.solution().startNanos());
+      long to = i < last ? pieces.get(i + 1).solution().startNanos() : end;
+      Solution.Bounds seen = reached(piece.solution(), probe, from, to);
+      peak = Math.max(peak, Math.max(Math.abs(seen.low()), Math.abs(seen.high())));
+      overloaded |= stageOverloaded(piece, from, to);
+    }
+    double volts =
+        first == last
+            ? solutions.get(0).filtered(probes.get(0), filter, startNanos)
+            : new WindowQuadrature(filter, startNanos).integrate(solutions, probes);
+    return new Seen(volts, peak, overloaded);
+  }
+
+  private boolean stageOverloaded(Piece piece, long from, long to) {
+    if (!board.stage(piece.chain())) {
+      return false;
+    }
+    Probe stage = taps.probe(Tap.TRANSIMPEDANCE, Tap.COMMON, piece.chain());
+    Solution.Bounds bounds = piece.solution().bounds(stage, from, to);
+    if (bounds.low() >= -swingVolts && bounds.high() <= POSITIVE_SWING_VOLTS) {
+      return false;
+    }
+    Solution.Bounds seen = reached(piece.solution(), stage, from, to);
+    return seen.low() < -swingVolts || seen.high() > POSITIVE_SWING_VOLTS;
+  }
+
+  /** Lowest and highest voltage: by its bounds where nothing decays, else by looking often. */
+  private static Solution.Bounds reached(Solution solution, Probe probe, long from, long to) {
+    if (solution.settled(from)) {
+      return solution.bounds(probe, from, to);
+    }
+    double low = Double.POSITIVE_INFINITY;
+    double high = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i <= PEAK_SAMPLES; i++) {
+      double share = (double) i / PEAK_SAMPLES;
+      // Closer together at the beginning, where a decay is steep.
+      double volts = solution.volts(probe, from + Math.round((to - from) * share * share));
+      low = Math.min(low, volts);
+      high = Math.max(high, volts);
+    }
+    return new Solution.Bounds(low, high);
+  }
+
+  private int outsidePorts() {
+    return WindowWatch.outside(current(), interlock.window(excited), now);
+  }
+
+  private Solution current() {
+    return pieces.get(pieces.size() - 1).solution();
+  }
+
+  /** Lets the hardware do all that is due up to a time. */
+  private void advance(long nanos) {
+    if (nanos < now) {
+      throw new IllegalArgumentException("nanos=" + nanos + " before " + now);
+    }
+    while (true) {
+      long nextEpoch =
+          epoch + 1 < epochs.size() ? epochs.get(epoch + 1).fromNanos() : Interlock.NEVER;
+      long event = Math.min(interlock.nextEvent(), nextEpoch);
+      long stop = Math.min(event, nanos);
+      WindowWatch.Window window = interlock.window(excited);
+      if (interlock.tripped()) {
+        interlock.flag(WindowWatch.everOutside(current(), window, now, stop, interlock.flags()));
+      } else {
+        long trip = watch.firstTrip(current(), window, now, stop);
+        if (trip != WindowWatch.NEVER) {
+          now = trip;
+          interlock.trip(WindowWatch.outside(current(), window, now), now);
+          excite();
+          changed();
+          continue;
+        }
+      }
+      now = stop;
+      if (event > nanos) {
+        return;
+      }
+      interlock.happen(now);
+      if (nextEpoch <= now) {
+        epoch++;
+      }
+      changed();
+    }
+  }
+
+  private void excite() {
+    boolean on = (chain & exciteMask) != 0 && !interlock.tripped();
+    if (on && !excited) {
+      interlock.excitationBegan();
+    } else if (!on && excited) {
+      interlock.excitationEnded(now);
+    }
+    excited = on;
+  }
+
+  private BoardCircuit.Switches switches() {
+    return new BoardCircuit.Switches(board.circuitBits(chain), interlock.relaysClosed(), testLoad);
+  }
+
+  /** Goes on from the present voltages if the circuit or a source changed. */
+  private void changed() {
+    Piece last = pieces.get(pieces.size() - 1);
+    boolean same =
+        last.solution().system() == topologies.system(epochs.get(epoch), switches())
+            && last.solution().excited() == excited
+            && last.chain() == chain;
+    if (!same) {
+      double[] state = last.solution().state(now);
+      if (last.solution().startNanos() == now) {
+        pieces.remove(pieces.size() - 1);
+      }
+      begin(state, now);
+    }
+  }
+
+  private void begin(double[] state, long nanos) {
+    int size = topologies.lastingNodes() + (board.stage(chain) ? 1 : 0);
+    // A stage that was not in use begins with its capacitor empty.
+    double[] carried = java.util.Arrays.copyOf(state, size);
+    pieces.add(
+        new Piece(
+            new Solution(
+                topologies.system(epochs.get(epoch), switches()), excited ? 1 : 0, nanos, carried),
+            chain));
+    int old = 0;
+    while (old + 1 < pieces.size()
+        && (pieces.get(old + 1).solution().startNanos() < nanos - HISTORY_NANOS
+            || pieces.size() - old > MAX_PIECES)) {
+      old++;
+    }
+    pieces.subList(0, old).clear();
+  }
+
+  /** The whole circuit in its present switch state. */
+  public Circuit circuit(long nanos) {
+    advance(nanos);
+    return topologies.circuit(epochs.get(epoch), switches());
+  }
+
+  /** The present solution: observed nodes are the terminals by port, then drive and return bus. */
+  public Solution solution(long nanos) {
+    advance(nanos);
+    return current();
+  }
+
+  /** Node numbers of the entries of {@link Solution#state}. */
+  public int[] stateNodes(long nanos) {
+    advance(nanos);
+    return topologies.stateNodes(switches());
+  }
+}

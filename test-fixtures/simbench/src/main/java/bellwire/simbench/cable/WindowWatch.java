@@ -1,0 +1,143 @@
+package bellwire.simbench.cable;
+
+import bellwire.simbench.circuit.Probe;
+import bellwire.simbench.circuit.Solution;
+import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The seventeen window comparators: finds when a terminal has been outside its window for as long
+ * as the latch takes to notice. A search halves the time until a bound decides, so that quiet hours
+ * cost one look.
+ */
+final class WindowWatch {
+  static final long NEVER = Long.MAX_VALUE;
+  private static final long RESOLUTION_NANOS = 1000;
+  private static final long INSIDE = -1;
+  private static final Probe[] TERMINALS = new Probe[Nodes.PORTS];
+
+  static {
+    for (int p = 0; p < Nodes.PORTS; p++) {
+      TERMINALS[p] = Probe.node(p);
+    }
+  }
+
+  /** Lowest and highest voltage that is not foreign. */
+  record Window(double low, double high) {}
+
+  private final long detectNanos;
+  private final long[] outsideSince = new long[Nodes.PORTS];
+  private @Nullable Solution quietSolution;
+  private @Nullable Window quietWindow;
+
+  WindowWatch(long detectNanos) {
+    this.detectNanos = detectNanos;
+    reset();
+  }
+
+  /** All comparators inside. */
+  void reset() {
+    Arrays.fill(outsideSince, INSIDE);
+    quietSolution = null;
+  }
+
+  /**
+   * When the latch is set between two times, or {@link #NEVER}. To be called for stretches that
+   * follow on one another.
+   */
+  long firstTrip(Solution solution, Window window, long from, long to) {
+    if (solution == quietSolution && window.equals(quietWindow)) {
+      return NEVER;
+    }
+    long trip = NEVER;
+    boolean quiet = true;
+    for (int p = 0; p < Nodes.PORTS; p++) {
+      if (outsideSince[p] == INSIDE && within(solution, p, window, from, NEVER)) {
+        continue;
+      }
+      quiet = false;
+      trip = Math.min(trip, portTrip(solution, p, window, from, Math.min(to, trip)));
+    }
+    if (quiet) {
+      quietSolution = solution;
+      quietWindow = window;
+    }
+    return trip;
+  }
+
+  private long portTrip(Solution solution, int p, Window window, long from, long to) {
+    long at = from;
+    while (true) {
+      if (outsideSince[p] == INSIDE) {
+        long left = first(solution, p, window, at, to, true);
+        if (left == NEVER) {
+          return NEVER;
+        }
+        outsideSince[p] = left;
+        at = left;
+      }
+      long latch = outsideSince[p] + detectNanos;
+      long back = first(solution, p, window, at, Math.min(to, latch), false);
+      if (back == NEVER) {
+        return latch <= to ? latch : NEVER;
+      }
+      outsideSince[p] = INSIDE;
+      at = back;
+      if (at >= to) {
+        return NEVER;
+      }
+    }
+  }
+
+  /** First moment outside (or inside) the window, to a microsecond. */
+  private static long first(
+      Solution solution, int p, Window window, long from, long to, boolean outside) {
+    Solution.Bounds bounds = solution.bounds(TERMINALS[p], from, to);
+    boolean allInside = bounds.low() >= window.low() && bounds.high() <= window.high();
+    boolean allOutside = bounds.high() < window.low() || bounds.low() > window.high();
+    if (outside ? allInside : allOutside) {
+      return NEVER;
+    }
+    if (outside ? allOutside : allInside) {
+      return from;
+    }
+    if (to - from <= RESOLUTION_NANOS) {
+      return outside(solution, p, window, to) == outside ? to : NEVER;
+    }
+    long middle = from + (to - from) / 2;
+    long left = first(solution, p, window, from, middle, outside);
+    return left != NEVER ? left : first(solution, p, window, middle, to, outside);
+  }
+
+  private static boolean within(Solution solution, int p, Window window, long from, long to) {
+    Solution.Bounds bounds = solution.bounds(TERMINALS[p], from, to);
+    return bounds.low() >= window.low() && bounds.high() <= window.high();
+  }
+
+  private static boolean outside(Solution solution, int p, Window window, long nanos) {
+    double volts = solution.volts(TERMINALS[p], nanos);
+    return volts < window.low() || volts > window.high();
+  }
+
+  /** Ports outside at a moment, bit 0 = P1. */
+  static int outside(Solution solution, Window window, long nanos) {
+    int mask = 0;
+    for (int p = 0; p < Nodes.PORTS; p++) {
+      if (outside(solution, p, window, nanos)) {
+        mask |= 1 << p;
+      }
+    }
+    return mask;
+  }
+
+  /** Ports outside at any moment of a stretch, among those not yet known. */
+  static int everOutside(Solution solution, Window window, long from, long to, int known) {
+    int mask = known;
+    for (int p = 0; p < Nodes.PORTS; p++) {
+      if ((known & 1 << p) == 0 && first(solution, p, window, from, to, true) != NEVER) {
+        mask |= 1 << p;
+      }
+    }
+    return mask;
+  }
+}

@@ -1,0 +1,168 @@
+package bellwire.simbench.file;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * A simulated bench as its file describes it, in SI units. Ports are 0 for P1 to 15 for P16 and 16
+ * for M; far positions 1 to 16; places are fractions of the cable's length from the near end; times
+ * are nanoseconds since the bench's start; AC voltages are rms; spreads are half-widths.
+ */
+public record Bench(
+    long seed,
+    Cable cable,
+    List<Joint> joints,
+    List<Open> opens,
+    List<Bridge> bridges,
+    List<FarEnd> farEnd,
+    List<Long> nearSeatingNanos,
+    List<ForcedContact> contacts,
+    Spread spread,
+    Plug plug,
+    Surroundings surroundings,
+    Board board,
+    Metal metal) {
+
+  public Bench {
+    joints = List.copyOf(joints);
+    opens = List.copyOf(opens);
+    bridges = List.copyOf(bridges);
+    farEnd = List.copyOf(farEnd);
+    nearSeatingNanos = List.copyOf(nearSeatingNanos);
+    contacts = List.copyOf(contacts);
+  }
+
+  /**
+   * @param gauge as written, for people
+   * @param faradsPerMetre one conductor to all the others
+   * @param toMetalFaradsPerMetre one conductor to earth, or to the drain
+   */
+  public record Cable(
+      String gauge,
+      double squareMillimetres,
+      double lengthMetres,
+      double celsius,
+      double faradsPerMetre,
+      double toMetalFaradsPerMetre,
+      List<Conductor> conductors) {
+    public Cable {
+      conductors = List.copyOf(conductors);
+    }
+  }
+
+  public record Conductor(int port, String colour, int far) {}
+
+  /** Resistance in series. */
+  public record Joint(int port, double at, double ohms) {}
+
+  public record Open(int port, double at) {}
+
+  /** Two conductors touching or leaking, or one and the metal (port 16). */
+  public record Bridge(int portA, int portB, double at, double ohms) {}
+
+  public enum PlugKind {
+    OPEN,
+    CODED,
+    TIE
+  }
+
+  /**
+   * What is on the far end from a time on.
+   *
+   * @param seated far positions whose contacts touch; empty means all
+   * @param seatedFraction share of positions that touch, drawn; 1 for all
+   * @param fingers far positions that skin joins, one to the next
+   * @param ties far positions twisted together
+   */
+  public record FarEnd(
+      long fromNanos,
+      PlugKind plug,
+      List<Integer> seated,
+      double seatedFraction,
+      List<Integer> fingers,
+      double fingerOhms,
+      List<List<Integer>> ties) {
+    public FarEnd {
+      seated = List.copyOf(seated);
+      fingers = List.copyOf(fingers);
+      ties = List.copyOf(ties);
+    }
+  }
+
+  public enum End {
+    NEAR,
+    FAR
+  }
+
+  /**
+   * A contact that is not drawn.
+   *
+   * @param seating the one it holds for, counted from 1; 0 for all
+   */
+  public record ForcedContact(int port, End end, double ohms, int seating) {}
+
+  /** Half-widths of resistance and capacitance, relative, and the range of a contact. */
+  public record Spread(
+      double resistance, double capacitance, double contactLowOhms, double contactHighOhms) {}
+
+  public record Plug(int number, double tolerance, double celsius) {}
+
+  public record Surroundings(
+      double ambientCelsius,
+      double humVolts,
+      double humHertz,
+      Mains mains,
+      List<Foreign> foreign,
+      List<Induced> induced) {
+    public Surroundings {
+      foreign = List.copyOf(foreign);
+      induced = List.copyOf(induced);
+    }
+  }
+
+  /**
+   * The wiring beside the cable.
+   *
+   * @param faradsEach from each conductor
+   */
+  public record Mains(double volts, double hertz, double faradsEach) {}
+
+  /**
+   * A source between two terminals.
+   *
+   * @param hertz 0 for DC, portA positive
+   * @param phaseDegrees of its cosine at the bench's start; drawn where absent
+   */
+  public record Foreign(
+      int portA,
+      int portB,
+      double volts,
+      double hertz,
+      double ohms,
+      long fromNanos,
+      long untilNanos,
+      OptionalDouble phaseDegrees) {}
+
+  /** A conductor's capacitance to a source that stands on earth. */
+  public record Induced(
+      int port, double volts, double hertz, double farads, long fromNanos, long untilNanos) {}
+
+  /**
+   * @param noise factor on the converter's noise
+   * @param referenceError relative error of the low reference; drawn where absent
+   * @param switchLeakageAmps half-width, of open switches and multiplexer outputs
+   */
+  public record Board(double noise, OptionalDouble referenceError, double switchLeakageAmps) {}
+
+  public enum MetalKind {
+    EARTH,
+    DRAIN
+  }
+
+  /**
+   * M's clip.
+   *
+   * @param kind bare metal that is earth, or the cable's drain, which floats
+   */
+  public record Metal(boolean clipped, MetalKind kind) {}
+}

@@ -1,0 +1,443 @@
+package bellwire.simbench.file;
+
+import bellwire.board.BoardDescription;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.yaml.snakeyaml.nodes.Node;
+import org.yaml.snakeyaml.nodes.SequenceNode;
+
+/** Turns a bench file's sections into records, with the defaults and the checks across keys. */
+final class BenchReader {
+  private static final int METAL = 16;
+  private static final int MAX_ITEMS = 1000;
+  private static final double MAX_OHMS = 1e12;
+  private static final double MIN_SOURCE_OHMS = 1e-3;
+  private static final double MAX_MAINS_FARADS = 1e-8;
+  private static final Pattern TEMPERATURE = Pattern.compile("([-+]?\\d+\\.?\\d*)\\s*([CF])");
+  private static final Pattern RANGE = Pattern.compile("(\\S+?)\\s*\\.\\.\\s*(\\S+)\\s+(\\S+)");
+  private static final Pattern HUM = Pattern.compile("(\\S+)\\s+(\\S+)\\s+(\\S+)\\s+(\\S+)");
+
+  /**
+   * The whole cable's coupling to mains wiring, where the file says nothing: its conductors shade
+   * each other.
+   */
+  private static final double MAINS_FARADS_EACH = 1e-12;
+
+  private static final double MAINS_FARADS_CABLE = 6e-12;
+
+  private final Section root;
+  private final Set<Integer> ports = new HashSet<>();
+  private final Set<Integer> fars = new HashSet<>();
+
+  BenchReader(Section root) {
+    this.root = root;
+  }
+
+  Bench read() throws BenchFileException {
+    long seed = root.seed("seed");
+    Bench.Cable cable = cable(root.required("cable"));
+    List<Bench.Joint> joints = new ArrayList<>();
+    for (Section s : root.sections("joints", MAX_ITEMS)) {
+      joints.add(
+          new Bench.Joint(
+              conductor(s, "conductor"),
+              at(s),
+              s.quantity("ohm", Dimension.RESISTANCE, 0, MAX_OHMS)));
+      s.done();
+    }
+    List<Bench.Open> opens = new ArrayList<>();
+    for (Section s : root.sections("opens", MAX_ITEMS)) {
+      opens.add(new Bench.Open(conductor(s, "conductor"), at(s)));
+      s.done();
+    }
+    List<Bench.Bridge> bridges = new ArrayList<>();
+    for (Section s : root.sections("bridges", MAX_ITEMS)) {
+      int[] pair = s.portPair("between");
+      for (int port : pair) {
+        wired(s, "between", port);
+      }
+      bridges.add(
+          new Bench.Bridge(
+              pair[0], pair[1], at(s), s.quantity("ohm", Dimension.RESISTANCE, 0, MAX_OHMS)));
+      s.done();
+    }
+    List<Bench.FarEnd> farEnd = farEnds();
+    List<Long> seatings = seatings();
+    List<Bench.ForcedContact> contacts = contacts();
+    Bench.Spread spread = spread();
+    Bench.Plug plug = plug();
+    Bench.Surroundings surroundings = surroundings(cable);
+    Bench.Board board = board();
+    Bench.Metal metal = metal();
+    root.done();
+    return new Bench(
+        seed,
+        cable,
+        joints,
+        opens,
+        bridges,
+        farEnd,
+        seatings,
+        contacts,
+        spread,
+        plug,
+        surroundings,
+        board,
+        metal);
+  }
+
+  private Bench.Cable cable(Section s) throws BenchFileException {
+    String gauge = s.text("gauge");
+    OptionalDouble area = Gauge.squareMillimetres(gauge);
+    if (area.isEmpty()) {
+      throw s.problemAt(
+          "gauge",
+          "no such gauge: gauge=" + gauge,
+          "use 0000 to 40 AWG like '18 AWG', or an area like '0.75 mm2'");
+    }
+    double length = s.quantity("length", Dimension.LENGTH, 0.01, 10_000);
+    double celsius = temperature(s, "temperature", 20);
+    double farads = s.quantity("capacitance", Dimension.CAPACITANCE_PER_LENGTH, 0, 1e-8, 66e-12);
+    double toMetal = s.quantity("to-metal", Dimension.CAPACITANCE_PER_LENGTH, 0, 1e-8, 5e-12);
+    List<Bench.Conductor> conductors = new ArrayList<>();
+    for (Section c : s.sections("conductors", METAL)) {
+      int port = c.port("port");
+      if (port == METAL) {
+        throw c.problemAt("port", "M takes no conductor: port=M", "use P1 to P16");
+      }
+      if (!ports.add(port)) {
+        throw c.problemAt(
+            "port", "two conductors on one port: port=P" + (port + 1), "give each its own port");
+      }
+      int far = c.integer("far", 1, 16);
+      if (!fars.add(far)) {
+        throw c.problemAt(
+            "far", "far position twice: far=" + far, "give each conductor its own position");
+      }
+      conductors.add(new Bench.Conductor(port, c.text("colour"), far));
+      c.done();
+    }
+    if (conductors.isEmpty()) {
+      throw s.problemAt(
+          "conductors",
+          "key missing in cable: key=conductors",
+          "list them, like '- {port: P1, colour: red, far: 3}'");
+    }
+    s.done();
+    return new Bench.Cable(gauge, area.getAsDouble(), length, celsius, farads, toMetal, conductors);
+  }
+
+  private static double at(Section s) throws BenchFileException {
+    String text = s.text("at");
+    return text.endsWith("%") ? s.quantity("at", Dimension.FRACTION, 0, 1) : s.number("at", 0, 1);
+  }
+
+  private int conductor(Section s, String key) throws BenchFileException {
+    int port = s.port(key);
+    if (port == METAL) {
+      throw s.problemAt(
+          key, "M is no conductor: " + key + "=M", "name a conductor by its port, P1 to P16");
+    }
+    wired(s, key, port);
+    return port;
+  }
+
+  private void wired(Section s, String key, int port) throws BenchFileException {
+    if (port != METAL && !ports.contains(port)) {
+      throw s.problemAt(
+          key,
+          "no conductor on that port: " + key + "=P" + (port + 1),
+          "name one of the cable's conductors");
+    }
+  }
+
+  private List<Bench.FarEnd> farEnds() throws BenchFileException {
+    List<Bench.FarEnd> farEnds = new ArrayList<>();
+    long last = -1;
+    for (Section s : root.sections("far-end", MAX_ITEMS)) {
+      long from = s.nanos("from");
+      if (from <= last) {
+        throw s.problemAt(
+            "from",
+            "times out of order in far-end: from=" + s.text("from"),
+            "list them by rising time");
+      }
+      last = from;
+      farEnds.add(farEnd(s, from));
+      s.done();
+    }
+    return farEnds;
+  }
+
+  private Bench.FarEnd farEnd(Section s, long from) throws BenchFileException {
+    Bench.PlugKind plug = s.choice("plug", Bench.PlugKind.class);
+    boolean list = s.isList("seated");
+    List<Integer> seated = list ? s.positions("seated") : List.of();
+    double fraction =
+        s.has("seated") && !list ? s.number("seated", 0, 1) : list && seated.isEmpty() ? 0 : 1;
+    List<Integer> fingers = List.of();
+    double fingerOhms = 1;
+    if (s.section("fingers").isPresent()) {
+      Section f = s.required("fingers");
+      fingers = f.positions("positions");
+      fingerOhms = f.quantity("ohm", Dimension.RESISTANCE, 1, MAX_OHMS);
+      f.done();
+      landed(f, "positions", fingers);
+    }
+    List<List<Integer>> ties = new ArrayList<>();
+    for (Node node : s.items("ties", METAL)) {
+      if (!(node instanceof SequenceNode tie)) {
+        throw s.problem(
+            Section.lineOf(node),
+            "no list in ties: ties=" + node.getTag(),
+            "write it like '[[1, 2], [3, 4]]'");
+      }
+      List<Integer> positions = s.positions("ties", tie.getValue());
+      landed(s, "ties", positions);
+      ties.add(positions);
+    }
+    return new Bench.FarEnd(from, plug, seated, fraction, fingers, fingerOhms, ties);
+  }
+
+  private void landed(Section s, String key, List<Integer> positions) throws BenchFileException {
+    for (int position : positions) {
+      if (!fars.contains(position)) {
+        throw s.problemAt(
+            key,
+            "no conductor at that far position: " + key + "=" + position,
+            "use the conductors' far positions");
+      }
+    }
+  }
+
+  private List<Long> seatings() throws BenchFileException {
+    List<Long> seatings = new ArrayList<>();
+    for (Node node : root.items("near-seating", MAX_ITEMS)) {
+      String text =
+          node instanceof org.yaml.snakeyaml.nodes.ScalarNode scalar ? scalar.getValue() : "";
+      int line = Section.lineOf(node);
+      long nanos =
+          Math.round(root.quantity("near-seating", text, line, Dimension.TIME, 0, 1e6) * 1e9);
+      if (!seatings.isEmpty() && nanos <= seatings.get(seatings.size() - 1)) {
+        throw root.problem(
+            line, "times out of order: near-seating=" + text, "list them by rising time");
+      }
+      seatings.add(nanos);
+    }
+    return seatings;
+  }
+
+  private List<Bench.ForcedContact> contacts() throws BenchFileException {
+    List<Bench.ForcedContact> contacts = new ArrayList<>();
+    for (Section s : root.sections("contacts", MAX_ITEMS)) {
+      contacts.add(
+          new Bench.ForcedContact(
+              conductor(s, "conductor"),
+              s.choice("end", Bench.End.class),
+              s.quantity("ohm", Dimension.RESISTANCE, 0, MAX_OHMS),
+              s.integer("seating", 1, MAX_ITEMS, 0)));
+      s.done();
+    }
+    return contacts;
+  }
+
+  private Bench.Spread spread() throws BenchFileException {
+    double resistance = 0.005;
+    double capacitance = 0.05;
+    double low = 0.002;
+    double high = 0.020;
+    if (root.section("spread").isPresent()) {
+      Section s = root.required("spread");
+      resistance = s.quantity("resistance", Dimension.FRACTION, 0, 0.5, resistance);
+      capacitance = s.quantity("capacitance", Dimension.FRACTION, 0, 0.5, capacitance);
+      if (s.has("contact")) {
+        String text = s.text("contact");
+        Matcher range = RANGE.matcher(text);
+        if (!range.matches()) {
+          throw s.problemAt(
+              "contact", "no range in spread: contact=" + text, "write it like '2..20 mohm'");
+        }
+        int line = s.lineAt("contact");
+        low =
+            s.quantity(
+                "contact",
+                range.group(1) + " " + range.group(3),
+                line,
+                Dimension.RESISTANCE,
+                0,
+                1e6);
+        high =
+            s.quantity(
+                "contact",
+                range.group(2) + " " + range.group(3),
+                line,
+                Dimension.RESISTANCE,
+                low,
+                1e6);
+      }
+      s.done();
+    }
+    return new Bench.Spread(resistance, capacitance, low, high);
+  }
+
+  private Bench.Plug plug() throws BenchFileException {
+    int number = 1;
+    double tolerance = bellwire.board.CodedPlug.nominal().tolerance();
+    double celsius = 20;
+    if (root.section("plug").isPresent()) {
+      Section s = root.required("plug");
+      number = s.integer("number", 0, 1_000_000, number);
+      tolerance = s.quantity("tolerance", Dimension.FRACTION, 0, 0.5, tolerance);
+      celsius = temperature(s, "temperature", celsius);
+      s.done();
+    }
+    return new Bench.Plug(number, tolerance, celsius);
+  }
+
+  private Bench.Surroundings surroundings(Bench.Cable cable) throws BenchFileException {
+    int n = cable.conductors().size();
+    double ambient = 20;
+    double humVolts = 0;
+    double humHertz = 60;
+    Bench.Mains mains =
+        new Bench.Mains(120, 60, Math.min(MAINS_FARADS_EACH, MAINS_FARADS_CABLE / n));
+    List<Bench.Foreign> foreign = new ArrayList<>();
+    List<Bench.Induced> induced = new ArrayList<>();
+    if (root.section("surroundings").isPresent()) {
+      Section s = root.required("surroundings");
+      ambient = temperature(s, "ambient", ambient);
+      if (s.has("hum")) {
+        String text = s.text("hum");
+        Matcher hum = HUM.matcher(text);
+        if (!hum.matches()) {
+          throw s.problemAt(
+              "hum", "no hum in surroundings: hum=" + text, "write it like '5 mV 60 Hz'");
+        }
+        int line = s.lineAt("hum");
+        humVolts =
+            s.quantity("hum", hum.group(1) + " " + hum.group(2), line, Dimension.VOLTAGE, 0, 10);
+        humHertz =
+            s.quantity("hum", hum.group(3) + " " + hum.group(4), line, Dimension.FREQUENCY, 1, 1e5);
+      }
+      mains = mains(s, new Bench.Mains(mains.volts(), humHertz, mains.faradsEach()));
+      for (Section f : s.sections("foreign", 100)) {
+        foreign.add(foreign(f));
+      }
+      for (Section i : s.sections("induced", 100)) {
+        induced.add(induced(i));
+      }
+      s.done();
+    }
+    return new Bench.Surroundings(ambient, humVolts, humHertz, mains, foreign, induced);
+  }
+
+  private static Bench.Mains mains(Section surroundings, Bench.Mains absent)
+      throws BenchFileException {
+    if (surroundings.section("mains").isEmpty()) {
+      return absent;
+    }
+    Section s = surroundings.required("mains");
+    Bench.Mains mains =
+        new Bench.Mains(
+            s.quantity("volts", Dimension.VOLTAGE, 0, 1000, absent.volts()),
+            s.quantity("hz", Dimension.FREQUENCY, 1, 1e5, absent.hertz()),
+            s.quantity(
+                "capacitance", Dimension.CAPACITANCE, 0, MAX_MAINS_FARADS, absent.faradsEach()));
+    s.done();
+    return mains;
+  }
+
+  private static Bench.Foreign foreign(Section s) throws BenchFileException {
+    int[] pair = s.portPair("between");
+    long from = s.nanos("from", 0);
+    Bench.Foreign foreign =
+        new Bench.Foreign(
+            pair[0],
+            pair[1],
+            s.quantity("volts", Dimension.VOLTAGE, -1000, 1000),
+            s.quantity("hz", Dimension.FREQUENCY, 0, 1e5, 0),
+            s.quantity("ohm", Dimension.RESISTANCE, MIN_SOURCE_OHMS, MAX_OHMS, 2),
+            from,
+            until(s, from),
+            s.has("phase")
+                ? OptionalDouble.of(s.number("phase", -360, 360))
+                : OptionalDouble.empty());
+    s.done();
+    return foreign;
+  }
+
+  private Bench.Induced induced(Section s) throws BenchFileException {
+    long from = s.nanos("from", 0);
+    Bench.Induced induced =
+        new Bench.Induced(
+            conductor(s, "on"),
+            s.quantity("volts", Dimension.VOLTAGE, 0, 1000),
+            s.quantity("hz", Dimension.FREQUENCY, 1, 1e5),
+            s.quantity("capacitance", Dimension.CAPACITANCE, 0, MAX_MAINS_FARADS),
+            from,
+            until(s, from));
+    s.done();
+    return induced;
+  }
+
+  private static long until(Section s, long from) throws BenchFileException {
+    long until = s.nanos("until", Long.MAX_VALUE);
+    if (until <= from) {
+      throw s.problemAt(
+          "until", "times out of order: until=" + s.text("until"), "end it after it begins");
+    }
+    return until;
+  }
+
+  private Bench.Board board() throws BenchFileException {
+    double noise = 1;
+    OptionalDouble referenceError = OptionalDouble.empty();
+    double leakage = BoardDescription.revisionA().value("switch-leakage-amps").tolerance();
+    if (root.section("board").isPresent()) {
+      Section s = root.required("board");
+      noise = s.number("noise", 0, 1000, noise);
+      referenceError = s.optional("reference-error", Dimension.FRACTION, -0.1, 0.1);
+      leakage = s.quantity("switch-leakage", Dimension.CURRENT, 0, 1e-6, leakage);
+      s.done();
+    }
+    return new Bench.Board(noise, referenceError, leakage);
+  }
+
+  private Bench.Metal metal() throws BenchFileException {
+    if (root.section("metal").isEmpty()) {
+      return new Bench.Metal(true, Bench.MetalKind.EARTH);
+    }
+    Section s = root.required("metal");
+    boolean clipped = s.flag("clipped", true);
+    Bench.MetalKind kind =
+        s.has("to") ? s.choice("to", Bench.MetalKind.class) : Bench.MetalKind.EARTH;
+    s.done();
+    return new Bench.Metal(clipped, kind);
+  }
+
+  private static double temperature(Section s, String key, double absent)
+      throws BenchFileException {
+    if (!s.has(key)) {
+      return absent;
+    }
+    String text = s.text(key);
+    Matcher matcher = TEMPERATURE.matcher(text);
+    if (!matcher.matches()) {
+      throw s.problemAt(
+          key, "no temperature: " + key + "=" + text, "write it like '22 C' or '72 F'");
+    }
+    double value = Double.parseDouble(matcher.group(1));
+    double celsius = matcher.group(2).equals("F") ? (value - 32) / 1.8 : value;
+    if (celsius < -60 || celsius > 150) {
+      throw s.problemAt(
+          key, String.format(Locale.ROOT, "out of bounds: %s=%s", key, text), "use -60 C to 150 C");
+    }
+    return celsius;
+  }
+}

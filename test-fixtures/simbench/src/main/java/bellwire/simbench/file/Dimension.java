@@ -1,0 +1,45 @@
+package bellwire.simbench.file;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+
+/** Kinds of quantity a bench file holds, with the units people write and their SI factors. */
+enum Dimension {
+  LENGTH("24.5 m", "m", 1.0, "ft", 0.3048),
+  RESISTANCE("0.4 ohm", "ohm", 1.0, "mohm", 1e-3, "kohm", 1e3, "Mohm", 1e6),
+  CAPACITANCE_PER_LENGTH("66 pF/m", "pF/m", 1e-12, "nF/km", 1e-12, "pF/ft", 1e-12 / 0.3048),
+  CAPACITANCE("22 pF", "pF", 1e-12, "nF", 1e-9),
+  TIME("20 s", "s", 1.0, "ms", 1e-3, "min", 60.0),
+  VOLTAGE("5 mV", "V", 1.0, "mV", 1e-3),
+  FREQUENCY("60 Hz", "Hz", 1.0),
+  CURRENT("0.3 nA", "nA", 1e-9, "pA", 1e-12),
+  FRACTION("0.5 %", "%", 1e-2, "ppm", 1e-6);
+
+  private final String example;
+  private final Map<String, Double> factors = new LinkedHashMap<>();
+
+  Dimension(String example, Object... unitsAndFactors) {
+    this.example = example;
+    for (int i = 0; i < unitsAndFactors.length; i += 2) {
+      factors.put((String) unitsAndFactors[i], (Double) unitsAndFactors[i + 1]);
+    }
+  }
+
+  String example() {
+    return example;
+  }
+
+  String units() {
+    return String.join(", ", factors.keySet());
+  }
+
+  /** SI factor of a unit, NaN for one that does not belong here. */
+  double factor(String unit) {
+    return factors.getOrDefault(unit, Double.NaN);
+  }
+
+  /** Factor of a number written without its unit: only where one unit has factor 1. */
+  boolean acceptsBare() {
+    return this != FRACTION && factors.containsValue(1.0) && this != LENGTH && this != TIME;
+  }
+}

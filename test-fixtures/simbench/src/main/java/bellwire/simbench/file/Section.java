@@ -1,0 +1,394 @@
+package bellwire.simbench.file;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import org.yaml.snakeyaml.nodes.MappingNode;
+import org.yaml.snakeyaml.nodes.Node;
+import org.yaml.snakeyaml.nodes.NodeTuple;
+import org.yaml.snakeyaml.nodes.ScalarNode;
+import org.yaml.snakeyaml.nodes.SequenceNode;
+
+/**
+ * A mapping of a bench file. Every getter names file and line when it fails; {@link #done} refuses
+ * keys that nobody asked for.
+ */
+final class Section {
+  private static final String NUMBER = "[-+]?(?:\\d+\\.?\\d*|\\.\\d+)(?:[eE][-+]?\\d+)?";
+  private static final Pattern QUANTITY = Pattern.compile("(" + NUMBER + ")\\s*(\\S*)");
+  private static final Pattern PORT = Pattern.compile("[Pp](\\d{1,9})");
+  private static final int METAL_PORT = 16;
+
+  private final String file;
+  private final String name;
+  private final int line;
+  private final Map<String, Node> entries = new LinkedHashMap<>();
+  private final Map<String, Integer> keyLines = new LinkedHashMap<>();
+  private final Set<String> asked = new LinkedHashSet<>();
+
+  Section(String file, String name, Node node) throws BenchFileException {
+    this.file = file;
+    this.name = name;
+    this.line = lineOf(node);
+    if (!(node instanceof MappingNode mapping)) {
+      throw problem(line, name + " is not a set of keys", "write it as 'key: value'");
+    }
+    for (NodeTuple tuple : mapping.getValue()) {
+      if (!(tuple.getKeyNode() instanceof ScalarNode key)) {
+        throw problem(lineOf(tuple.getKeyNode()), "a key that is no word", "use a plain word");
+      }
+      if (entries.put(key.getValue(), tuple.getValueNode()) != null) {
+        throw problem(
+            lineOf(key), "key twice in " + name + ": key=" + key.getValue(), "remove one of them");
+      }
+      keyLines.put(key.getValue(), lineOf(key));
+    }
+  }
+
+  static int lineOf(Node node) {
+    return node.getStartMark().getLine() + 1;
+  }
+
+  BenchFileException problem(int atLine, String problem, String remedy) {
+    return new BenchFileException(file, atLine, problem, remedy);
+  }
+
+  /** A problem with a key's value, at its line. */
+  BenchFileException problemAt(String key, String problem, String remedy) {
+    return problem(lineAt(key), problem, remedy);
+  }
+
+  int lineAt(String key) {
+    return keyLines.getOrDefault(key, line);
+  }
+
+  boolean has(String key) {
+    asked.add(key);
+    return entries.containsKey(key);
+  }
+
+  private @Nullable Node find(String key) {
+    asked.add(key);
+    return entries.get(key);
+  }
+
+  private Node require(String key) throws BenchFileException {
+    Node node = find(key);
+    if (node == null) {
+      throw problem(line, "key missing in " + name + ": key=" + key, "add '" + key + ": ...'");
+    }
+    return node;
+  }
+
+  String text(String key) throws BenchFileException {
+    return scalar(key, require(key));
+  }
+
+  private String scalar(String key, Node node) throws BenchFileException {
+    if (node instanceof ScalarNode scalar && !scalar.getValue().isBlank()) {
+      return scalar.getValue().trim();
+    }
+    throw problem(lineOf(node), "no single value in " + name + ": key=" + key, "write one value");
+  }
+
+  double quantity(String key, Dimension dimension, double low, double high)
+      throws BenchFileException {
+    return quantity(key, text(key), lineAt(key), dimension, low, high);
+  }
+
+  double quantity(String key, Dimension dimension, double low, double high, double absent)
+      throws BenchFileException {
+    return has(key) ? quantity(key, dimension, low, high) : absent;
+  }
+
+  OptionalDouble optional(String key, Dimension dimension, double low, double high)
+      throws BenchFileException {
+    return has(key)
+        ? OptionalDouble.of(quantity(key, dimension, low, high))
+        : OptionalDouble.empty();
+  }
+
+  double quantity(String key, String text, int atLine, Dimension dimension, double low, double high)
+      throws BenchFileException {
+    Matcher matcher = QUANTITY.matcher(text);
+    if (!matcher.matches()) {
+      throw problem(
+          atLine,
+          "no number in " + name + ": " + key + "=" + text,
+          "write it like '" + dimension.example() + "'");
+    }
+    String unit = matcher.group(2);
+    double factor = unit.isEmpty() && dimension.acceptsBare() ? 1 : dimension.factor(unit);
+    if (Double.isNaN(factor)) {
+      String wrong = unit.isEmpty() ? "unit missing" : "unit not known here";
+      throw problem(
+          atLine,
+          wrong + " in " + name + ": " + key + "=" + text,
+          "use one of " + dimension.units() + ", like '" + dimension.example() + "'");
+    }
+    double value = Double.parseDouble(matcher.group(1)) * factor;
+    return bounded(key, text, atLine, value, low, high, factor, unit.isEmpty() ? "" : " " + unit);
+  }
+
+  private double bounded(
+      String key,
+      String text,
+      int atLine,
+      double value,
+      double low,
+      double high,
+      double factor,
+      String unit)
+      throws BenchFileException {
+    // Also refuses NaN.
+    if (!(value >= low && value <= high)) {
+      throw problem(
+          atLine,
+          "out of bounds in " + name + ": " + key + "=" + text,
+          "use " + plain(low / factor) + " to " + plain(high / factor) + unit);
+    }
+    return value;
+  }
+
+  private static String plain(double value) {
+    String text = String.format(java.util.Locale.ROOT, "%.6g", value);
+    return text.contains("e") || !text.contains(".")
+        ? text
+        : text.replaceAll("0+$", "").replaceAll("\\.$", "");
+  }
+
+  double number(String key, double low, double high) throws BenchFileException {
+    String text = text(key);
+    if (!text.matches(NUMBER)) {
+      throw problemAt(
+          key,
+          "no plain number in " + name + ": " + key + "=" + text,
+          "write digits, without a unit");
+    }
+    return bounded(key, text, lineAt(key), Double.parseDouble(text), low, high, 1, "");
+  }
+
+  double number(String key, double low, double high, double absent) throws BenchFileException {
+    return has(key) ? number(key, low, high) : absent;
+  }
+
+  int integer(String key, int low, int high) throws BenchFileException {
+    double value = number(key, low, high);
+    if (value != Math.rint(value)) {
+      throw problemAt(
+          key, "no whole number in " + name + ": " + key + "=" + text(key), "write a whole number");
+    }
+    return (int) value;
+  }
+
+  int integer(String key, int low, int high, int absent) throws BenchFileException {
+    return has(key) ? integer(key, low, high) : absent;
+  }
+
+  long seed(String key) throws BenchFileException {
+    String text = text(key);
+    try {
+      return Long.parseLong(text);
+    } catch (NumberFormatException e) {
+      throw problemAt(
+          key, "no whole number: " + key + "=" + text, "write a whole number of up to 18 digits");
+    }
+  }
+
+  boolean flag(String key, boolean absent) throws BenchFileException {
+    if (!has(key)) {
+      return absent;
+    }
+    return switch (text(key)) {
+      case "true", "yes" -> true;
+      case "false", "no" -> false;
+      default ->
+          throw problemAt(
+              key,
+              "neither true nor false in " + name + ": " + key + "=" + text(key),
+              "write true or false");
+    };
+  }
+
+  <E extends Enum<E>> E choice(String key, Class<E> type) throws BenchFileException {
+    String text = text(key);
+    List<String> words = new ArrayList<>();
+    for (E constant : type.getEnumConstants()) {
+      String word = constant.name().toLowerCase(java.util.Locale.ROOT);
+      if (word.equals(text)) {
+        return constant;
+      }
+      words.add(word);
+    }
+    throw problemAt(
+        key,
+        "no such choice in " + name + ": " + key + "=" + text,
+        "use one of " + String.join(", ", words));
+  }
+
+  long nanos(String key) throws BenchFileException {
+    return Math.round(quantity(key, Dimension.TIME, 0, 1e6) * 1e9);
+  }
+
+  long nanos(String key, long absent) throws BenchFileException {
+    return has(key) ? nanos(key) : absent;
+  }
+
+  /** A port, 0 to 15, or 16 for M. */
+  int port(String key) throws BenchFileException {
+    return port(key, text(key), lineAt(key));
+  }
+
+  private int port(String key, String text, int atLine) throws BenchFileException {
+    if (text.equals("M")) {
+      return METAL_PORT;
+    }
+    Matcher matcher = PORT.matcher(text);
+    if (matcher.matches()) {
+      int number = Integer.parseInt(matcher.group(1));
+      if (number >= 1 && number <= 16) {
+        return number - 1;
+      }
+    }
+    throw problem(
+        atLine,
+        "no such port in " + name + ": " + key + "=" + text,
+        "use P1 to P16, or M for metal");
+  }
+
+  /** Two different ports. */
+  int[] portPair(String key) throws BenchFileException {
+    List<Node> nodes = items(key, 2);
+    if (nodes.size() != 2) {
+      throw problemAt(
+          key,
+          "not two ports in " + name + ": " + key + "=" + nodes.size() + " of them",
+          "write it like '[P1, P4]'");
+    }
+    int a = port(key, scalar(key, nodes.get(0)), lineOf(nodes.get(0)));
+    int b = port(key, scalar(key, nodes.get(1)), lineOf(nodes.get(1)));
+    if (a == b) {
+      throw problemAt(
+          key,
+          "the same port twice in " + name + ": " + key + "=" + scalar(key, nodes.get(0)),
+          "name two different ports");
+    }
+    return new int[] {a, b};
+  }
+
+  /** The items of a list; absent is empty. */
+  List<Node> items(String key, int most) throws BenchFileException {
+    Node node = find(key);
+    if (node == null) {
+      return List.of();
+    }
+    if (!(node instanceof SequenceNode sequence)) {
+      throw problemAt(
+          key,
+          "no list in " + name + ": key=" + key,
+          "write it as a list, '[...]' or lines with '- '");
+    }
+    if (sequence.getValue().size() > most) {
+      throw problemAt(
+          key,
+          "too long a list in " + name + ": " + key + "=" + sequence.getValue().size() + " items",
+          "keep to " + most);
+    }
+    return sequence.getValue();
+  }
+
+  List<Section> sections(String key, int most) throws BenchFileException {
+    List<Section> sections = new ArrayList<>();
+    for (Node node : items(key, most)) {
+      sections.add(new Section(file, key, node));
+    }
+    return sections;
+  }
+
+  Section required(String key) throws BenchFileException {
+    return new Section(file, key, require(key));
+  }
+
+  Optional<Section> section(String key) throws BenchFileException {
+    Node node = find(key);
+    return node == null ? Optional.empty() : Optional.of(new Section(file, key, node));
+  }
+
+  /** Different far positions, 1 to 16. */
+  List<Integer> positions(String key) throws BenchFileException {
+    return positions(key, items(key, 16));
+  }
+
+  List<Integer> positions(String key, List<Node> nodes) throws BenchFileException {
+    List<Integer> positions = new ArrayList<>();
+    for (Node node : nodes) {
+      String text = scalar(key, node);
+      int position = text.matches("\\d{1,2}") ? Integer.parseInt(text) : 0;
+      if (position < 1 || position > 16) {
+        throw problem(
+            lineOf(node),
+            "no such far position in " + name + ": " + key + "=" + text,
+            "use 1 to 16");
+      }
+      if (positions.contains(position)) {
+        throw problem(
+            lineOf(node),
+            "far position twice in " + name + ": " + key + "=" + text,
+            "name it once");
+      }
+      positions.add(position);
+    }
+    return positions;
+  }
+
+  boolean isList(String key) {
+    return find(key) instanceof SequenceNode;
+  }
+
+  /** Refuses what was not asked for, and names the nearest key that would have been. */
+  void done() throws BenchFileException {
+    for (String key : entries.keySet()) {
+      if (!asked.contains(key)) {
+        String nearest = "";
+        int least = Integer.MAX_VALUE;
+        for (String known : asked) {
+          int distance = distance(key, known);
+          if (distance < least) {
+            least = distance;
+            nearest = known;
+          }
+        }
+        throw problemAt(
+            key,
+            "unknown key in " + name + ": key=" + key,
+            least <= 3 ? "did you mean '" + nearest + "'?" : "use " + String.join(", ", asked));
+      }
+    }
+  }
+
+  /** Edits from one word to another (Levenshtein). */
+  private static int distance(String a, String b) {
+    int[] row = new int[b.length() + 1];
+    for (int j = 0; j < row.length; j++) {
+      row[j] = j;
+    }
+    for (int i = 1; i <= a.length(); i++) {
+      int diagonal = row[0];
+      row[0] = i;
+      for (int j = 1; j < row.length; j++) {
+        int change = diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
+        diagonal = row[j];
+        row[j] = Math.min(change, 1 + Math.min(row[j], row[j - 1]));
+      }
+    }
+    return row[b.length()];
+  }
+}

@@ -1,0 +1,199 @@
+package bellwire.simbench.file;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class BenchFileTest {
+  private static final String FULL =
+      """
+      bellwire-bench: 1
+      seed: 7
+      cable:
+        gauge: 18 AWG
+        length: 80 ft
+        temperature: 72 F
+        capacitance: 66 pF/m
+        conductors:
+          - {port: P1, colour: red,   far: 3}
+          - {port: P2, colour: white, far: 1}
+          - {port: P4, colour: blue,  far: 2}
+          - {port: P5, colour: brown, far: 5}
+      joints:  [{conductor: P2, at: 0.98, ohm: 0.4}]
+      opens:   [{conductor: P5, at: 0.62}]
+      bridges: [{between: [P1, P4], at: 0.01, ohm: 0.05}, {between: [P5, M], at: 0.3, ohm: 2 Mohm}]
+      far-end:
+        - {from: 0 s, plug: open, fingers: {positions: [1, 2], ohm: 200 kohm}}
+        - {from: 20 s, plug: coded, seated: [1, 2]}
+        - {from: 60 s, plug: tie, seated: 0.5}
+        - {from: 70 s, plug: open, ties: [[1, 2], [3, 5]]}
+      near-seating: [15 s, 30 s]
+      contacts: [{conductor: P2, end: far, ohm: 0.3, seating: 1}]
+      spread: {resistance: 0.5 %, capacitance: 5 %, contact: 2..20 mohm}
+      plug: {number: 3, tolerance: 0.01 %, temperature: 20 C}
+      surroundings:
+        ambient: 24 C
+        hum: 5 mV 50 Hz
+        mains: {volts: 230, hz: 50, capacitance: 2 pF}
+        foreign: [{between: [P1, M], volts: 26, hz: 60, ohm: 2, from: 100 ms, until: 3 s}]
+        induced: [{on: P2, volts: 120, hz: 60, capacitance: 22 pF}]
+      board: {noise: 1.0, reference-error: 20 ppm, switch-leakage: 0.3 nA}
+      metal: {clipped: true, to: drain}
+      """;
+
+  @Test
+  void everyKeyIsRead() throws BenchFileException {
+    Bench bench = BenchFile.parse("full.yaml", FULL);
+    assertThat(bench.seed()).isEqualTo(7);
+    assertThat(bench.cable().lengthMetres()).isCloseTo(24.384, within(1e-9));
+    assertThat(bench.cable().celsius()).isCloseTo(22.222, within(1e-3));
+    assertThat(bench.cable().faradsPerMetre()).isCloseTo(66e-12, within(1e-20));
+    assertThat(bench.cable().conductors()).hasSize(4).contains(new Bench.Conductor(3, "blue", 2));
+    assertThat(bench.joints()).containsExactly(new Bench.Joint(1, 0.98, 0.4));
+    assertThat(bench.opens()).containsExactly(new Bench.Open(4, 0.62));
+    assertThat(bench.bridges().get(1)).isEqualTo(new Bench.Bridge(4, 16, 0.3, 2e6));
+    assertThat(bench.farEnd()).hasSize(4);
+    assertThat(bench.farEnd().get(0).fingerOhms()).isEqualTo(200e3);
+    assertThat(bench.farEnd().get(1).seated()).containsExactly(1, 2);
+    assertThat(bench.farEnd().get(2).seatedFraction()).isEqualTo(0.5);
+    assertThat(bench.farEnd().get(3).ties()).hasSize(2);
+    assertThat(bench.nearSeatingNanos()).containsExactly(15_000_000_000L, 30_000_000_000L);
+    assertThat(bench.contacts()).containsExactly(new Bench.ForcedContact(1, Bench.End.FAR, 0.3, 1));
+    assertThat(bench.spread().resistance()).isCloseTo(0.005, within(1e-12));
+    assertThat(bench.spread().contactHighOhms()).isCloseTo(0.02, within(1e-12));
+    assertThat(bench.plug().tolerance()).isCloseTo(1e-4, within(1e-12));
+    assertThat(bench.surroundings().humVolts()).isCloseTo(5e-3, within(1e-12));
+    assertThat(bench.surroundings().mains().faradsEach()).isCloseTo(2e-12, within(1e-20));
+    assertThat(bench.surroundings().foreign().get(0).fromNanos()).isEqualTo(100_000_000L);
+    assertThat(bench.surroundings().induced()).hasSize(1);
+    assertThat(bench.board().referenceError().orElseThrow()).isCloseTo(20e-6, within(1e-12));
+    assertThat(bench.metal()).isEqualTo(new Bench.Metal(true, Bench.MetalKind.DRAIN));
+  }
+
+  /** What a slip of the pen turns the file into, the line to blame, and words that must be said. */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "seed: 7 | sed: 7 | 1 | key missing | seed",
+        "bellwire-bench: 1 | bellwire-bench: 2 | 1 | unknown version | bellwire-bench: 1",
+        "gauge: 18 AWG | gauge: 41 AWG | 4 | no such gauge: gauge=41 AWG | 0000 to 40",
+        "gauge: 18 AWG | gauge: 18 | 4 | no such gauge | 18 AWG",
+        "gauge: 18 AWG | gauge: 00000 AWG | 4 | no such gauge | 18 AWG",
+        "gauge: 18 AWG | gauge: 0 mm2 | 4 | no such gauge | mm2",
+        "length: 80 ft | length: 80 | 5 | unit missing | 24.5 m",
+        "length: 80 ft | length: 80 yards | 5 | unit not known | m, ft",
+        "length: 80 ft | length: NaN m | 5 | no number | 24.5 m",
+        "length: 80 ft | length: 1e999 m | 5 | out of bounds | 10000",
+        "length: 80 ft | length: -3 m | 5 | out of bounds | 0.01",
+        "length: 80 ft | lenght: 80 ft | 4 | key missing in cable: key=length | add",
+        "temperature: 72 F | temperature: 72 K | 6 | no temperature | 22 C",
+        "temperature: 72 F | temprature: 72 F | 6 | unknown key | did you mean 'temperature'",
+        "port: P2 | port: P17 | 10 | no such port | P1 to P16",
+        "port: P2 | port: P1 | 10 | two conductors on one port: port=P1 | own port",
+        "port: P2 | port: M | 10 | M takes no conductor | P1 to P16",
+        "far: 1} | far: 3} | 10 | far position twice: far=3 | own position",
+        "far: 1} | far: 17} | 10 | out of bounds | 1 to 16",
+        "colour: white, | '' | 10 | key missing in conductors: key=colour | add",
+        "at: 0.98 | at: 1.2 | 13 | out of bounds | 0 to 1",
+        "conductor: P5 | conductor: P9 | 14 | no conductor on that port | cable's conductors",
+        "between: [P1, P4] | between: [P1, P1] | 15 | the same port twice | two different",
+        "between: [P1, P4] | between: [P1] | 15 | not two ports | P4",
+        "ohm: 0.05 | ohm: -1 | 15 | out of bounds | 0 to",
+        "ohm: 0.05 | ohm: 5 farad | 15 | unit not known | kohm",
+        "from: 20 s | from: 0 s | 18 | times out of order | rising",
+        "plug: coded | plug: codid | 18 | no such choice | open, coded, tie",
+        "positions: [1, 2] | positions: [1, 4] | 17 | no conductor at that far position | far",
+        "positions: [1, 2] | positions: [1, 1] | 17 | far position twice | once",
+        "[15 s, 30 s] | [30 s, 15 s] | 21 | times out of order | rising",
+        "contact: 2..20 mohm | contact: 2 mohm | 23 | no range | 2..20 mohm",
+        "contact: 2..20 mohm | contact: 20..2 mohm | 23 | out of bounds | 20",
+        "hum: 5 mV 50 Hz | hum: 5 mV | 27 | no hum | 5 mV 60 Hz",
+        "until: 3 s | until: 50 ms | 29 | times out of order | after",
+        "noise: 1.0 | noise: loud | 31 | no plain number | digits",
+        "clipped: true | clipped: maybe | 32 | neither true nor false | true or false",
+        "seed: 7 | seed: 7.5 | 2 | no whole number | whole number",
+        "board: | boards: | 31 | unknown key | did you mean 'board'",
+      })
+  void slipsAreNamedWithFileLineAndRemedy(
+      String right, String wrong, int line, String problem, String remedy) {
+    assertThat(FULL).contains(right);
+    BenchFileException error =
+        catchThrowableOfType(
+            BenchFileException.class,
+            () ->
+                BenchFile.parse(
+                    "slip.yaml", FULL.replaceFirst(java.util.regex.Pattern.quote(right), wrong)));
+    assertThat(error.line()).isEqualTo(line);
+    assertThat(error)
+        .hasMessageStartingWith("slip.yaml:" + line + ": ")
+        .hasMessageContaining(problem)
+        .hasMessageContaining(remedy);
+    assertThat(error.getMessage()).doesNotContain("\n");
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "",
+        "[",
+        "a: [1, 2",
+        "- 1",
+        "just words",
+        "a: &x [*x]",
+        "a: 1\n---\nb: 2",
+        "a: 1\na: 2",
+        "\t",
+        "? [a]\n: b"
+      })
+  void whatIsNoBenchIsRefusedInOneLine(String text) {
+    BenchFileException error =
+        catchThrowableOfType(BenchFileException.class, () -> BenchFile.parse("x.yaml", text));
+    assertThat(error).hasMessageStartingWith("x.yaml:");
+    assertThat(error.getMessage()).doesNotContain("\n");
+  }
+
+  @Test
+  void filesAreBoundedAndMustBeText(@TempDir Path directory) throws Exception {
+    Path file = directory.resolve("big.yaml");
+    Files.writeString(file, "#".repeat(BenchFile.MAX_BYTES + 1));
+    assertThat(catchThrowableOfType(BenchFileException.class, () -> BenchFile.read(file)))
+        .hasMessageContaining("file too long");
+    Files.write(file, new byte[] {'a', (byte) 0xff, 'b'});
+    assertThat(catchThrowableOfType(BenchFileException.class, () -> BenchFile.read(file)))
+        .hasMessageContaining("UTF-8");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"demo", "healthy-5"})
+  void theBenchesThatComeAlongAreGood(String name) throws Exception {
+    try (InputStream in = BenchFile.class.getResourceAsStream("/benches/" + name + ".yaml")) {
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+      assertThat(BenchFile.parse(name, text).farEnd()).hasSize(3);
+    }
+  }
+
+  /** Area by gauge, the values of the AWG formula, ASTM B258, as commonly tabled. */
+  @ParameterizedTest
+  @CsvSource({"12, 3.30877", "14, 2.08091", "18, 0.82305", "24, 0.20473", "26, 0.12876"})
+  void areaByGauge(int awg, double squareMillimetres) {
+    assertThat(Gauge.awgSquareMillimetres(awg)).isCloseTo(squareMillimetres, within(6e-6));
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0000 AWG, 107.219", "0 AWG, 53.475", "40 AWG, 0.00501", "0.75 mm2, 0.75"})
+  void gaugesAsWritten(String text, double squareMillimetres) {
+    assertThat(Gauge.squareMillimetres(text).orElseThrow())
+        .isCloseTo(squareMillimetres, within(0.001 * squareMillimetres));
+  }
+}
