@@ -357,38 +357,9 @@ final class Section {
   void done() throws BenchFileException {
     for (String key : entries.keySet()) {
       if (!asked.contains(key)) {
-        String nearest = "";
-        int least = Integer.MAX_VALUE;
-        for (String known : asked) {
-          int distance = distance(key, known);
-          if (distance < least) {
-            least = distance;
-            nearest = known;
-          }
-        }
         throw problemAt(
-            key,
-            "unknown key in " + name + ": key=" + key,
-            least <= 3 ? "did you mean '" + nearest + "'?" : "use " + String.join(", ", asked));
+            key, "unknown key in " + name + ": key=" + key, Spelling.remedy(key, asked));
       }
     }
-  }
-
-  /** Edits from one word to another (Levenshtein). */
-  private static int distance(String a, String b) {
-    int[] row = new int[b.length() + 1];
-    for (int j = 0; j < row.length; j++) {
-      row[j] = j;
-    }
-    for (int i = 1; i <= a.length(); i++) {
-      int diagonal = row[0];
-      row[0] = i;
-      for (int j = 1; j < row.length; j++) {
-        int change = diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
-        diagonal = row[j];
-        row[j] = Math.min(change, 1 + Math.min(row[j], row[j - 1]));
-      }
-    }
-    return row[b.length()];
   }
 }
