@@ -23,6 +23,7 @@ final class Arming {
   private enum Reset {
     DUE,
     UNDER_WAY,
+    SETTLING,
     DONE
   }
 
@@ -82,6 +83,9 @@ final class Arming {
       reset = Reset.UNDER_WAY;
     } else if (reset == Reset.UNDER_WAY && nowMicros - resetMicros > 2 * Converter.RESET_MICROS) {
       board.finishReset();
+      resetMicros = nowMicros;
+      reset = Reset.SETTLING;
+    } else if (reset == Reset.SETTLING && nowMicros - resetMicros > Converter.REFERENCE_MICROS) {
       reset = Reset.DONE;
     }
   }

@@ -87,7 +87,8 @@ final class SelfCheck implements ScanRun.Readings {
         board.nominal("excitation-volts")
             / board.nominal("converter-reference-volts")
             * CODES_PER_REFERENCE;
-    // At the least half of the excitation falls across either check resistor.
+    // Half of the excitation or more falls across either check resistor: half of that is too
+    // little.
     if (checkCodes < excitationCodes / 4) {
       return String.format(
           Locale.ROOT,

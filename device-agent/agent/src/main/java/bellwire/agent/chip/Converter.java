@@ -16,6 +16,9 @@ public final class Converter {
   /** After a reset the chip must be left alone for 4096 periods of its 4.096 MHz clock. */
   public static final int RESET_MICROS = 1000;
 
+  /** The internal reference's start, 5.9 ms with its usual capacitor (from memory), rounded up. */
+  public static final int REFERENCE_MICROS = 10_000;
+
   private static final String CHIP = "converter";
   private static final int RESET = 0x06;
   private static final int RDATA = 0x12;
@@ -65,7 +68,10 @@ public final class Converter {
     wire.exchange(out, in, 1);
   }
 
-  /** Checks that the right chip answers and gives it the settings that never change. */
+  /**
+   * Checks that the right chip answers and gives it the settings that never change. First
+   * conversion no sooner than {@link #REFERENCE_MICROS}.
+   */
   public void configure() throws ChipTrouble {
     int id = read(ID) & ID_DEVICE_MASK;
     int status = read(STATUS);
@@ -78,13 +84,14 @@ public final class Converter {
     if ((status & STATUS_NOT_READY) != 0) {
       throw new ChipTrouble(CHIP, "the converter is not ready: status=" + hex(status));
     }
+    // Before the rail flags are switched on: they share the register, and conversions are running.
+    values[0] = 0;
+    writeChecked(STATUS, 1);
     values[0] = (byte) REF_INTERNAL;
     values[1] = (byte) IDACMAG_RAIL_FLAGS;
     writeChecked(REF, 2);
     values[0] = (byte) SYS_CHECKED;
     writeChecked(SYS, 1);
-    values[0] = 0;
-    writeChecked(STATUS, 1);
   }
 
   /**

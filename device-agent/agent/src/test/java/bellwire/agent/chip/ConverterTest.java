@@ -22,14 +22,14 @@ class ConverterTest {
     bus.done();
   }
 
-  /** RREG ID, RREG STATUS, WREG+RREG REF..IDACMAG, WREG+RREG SYS, clearing FL_POR. */
+  /** RREG ID, RREG STATUS, clearing FL_POR, WREG+RREG REF..IDACMAG, WREG+RREG SYS. */
   @Test
   void configureChecksTheChipAndReadsEverySettingBack() throws ChipTrouble {
     bus.expect("20 00 00", "00 00 00")
         .expect("21 00 00", "00 00 80")
+        .expect("41 00 00 21 00 00", "00 00 00 00 00 00")
         .expect("45 01 3A 80 25 01 00 00", "00 00 00 00 00 00 3A 80")
-        .expect("49 00 13 29 00 00", "00 00 00 00 00 13")
-        .expect("41 00 00 21 00 00", "00 00 00 00 00 00");
+        .expect("49 00 13 29 00 00", "00 00 00 00 00 13");
     converter.configure();
     bus.done();
   }

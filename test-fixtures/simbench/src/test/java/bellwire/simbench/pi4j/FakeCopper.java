@@ -27,6 +27,10 @@ final class FakeCopper implements AnalogSide {
   boolean stageOverloaded;
   boolean lastTestLoad;
   boolean connectAsked;
+
+  /** From a voltage outside the window to the latch; long, it shows the agent the line alone. */
+  long detectNanos;
+
   int conversions;
   int rearms;
   FilterKernel lastFilter = new FilterKernel(new long[0]);
@@ -114,7 +118,8 @@ final class FakeCopper implements AnalogSide {
   @Override
   public boolean tripped(long nanos) {
     for (long[] span : outside) {
-      if (span[0] <= nanos && span[1] > checkedNanos) {
+      long detected = span[0] + detectNanos;
+      if (detected <= nanos && detected < span[1] && span[1] > checkedNanos) {
         latched = true;
         flags |= 1 << 4;
       }

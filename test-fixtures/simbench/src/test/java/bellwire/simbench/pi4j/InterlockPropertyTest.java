@@ -51,7 +51,8 @@ class InterlockPropertyTest {
   }
 
   private static void foreignVoltages(Rig rig, SplittableRandom random) {
-    int spans = random.nextInt(4);
+    rig.copper.detectNanos = random.nextBoolean() ? 0 : random.nextLong(5_000_000);
+    int spans = random.nextInt(6);
     for (int i = 0; i < spans; i++) {
       long from = random.nextLong(MILLISECONDS * 1_000_000L);
       boolean blip = random.nextBoolean();
