@@ -32,7 +32,10 @@ public sealed interface Message {
   /** Every data frame below this number has arrived. */
   record Acknowledge(long nextSequence) implements FromHost {}
 
-  /** Clear the interlock's latch, if no port is outside the window. */
+  /**
+   * Clear the interlock's latch, if no port is outside the window. The first one also runs the
+   * board's self-check; its Reply comes when that has ended, and accepted means armed and checked.
+   */
   record Arm(long request) implements FromHost {}
 
   /**
@@ -64,7 +67,8 @@ public sealed interface Message {
    *     and the host says so
    * @param nextSequence number of the next new data frame
    * @param revision of the sensing board
-   * @param selfCheck empty when the board passed, otherwise why it refuses to measure
+   * @param selfCheck empty when the board passed, otherwise why it refuses to measure; before the
+   *     first Arm, that the check has not yet run
    * @param baud rate that the streaming programs need
    */
   record Welcome(
