@@ -32,7 +32,12 @@ public final class RandomBenches {
     }
   }
 
-  static String text(long seed, int n, Random random, String more) {
+  /** The file of a bench of a size, with further sections. */
+  public static String text(long seed, int conductors, String more) {
+    return text(seed, conductors, new Random(seed), more);
+  }
+
+  private static String text(long seed, int n, Random random, String more) {
     List<Integer> far = new ArrayList<>();
     for (int i = 1; i <= 16; i++) {
       far.add(i);

@@ -132,6 +132,25 @@ class InterlockTest {
     }
   }
 
+  /**
+   * A property of the board that scan programs must heed: what floats beside a driven conductor
+   * goes below the window when the drive ends, by the cable's own capacitance. On the guard bus it
+   * does not.
+   */
+  @Test
+  void aConductorLeftFloatingTripsTheLatchWhenTheExcitationEnds() {
+    for (boolean guarded : new boolean[] {false, true}) {
+      Driver driver = new Driver(RandomBenches.of(2, 3, "board: {noise: 1.0}\n")).connect();
+      // M, too, is kicked where it floats.
+      int guard = 1 << 16 | (guarded ? 4 : 0);
+      driver.latch(Driver.word(1, 2, guard, true, "range-high")).waitFor(30 * MILLI);
+      assertThat(driver.copper.tripped(driver.now)).isFalse();
+      driver.latch(Driver.word(1, 2, guard, false, "range-high")).waitFor(MILLI);
+      assertThat(driver.copper.tripped(driver.now)).isEqualTo(!guarded);
+      assertThat(driver.copper.tripFlags(driver.now)).isEqualTo(guarded ? 0 : 4);
+    }
+  }
+
   /** A few pF to mains wiring: volts without a load, millivolts under the test load. */
   @Test
   void inducedVoltageFallsUnderTheTestLoadAndADrivenOneStays() {
