@@ -9,6 +9,7 @@ import bellwire.link.Range;
 import bellwire.link.Rate;
 import bellwire.link.ScanStep;
 import bellwire.link.Tap;
+import bellwire.simbench.AnalogSide;
 import bellwire.simbench.VirtualClock;
 import bellwire.simbench.chip.BoardChips;
 import bellwire.simbench.chip.ConverterErrors;
@@ -24,7 +25,7 @@ final class Rig implements AutoCloseable {
   static final long TICK_MICROS = 1000;
 
   final VirtualClock clock = new VirtualClock();
-  final FakeCopper copper = new FakeCopper();
+  final FakeCopper copper;
   final BoardChips chips;
   final SimulatedPi pi;
   final Agent agent;
@@ -39,8 +40,14 @@ final class Rig implements AutoCloseable {
   }
 
   Rig(SplittableRandom random) {
+    this(new FakeCopper(), ConverterErrors.none(), random);
+  }
+
+  /** On other copper than the fake. */
+  Rig(AnalogSide analog, ConverterErrors errors, SplittableRandom random) {
     BoardDescription board = BoardDescription.revisionA();
-    chips = new BoardChips(board, copper, clock, ConverterErrors.none(), random);
+    copper = analog instanceof FakeCopper fake ? fake : new FakeCopper();
+    chips = new BoardChips(board, analog, clock, errors, random);
     pi = SimulatedPi.open(chips, board);
     HostLink link =
         new HostLink() {

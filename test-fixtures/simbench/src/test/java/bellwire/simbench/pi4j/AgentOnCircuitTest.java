@@ -1,0 +1,56 @@
+package bellwire.simbench.pi4j;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import bellwire.board.BoardDescription;
+import bellwire.link.Message.Ended;
+import bellwire.link.Message.Ended.Outcome;
+import bellwire.link.Rate;
+import bellwire.simbench.RandomBenches;
+import bellwire.simbench.cable.SimulatedCopper;
+import bellwire.simbench.chip.ConverterErrors;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+
+/** The agent on the circuit itself, with boards and converters drawn from their tolerances. */
+class AgentOnCircuitTest {
+
+  private static Rig rig(SimulatedCopper copper, long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    ConverterErrors errors =
+        ConverterErrors.draw(BoardDescription.revisionA(), 1.0, random.split());
+    return new Rig(copper, errors, random);
+  }
+
+  /** A board within its tolerances passes, whatever hangs on it: its relays are open. */
+  @Test
+  void soundBoardsPassTheSelfCheck() {
+    for (long seed = 1; seed <= 40; seed++) {
+      SimulatedCopper copper = new SimulatedCopper(RandomBenches.of(seed, 5, ""), seed);
+      try (Rig rig = rig(copper, seed).ready()) {
+        assertThat(rig.selfCheck).as("seed=%d", seed).isEmpty();
+      }
+    }
+  }
+
+  @Test
+  void foreignVoltageEndsAProgramAndTheBoardIsNotArmedAgain() {
+    String foreign =
+        "surroundings: {foreign: [{between: [P1, P2], volts: 26, hz: 60, ohm: 2, from: 1.2 s}]}";
+    SimulatedCopper copper = new SimulatedCopper(RandomBenches.of(1, 3, foreign));
+    try (Rig rig = rig(copper, 1).ready()) {
+      rig.program(Rig.driving(Rate.SPS_20, 100));
+      rig.run(200);
+      assertThat(copper.connected(rig.clock.nanos())).isTrue();
+      rig.run(300);
+      assertThat(rig.data(Ended.class))
+          .extracting(Ended::outcome)
+          .containsExactly(Outcome.INTERLOCK);
+      assertThat(copper.connected(rig.clock.nanos())).isFalse();
+      long arm = rig.arm();
+      rig.run(200);
+      assertThat(rig.reply(arm)).hasValueSatisfying(r -> assertThat(r.accepted()).isFalse());
+      assertThat(copper.tripped(rig.clock.nanos())).isTrue();
+    }
+  }
+}
