@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.app.bench;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,132 @@
+package bellwire.app.link;
+
+import bellwire.analysis.survey.Probe;
+import bellwire.analysis.survey.Reading;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.link.Message;
+import bellwire.link.Message.Ended;
+import bellwire.link.Message.Samples;
+import bellwire.link.Rate;
+import bellwire.link.ScanStep;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.function.DoubleConsumer;
+import org.jspecify.annotations.Nullable;
+
+/** One program at the agent, from its start to its last sample. */
+final class ProgramRun {
+  private final long id;
+  private final List<Probe> probes;
+  private final DoubleConsumer progress;
+  private final int[][] codes;
+  private final int[] counts;
+  private final int[] flags;
+  private final long firstStepMicros;
+  private final long conversionMicros;
+  private long firstMicros;
+  private long endMicros;
+  private @Nullable Ended ended;
+
+  ProgramRun(long id, List<Probe> probes, List<ScanStep> steps, DoubleConsumer progress) {
+    this.id = id;
+    firstStepMicros = stepMicros(steps.get(0), 1);
+    conversionMicros = steps.stream().mapToLong(step -> stepMicros(step, step.repeats())).sum();
+    this.probes = probes;
+    this.progress = progress;
+    codes = new int[probes.size()][];
+    counts = new int[probes.size()];
+    flags = new int[probes.size()];
+    for (int k = 0; k < codes.length; k++) {
+      codes[k] = new int[probes.get(k).repeats()];
+    }
+  }
+
+  long id() {
+    return id;
+  }
+
+  /**
+   * What a step's conversions and their settling take; the first conversion of the 20 per second
+   * filter is longer.
+   */
+  private static long stepMicros(ScanStep step, int repeats) {
+    double one = 1e6 / step.rate().perSecond();
+    double first = step.rate() == Rate.SPS_20 ? 56_500 : one;
+    return Math.round(first + (repeats - 1) * one) + step.settleMicros();
+  }
+
+  void take(Samples samples) {
+    if (samples.program() != id) {
+      return;
+    }
+    int[] step = samples.step();
+    for (int i = 0; i < step.length; i++) {
+      int k = step[i];
+      if (k >= 0 && k < codes.length && counts[k] < codes[k].length) {
+        codes[k][counts[k]++] = samples.code()[i];
+        flags[k] |= samples.flags()[i];
+        endMicros = samples.deviceMicros()[i];
+        firstMicros = firstMicros == 0 ? endMicros : firstMicros;
+      }
+    }
+    if (step.length > 0) {
+      progress.accept((step[step.length - 1] + 1.0) / codes.length);
+    }
+  }
+
+  void take(Ended message) {
+    if (message.program() == id) {
+      ended = message;
+    }
+  }
+
+  boolean ended() {
+    return ended != null;
+  }
+
+  Ended.Outcome outcome() {
+    return ended == null ? Ended.Outcome.TROUBLE : ended.outcome();
+  }
+
+  String reason() {
+    return ended == null ? "" : ended.reason();
+  }
+
+  /** When the first step began, as far as the end of its first conversion tells. */
+  long startMicros() {
+    return firstMicros - firstStepMicros;
+  }
+
+  long conversionMicros() {
+    return conversionMicros;
+  }
+
+  long endMicros() {
+    return endMicros;
+  }
+
+  List<Reading> readings(double converterVolts) throws InstrumentTrouble {
+    List<Reading> readings = new ArrayList<>();
+    for (int k = 0; k < codes.length; k++) {
+      if (counts[k] < codes[k].length) {
+        throw new InstrumentTrouble(
+            "the agent left readings out: step="
+                + k
+                + " readings="
+                + counts[k]
+                + " of "
+                + codes[k].length);
+      }
+      if ((flags[k] & Samples.NOT_CONNECTED) != 0) {
+        throw new InstrumentTrouble(
+            "the board's relays did not close as asked: look at its power supply");
+      }
+      boolean overloaded = (flags[k] & Message.Samples.OVERLOAD) != 0;
+      readings.add(
+          Reading.ofCodes(
+              probes.get(k), Arrays.copyOf(codes[k], counts[k]), converterVolts, overloaded));
+    }
+    return readings;
+  }
+}

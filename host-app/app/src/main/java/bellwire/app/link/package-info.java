@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.app.link;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,127 @@
+package bellwire.app.report;
+
+import bellwire.analysis.survey.Finding;
+import bellwire.analysis.survey.Ports;
+import bellwire.analysis.survey.Standing;
+import bellwire.analysis.survey.SurveyResult;
+import bellwire.analysis.survey.SurveyResult.ConductorResult;
+import bellwire.analysis.survey.SurveyResult.PairResult;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+
+/** A survey's result for a terminal: the conductors drawn from end to end, the pairs, the findings with their remedies. */
+public final class ResultText {
+  private static final int LIST_PAIRS = 12;
+
+  private final Map<Integer, String> colours;
+  private final boolean feet;
+
+  /**
+   * @param colours near-end colour by port, where the technician gave it
+   * @param feet lengths in feet instead of metres
+   */
+  public ResultText(Map<Integer, String> colours, boolean feet) {
+    this.colours = colours;
+    this.feet = feet;
+  }
+
+  /** Lines of text, without colour codes. */
+  public List<String> lines(SurveyResult result) {
+    List<String> out = new ArrayList<>();
+    out.add("CONDUCTORS   near end " + " ".repeat(21) + "far end");
+    for (ConductorResult c : result.conductors()) {
+      out.add("  " + drawing(c, result));
+      out.add("       " + mark(c.standing()) + " " + c.reason());
+    }
+    Quantity length = result.length();
+    if (length != null) {
+      out.add("  run: about " + length(length));
+    }
+    out.add("");
+    pairs(result, out);
+    out.add("");
+    out.add(result.findings().isEmpty() ? "FINDINGS   none" : "FINDINGS");
+    for (Finding finding : result.findings()) {
+      out.add("  ! " + finding.kind().title() + ": " + finding.words());
+    }
+    remedies(result, out);
+    return out;
+  }
+
+  private String drawing(ConductorResult c, SurveyResult result) {
+    String colour = colours.getOrDefault(c.port(), "");
+    String near = String.format(Locale.ROOT, "%-3s %-8s", Ports.name(c.port()), colour);
+    boolean open = result.findings().stream().anyMatch(f -> f.kind() == Finding.Kind.OPEN && f.ports().contains(c.port()));
+    boolean joint = result.findings().stream().anyMatch(f -> f.kind() == Finding.Kind.JOINT && f.ports().contains(c.port()));
+    boolean touching = result.findings().stream().anyMatch(f -> f.kind() == Finding.Kind.TOUCHING && f.ports().contains(c.port()));
+    String line = open ? "-----------/  /-----------" : joint ? "------------<>------------" : touching ? "--#-----------------------" : "--------------------------";
+    String far = c.position() == 0 ? "?" : "position " + c.position();
+    Quantity ohms = c.ohms();
+    return near + "o" + line + "o " + String.format(Locale.ROOT, "%-12s", far) + (ohms == null ? "" : ohms);
+  }
+
+  private void pairs(SurveyResult result, List<String> out) {
+    long sound = result.pairs().stream().filter(p -> p.standing() == Standing.SOUND).count();
+    out.add("PAIRS   " + sound + " of " + result.pairs().size() + " sound" + (result.metalChecked() ? ", metal (M) among them" : "; not checked to ground"));
+    double least =
+        result.pairs().stream()
+            .filter(p -> p.standing() == Standing.SOUND && p.ohms() == null)
+            .mapToDouble(PairResult::aboveOhms)
+            .min()
+            .orElse(Double.NaN);
+    if (!Double.isNaN(least)) {
+      out.add("  nothing detected between those: each above " + words(least));
+    }
+    int listed = 0;
+    for (PairResult pair : result.pairs()) {
+      if (pair.standing() != Standing.SOUND || pair.ohms() != null) {
+        if (listed++ < LIST_PAIRS) {
+          Quantity ohms = pair.ohms();
+          out.add(
+              "  " + Ports.name(pair.a()) + " - " + Ports.name(pair.b()) + "  " + mark(pair.standing()) + " "
+                  + pair.reason() + (ohms == null ? "" : " (" + ohms + ")"));
+        }
+      }
+    }
+    if (listed > LIST_PAIRS) {
+      out.add("  and " + (listed - LIST_PAIRS) + " more pairs: --json FILE has them all");
+    }
+  }
+
+  private static void remedies(SurveyResult result, List<String> out) {
+    List<Finding.Kind> kinds = result.findings().stream().map(Finding::kind).distinct().toList();
+    if (!kinds.isEmpty()) {
+      out.add("");
+      out.add("WHAT TO DO");
+      kinds.forEach(kind -> out.add("  " + kind.title() + ": " + kind.remedy()));
+    }
+  }
+
+  private String length(Quantity metres) {
+    return feet
+        ? new Quantity(metres.value() / 0.3048, metres.u() / 0.3048, "ft").toString()
+        : metres.toString();
+  }
+
+  private static String mark(Standing standing) {
+    return switch (standing) {
+      case SOUND -> "sound    ";
+      case FAULTY -> "FAULTY   ";
+      case UNDECIDED -> "undecided";
+    };
+  }
+
+  static String words(double ohms) {
+    String[] units = {"ohm", "kohm", "Mohm", "Gohm"};
+    int k = 0;
+    double x = ohms;
+    while (x >= 1000 && k < units.length - 1) {
+      x /= 1000;
+      k++;
+    }
+    return String.format(Locale.ROOT, x >= 100 ? "%.0f %s" : "%.1f %s", Math.floor(x * 10) / 10, units[k]);
+  }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.app.report;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.app.serial;
+
+import org.jspecify.annotations.NullMarked;

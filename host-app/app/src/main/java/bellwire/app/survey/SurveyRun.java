@@ -1,0 +1,283 @@
+package bellwire.app.survey;
+
+import bellwire.analysis.survey.BoardModel;
+import bellwire.analysis.survey.FarEndKind;
+import bellwire.analysis.survey.FarEndWatch;
+import bellwire.analysis.survey.FarEndWatch.Sight;
+import bellwire.analysis.survey.ForeignCheck;
+import bellwire.analysis.survey.OpenPhase;
+import bellwire.analysis.survey.OpenResult;
+import bellwire.analysis.survey.Phase;
+import bellwire.analysis.survey.Ports;
+import bellwire.analysis.survey.Probe;
+import bellwire.analysis.survey.StarPhase;
+import bellwire.analysis.survey.StarResult;
+import bellwire.analysis.survey.SurveyAnalysis;
+import bellwire.app.survey.Instrument.Measured;
+import bellwire.app.survey.SurveyOutcome.PhaseTime;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Takes a survey through its phases by itself: interlock, open cable, and each plug as it is seen
+ * to arrive.
+ */
+public final class SurveyRun {
+  private static final int RESTARTS = 5;
+  private static final int ALL_PORTS = (1 << Ports.COUNT) - 1;
+
+  private final Instrument instrument;
+  private final BoardModel board;
+  private final SurveyOptions options;
+  private final SurveyListener listener;
+  private final List<StarResult> ties = new ArrayList<>();
+  private final List<PhaseTime> times = new ArrayList<>();
+  private @Nullable StarResult coded;
+  private @Nullable OpenResult open;
+  private long deviceMicros;
+
+  public SurveyRun(
+      Instrument instrument, BoardModel board, SurveyOptions options, SurveyListener listener) {
+    this.instrument = instrument;
+    this.board = board;
+    this.options = options;
+    this.listener = listener;
+  }
+
+  /**
+   * Runs to the end.
+   *
+   * @throws Cancelled when the person stopped it
+   */
+  public SurveyOutcome run() throws InstrumentTrouble {
+    Instrument.Identity identity = instrument.open();
+    try {
+      ForeignCheck check = lookForVoltage();
+      String refused = check.foreign() == null ? instrument.arm() : "";
+      if (check.foreign() != null) {
+        return stopped(identity, check, 0);
+      }
+      if (!refused.isEmpty()) {
+        ForeignCheck again = lookForVoltage();
+        if (again.foreign() == null) {
+          throw new InstrumentTrouble("the board refuses to be armed: " + refused);
+        }
+        return stopped(identity, again, 0);
+      }
+      return measure(identity);
+    } catch (InterlockTripped trip) {
+      listener.note("INTERLOCK TRIPPED: relays open, nothing driven. " + trip.getMessage());
+      try {
+        return stopped(identity, lookForVoltage(), trip.flags());
+      } catch (InterlockTripped again) {
+        return stopped(identity, new ForeignCheck(board), again.flags());
+      }
+    }
+  }
+
+  private SurveyOutcome measure(Instrument.Identity identity)
+      throws InstrumentTrouble, InterlockTripped {
+    OpenResult cable = openPhase();
+    open = cable;
+    if (cable.conductors().isEmpty()) {
+      listener.note("no conductor seen on any port");
+    }
+    Set<FarEndKind> wanted = EnumSet.noneOf(FarEndKind.class);
+    if (cable.conductors().size() > 1) {
+      wanted.addAll(options.plugs());
+    }
+    FarEndWatch watch = new FarEndWatch(board, cable, options.dwellMicros());
+    while (!wanted.isEmpty()) {
+      Sight sight = waitFor(watch, wanted, options.waitMicros(), "put on the " + words(wanted));
+      if (sight == null || sight.kind() == null) {
+        listener.note("went on without the " + words(wanted));
+        break;
+      }
+      FarEndKind kind = sight.kind();
+      StarResult star = plugPhase(cable, watch, kind);
+      if (star != null) {
+        keep(kind, star);
+        wanted.remove(kind);
+      }
+    }
+    SurveyAnalysis analysis =
+        new SurveyAnalysis(options.criteria(), options.plug(), options.facts());
+    if (!ties.isEmpty() && options.reseatMicros() > 0) {
+      reseat(cable, watch, analysis.suspectContacts(cable, ties.get(0)));
+    }
+    return new SurveyOutcome(
+        identity,
+        analysis.result(cable, coded, ties),
+        cable,
+        coded,
+        List.copyOf(ties),
+        null,
+        0,
+        List.copyOf(times));
+  }
+
+  private void keep(FarEndKind kind, StarResult star) {
+    if (kind == FarEndKind.TIE) {
+      ties.add(star);
+    } else {
+      coded = star;
+    }
+  }
+
+  /** The open phase, again from its start if the far end changed meanwhile. */
+  private OpenResult openPhase() throws InstrumentTrouble, InterlockTripped {
+    OpenResult result = null;
+    for (int attempt = 0; attempt < RESTARTS; attempt++) {
+      OpenPhase phase = new OpenPhase(board, ALL_PORTS, options.declaredPorts());
+      perform(attempt == 0 ? "far end open: shorts and leakage" : "far end open, again", phase);
+      result = phase.result();
+      FarEndWatch watch = new FarEndWatch(board, result, 0);
+      Sight after = look(watch);
+      if (somethingIsOn(result)) {
+        listener.note(
+            "every conductor is joined to the others: take the plug off the far end, or switch off what is landed there");
+        waitWhile(watch, after);
+      } else if (after.kind() == FarEndKind.OPEN) {
+        return result;
+      } else {
+        listener.note(
+            "the far end changed during the measurement (" + after.words() + "): measured again");
+      }
+    }
+    if (result == null) {
+      throw new IllegalStateException("attempts=" + RESTARTS);
+    }
+    return result;
+  }
+
+  private static boolean somethingIsOn(OpenResult result) {
+    List<Integer> conductors = result.conductors();
+    return conductors.size() > 2 && conductors.stream().allMatch(p -> result.restOhms()[p] < 3000);
+  }
+
+  /** Waits until the far end looks different, within the waiting time. */
+  private void waitWhile(FarEndWatch watch, Sight same) throws InstrumentTrouble, InterlockTripped {
+    double[] before = watch.lastOhms();
+    long until = deviceMicros + options.waitMicros();
+    while (deviceMicros < until && watch.unchangedSince(before)) {
+      listener.waiting("take the plug off", same.words(), (until - deviceMicros) / 1_000_000);
+      look(watch);
+    }
+  }
+
+  private @Nullable Sight waitFor(
+      FarEndWatch watch, Set<FarEndKind> wanted, long limitMicros, String what)
+      throws InstrumentTrouble, InterlockTripped {
+    long start = deviceMicros;
+    while (true) {
+      Sight sight = look(watch);
+      long waited = deviceMicros - start;
+      boolean due = options.fixedMicros() > 0 && waited >= options.fixedMicros();
+      boolean right = sight.kind() != null && wanted.contains(sight.kind());
+      if (right && (sight.settled() && options.fixedMicros() == 0 || due)) {
+        listener.note(sight.words() + ", settled");
+        return sight;
+      }
+      if (due || waited > limitMicros) {
+        return null;
+      }
+      long end = options.fixedMicros() > 0 ? options.fixedMicros() : limitMicros;
+      listener.waiting(what, sight.words(), (end - waited) / 1_000_000);
+    }
+  }
+
+  private Sight look(FarEndWatch watch) throws InstrumentTrouble, InterlockTripped {
+    Measured measured = instrument.measure(watch.round(), share -> {});
+    deviceMicros = measured.endMicros();
+    return watch.observe(measured.readings(), deviceMicros);
+  }
+
+  private @Nullable StarResult plugPhase(OpenResult cable, FarEndWatch watch, FarEndKind kind)
+      throws InstrumentTrouble, InterlockTripped {
+    for (int attempt = 0; attempt < RESTARTS; attempt++) {
+      Sight before = look(watch);
+      if (before.kind() != kind) {
+        return null;
+      }
+      double[] ohms = watch.lastOhms();
+      StarPhase phase = new StarPhase(board, before.connected(), cable, ohms);
+      perform(
+          kind == FarEndKind.TIE ? "tie plug: resistances" : "coded plug: which is which", phase);
+      look(watch);
+      if (watch.unchangedSince(ohms)) {
+        return StarResult.of(board, cable, before.connected(), phase);
+      }
+      listener.note("the far end changed during the measurement: measured again");
+    }
+    return null;
+  }
+
+  private void reseat(OpenResult cable, FarEndWatch watch, Set<Integer> suspects)
+      throws InstrumentTrouble, InterlockTripped {
+    if (suspects.isEmpty()) {
+      return;
+    }
+    String ports = Ports.names(List.copyOf(suspects));
+    listener.note(
+        ports
+            + " stands out. Before a joint is blamed: take the tie plug off, seat the clamp at "
+            + ports
+            + " afresh, put the plug on again.");
+    long start = deviceMicros;
+    double[] seated = watch.lastOhms();
+    while (watch.unchangedSince(seated)) {
+      Sight sight = look(watch);
+      if (deviceMicros - start > options.reseatMicros()) {
+        listener.note("not seated afresh: whether it is a contact or a joint stays open");
+        return;
+      }
+      listener.waiting(
+          "seat " + ports + " afresh",
+          sight.words(),
+          (options.reseatMicros() - deviceMicros + start) / 1_000_000);
+    }
+    Sight again =
+        waitFor(
+            watch, EnumSet.of(FarEndKind.TIE), options.reseatMicros(), "put the tie plug on again");
+    StarResult star = again == null ? null : plugPhase(cable, watch, FarEndKind.TIE);
+    if (star != null) {
+      ties.add(star);
+    }
+  }
+
+  private void perform(String title, Phase phase) throws InstrumentTrouble, InterlockTripped {
+    listener.phase(title);
+    long start = -1;
+    long conversions = 0;
+    int readings = 0;
+    for (List<Probe> probes = phase.next(); !probes.isEmpty(); probes = phase.next()) {
+      Measured measured = instrument.measure(probes, listener::progress);
+      start = start < 0 ? measured.startMicros() : start;
+      deviceMicros = measured.endMicros();
+      conversions += measured.conversionMicros();
+      readings += measured.readings().size();
+      phase.accept(measured.readings());
+    }
+    times.add(new PhaseTime(title, start < 0 ? 0 : deviceMicros - start, conversions, readings));
+  }
+
+  private ForeignCheck lookForVoltage() throws InstrumentTrouble, InterlockTripped {
+    ForeignCheck check = new ForeignCheck(board);
+    perform("interlock: is anything live?", check);
+    return check;
+  }
+
+  private SurveyOutcome stopped(Instrument.Identity identity, ForeignCheck check, int flags) {
+    return new SurveyOutcome(
+        identity, null, open, coded, List.copyOf(ties), check.foreign(), flags, List.copyOf(times));
+  }
+
+  private static String words(Set<FarEndKind> wanted) {
+    return wanted.contains(FarEndKind.CODED) && wanted.contains(FarEndKind.TIE)
+        ? "coded plug (or the tie plug)"
+        : wanted.contains(FarEndKind.CODED) ? "coded plug" : "tie plug";
+  }
+}

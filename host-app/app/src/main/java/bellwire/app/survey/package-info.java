@@ -1,0 +1,4 @@
+@NullMarked
+package bellwire.app.survey;
+
+import org.jspecify.annotations.NullMarked;
