@@ -17,6 +17,7 @@ import picocli.CommandLine.Spec;
     description = "Tests the low-voltage control cable of a heating or cooling system.",
     mixinStandardHelpOptions = true,
     versionProvider = BellwireMain.Version.class,
+    subcommands = {DemoCommand.class, SurveyCommand.class, PortsCommand.class},
     synopsisSubcommandLabel = "COMMAND")
 public final class BellwireMain implements Runnable {
 
@@ -35,6 +36,7 @@ public final class BellwireMain implements Runnable {
         .usageMessage()
         .footer(Cautions.lines().stream().map(caution -> "  - " + caution).toArray(String[]::new))
         .footerHeading("%nCautions:%n");
+    line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setParameterExceptionHandler(BellwireMain::reportWrongUsage);
     line.setExecutionExceptionHandler(BellwireMain::reportProgramError);
     return line;

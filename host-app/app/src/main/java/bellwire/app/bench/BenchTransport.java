@@ -1,0 +1,101 @@
+package bellwire.app.bench;
+
+import bellwire.app.link.Transport;
+import bellwire.simbench.SimulatedDevice;
+import bellwire.simbench.file.Bench;
+import bellwire.simbench.file.BenchFile;
+import bellwire.simbench.file.BenchFileException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.concurrent.locks.LockSupport;
+
+/** The built-in simulated bench at the other end of the link: the agent runs while the host waits, in virtual time. */
+public final class BenchTransport implements Transport {
+
+  /** FAST does not wait; REAL keeps virtual time at wall-clock time. */
+  public enum Pace {
+    FAST,
+    REAL
+  }
+
+  /** A bench file that can't be used; the message is one line with file, line and remedy. */
+  public static final class BadBench extends Exception {
+    private static final long serialVersionUID = 1L;
+
+    BadBench(String message) {
+      super(message);
+    }
+  }
+
+  private final SimulatedDevice device;
+  private final Pace pace;
+  private final String name;
+  private final long startNanos = System.nanoTime();
+
+  private BenchTransport(Bench bench, Pace pace, String name) {
+    device = new SimulatedDevice(bench);
+    this.pace = pace;
+    this.name = name;
+  }
+
+  public static BenchTransport open(Path file, Pace pace) throws BadBench {
+    try {
+      return new BenchTransport(BenchFile.read(file), pace, file.toString());
+    } catch (BenchFileException e) {
+      throw new BadBench(e.getMessage());
+    } catch (IOException e) {
+      throw new BadBench(file + ": cannot be read: is the name right, and may you read it?");
+    }
+  }
+
+  /** The demo cable. */
+  public static BenchTransport demo(Pace pace) throws IOException, BadBench {
+    try (InputStream in = SimulatedDevice.class.getResourceAsStream("/benches/demo.yaml")) {
+      if (in == null) {
+        throw new IllegalStateException("missing resource demo.yaml");
+      }
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+      return new BenchTransport(BenchFile.parse("demo.yaml", text), pace, "the demo bench");
+    } catch (BenchFileException e) {
+      throw new BadBench(e.getMessage());
+    }
+  }
+
+  @Override
+  public int read(byte[] into) {
+    return device.read(into);
+  }
+
+  @Override
+  public void write(byte[] bytes, int off, int len) {
+    device.write(bytes, off, len);
+  }
+
+  @Override
+  public long nowMicros() {
+    return device.micros();
+  }
+
+  @Override
+  public void await(long micros) {
+    device.run(micros);
+    if (pace == Pace.REAL) {
+      long ahead = device.micros() * 1000 - (System.nanoTime() - startNanos);
+      if (ahead > 0) {
+        LockSupport.parkNanos(ahead);
+      }
+    }
+  }
+
+  @Override
+  public String name() {
+    return name;
+  }
+
+  @Override
+  public void close() {
+    device.close();
+  }
+}

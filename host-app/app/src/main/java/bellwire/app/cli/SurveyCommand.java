@@ -1,0 +1,181 @@
+package bellwire.app.cli;
+
+import bellwire.analysis.copper.Gauge;
+import bellwire.analysis.survey.CableFacts;
+import bellwire.analysis.survey.Criteria;
+import bellwire.analysis.survey.FarEndKind;
+import bellwire.app.bench.BenchTransport;
+import bellwire.app.link.Transport;
+import bellwire.app.serial.SerialTransport;
+import bellwire.app.survey.BoardModels;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.survey.SurveyOptions;
+import bellwire.board.CodedPlug;
+import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code bellwire survey}: the de-energised measurement of a cable. */
+@Command(
+    name = "survey",
+    description = "Surveys a de-energised cable: which conductor is which, resistance, shorts, leakage, opens.",
+    mixinStandardHelpOptions = true,
+    sortOptions = false)
+final class SurveyCommand implements Callable<Integer> {
+  private static final double BENCH_WAIT_SECONDS = 180;
+  private static final double REAL_WAIT_SECONDS = 900;
+
+  @ArgGroup(multiplicity = "1")
+  private Source source = new Source();
+
+  /** Where the board is. */
+  static final class Source {
+    @Option(names = "--port", paramLabel = "DEV", description = "Serial device of a real board; 'bellwire ports' lists them.")
+    private @Nullable String port;
+
+    @Option(names = "--bench", paramLabel = "FILE", description = "Simulated bench described in FILE.")
+    private @Nullable Path bench;
+  }
+
+  @Option(names = "--baud", defaultValue = "921600", description = "Line rate of the serial device. Default: ${DEFAULT-VALUE}.")
+  private int baud;
+
+  @Option(names = "--pace", defaultValue = "fast", description = "Simulated bench: 'real' keeps wall-clock time, 'fast' does not wait. Default: ${DEFAULT-VALUE}.")
+  private BenchTransport.Pace pace = BenchTransport.Pace.FAST;
+
+  @Option(names = "--ports", paramLabel = "LIST", defaultValue = "", description = "Ports with conductors, with their colours if you like: P1=red,P2=white,P3 or P1-P8. Without it the survey finds them; with it an empty one counts as broken.")
+  private String ports = "";
+
+  @Option(names = "--skip", paramLabel = "PLUG", description = "Plug not to wait for: coded or tie. May be given twice.")
+  private List<String> skip = List.of();
+
+  @Option(names = "--dwell", paramLabel = "SECONDS", defaultValue = "2", description = "How long a plug must be still to count as settled. Default: ${DEFAULT-VALUE}.")
+  private double dwell;
+
+  @Option(names = "--wait", paramLabel = "SECONDS", description = "How long to wait for each plug. Default: 900, on a simulated bench 180.")
+  private @Nullable Double wait;
+
+  @Option(names = "--fixed", paramLabel = "SECONDS", defaultValue = "0", description = "Do not wait for a plug to settle: so many seconds after the phase before, measure whatever plug is on. Lets one walk serve all phases.")
+  private double fixed;
+
+  @Option(names = "--reseat", paramLabel = "SECONDS", defaultValue = "120", description = "How long to wait for a suspect contact to be seated afresh; 0 does not ask. Default: ${DEFAULT-VALUE}.")
+  private double reseat;
+
+  @Option(names = "--plug", paramLabel = "NUMBER", defaultValue = "0", description = "Number printed on the coded plug.")
+  private int plugNumber;
+
+  @Option(names = "--gauge", paramLabel = "GAUGE", description = "'18 AWG' or '0.75 mm2': gives the length of the run.")
+  private @Nullable String gauge;
+
+  @Option(names = "--temperature", paramLabel = "TEMP", defaultValue = "22 C", description = "Of the copper, such as '22 C' or '72 F'. Default: ${DEFAULT-VALUE}.")
+  private String temperature = "";
+
+  @Option(names = "--mains", paramLabel = "HZ", defaultValue = "60", description = "50 or 60, what quick readings reject. Default: ${DEFAULT-VALUE}.")
+  private int mains;
+
+  @Option(names = "--feet", description = "Lengths in feet.")
+  private boolean feet;
+
+  @Option(names = "--json", paramLabel = "FILE", description = "Writes the result as JSON too.")
+  private @Nullable Path json;
+
+  @Spec private CommandSpec spec = CommandSpec.create();
+
+  @Override
+  public Integer call() {
+    PortList list = PortList.parse(ports).orElseThrow(() -> wrong("--ports takes P1 to P16, such as P1=red,P2=white or P1-P8, each once: '" + ports + "'"));
+    if (mains != 50 && mains != 60) {
+      throw wrong("--mains is 50 or 60, not " + mains);
+    }
+    SurveyOptions options = options(list);
+    SurveySession session = new SurveySession(spec.commandLine().getOut(), spec.commandLine().getErr(), list.colours(), feet, json);
+    Transport transport;
+    try {
+      transport = transport();
+    } catch (InstrumentTrouble e) {
+      session.complain(e.getMessage());
+      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (BenchTransport.BadBench e) {
+      session.complain(e.getMessage());
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    }
+    return session.run(transport, options, mains, baud);
+  }
+
+  private Transport transport() throws InstrumentTrouble, BenchTransport.BadBench {
+    if (source.bench != null) {
+      return BenchTransport.open(source.bench, pace);
+    }
+    if (source.port == null) {
+      throw wrong("say where the board is: --port DEV or --bench FILE");
+    }
+    return SerialTransport.open(source.port, baud);
+  }
+
+  private SurveyOptions options(PortList list) {
+    Set<FarEndKind> plugs = EnumSet.of(FarEndKind.CODED, FarEndKind.TIE);
+    for (String name : skip) {
+      switch (name.toLowerCase(Locale.ROOT)) {
+        case "coded" -> plugs.remove(FarEndKind.CODED);
+        case "tie" -> plugs.remove(FarEndKind.TIE);
+        default -> throw wrong("--skip takes coded or tie, not '" + name + "'");
+      }
+    }
+    double waitSeconds = wait != null ? wait : source.bench != null ? BENCH_WAIT_SECONDS : REAL_WAIT_SECONDS;
+    return new SurveyOptions(
+        list.mask(),
+        plugs,
+        micros("--dwell", dwell),
+        micros("--wait", waitSeconds),
+        micros("--fixed", fixed),
+        micros("--reseat", reseat),
+        BoardModels.plug(CodedPlug.nominal(), plugNumber),
+        facts(),
+        Criteria.standard());
+  }
+
+  private CableFacts facts() {
+    CableFacts unknown = CableFacts.unknown();
+    Gauge known = null;
+    if (gauge != null) {
+      String text = gauge;
+      known = Gauge.parse(text).orElseThrow(() -> wrong("--gauge takes 0 to 40 AWG or a cross-section such as 0.75 mm2, not '" + text + "'"));
+    }
+    return new CableFacts(known, Double.NaN, celsius(), unknown.uCelsius());
+  }
+
+  private double celsius() {
+    String text = temperature.trim().toUpperCase(Locale.ROOT);
+    try {
+      double figure = Double.parseDouble(text.substring(0, Math.max(0, text.length() - 1)).trim());
+      double celsius = text.endsWith("F") ? (figure - 32) / 1.8 : figure;
+      if ((text.endsWith("F") || text.endsWith("C")) && celsius >= -40 && celsius <= 90) {
+        return celsius;
+      }
+    } catch (NumberFormatException e) {
+      // said below
+    }
+    throw wrong("--temperature takes -40 C to 90 C, such as '22 C' or '72 F', not '" + temperature + "'");
+  }
+
+  private long micros(String option, double seconds) {
+    if (!(seconds >= 0 && seconds <= 86_400)) {
+      throw wrong(option + " takes 0 to 86400 seconds, not " + seconds);
+    }
+    return Math.round(seconds * 1e6);
+  }
+
+  private CommandLine.ParameterException wrong(String words) {
+    return new CommandLine.ParameterException(spec.commandLine(), words);
+  }
+}

@@ -1,0 +1,125 @@
+package bellwire.app.cli;
+
+import bellwire.analysis.survey.BoardModel;
+import bellwire.analysis.survey.ForeignCheck.Foreign;
+import bellwire.analysis.survey.Ports;
+import bellwire.analysis.survey.SurveyResult;
+import bellwire.app.link.AgentInstrument;
+import bellwire.app.link.Transport;
+import bellwire.app.report.ResultJson;
+import bellwire.app.report.ResultText;
+import bellwire.app.survey.BoardModels;
+import bellwire.app.survey.Cancelled;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.survey.ScanTranslation;
+import bellwire.app.survey.SurveyOptions;
+import bellwire.app.survey.SurveyOutcome;
+import bellwire.app.survey.SurveyRun;
+import bellwire.board.BoardDescription;
+import bellwire.link.HostEndpoint;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.SplittableRandom;
+import org.jspecify.annotations.Nullable;
+
+/** One survey in a terminal: cautions, progress, result, exit status. */
+final class SurveySession {
+  private static final int CANCELLED_STATUS = 130;
+
+  private final PrintWriter out;
+  private final PrintWriter err;
+  private final Map<Integer, String> colours;
+  private final boolean feet;
+  private final @Nullable Path json;
+  private final Interrupt interrupt = new Interrupt();
+
+  SurveySession(PrintWriter out, PrintWriter err, Map<Integer, String> colours, boolean feet, @Nullable Path json) {
+    this.out = out;
+    this.err = err;
+    this.colours = colours;
+    this.feet = feet;
+    this.json = json;
+  }
+
+  void complain(@Nullable String words) {
+    err.println("bellwire: " + words);
+    err.flush();
+  }
+
+  int run(Transport transport, SurveyOptions options, int mainsHertz, int baud) {
+    out.println("BEFORE ANYTHING IS CONNECTED");
+    Cautions.lines().forEach(line -> out.println("  - " + line));
+    out.println();
+    out.flush();
+    BoardModel board = BoardModels.of(BoardDescription.revisionA());
+    ScanTranslation translation = new ScanTranslation(mainsHertz);
+    TerminalProgress progress = new TerminalProgress(out);
+    long firstRequest = new SplittableRandom().nextLong(1L << 40);
+    interrupt.arm();
+    try (AgentInstrument instrument =
+        new AgentInstrument(
+            transport,
+            HostEndpoint.Timing.forBaud(baud),
+            translation::step,
+            board.converterVolts(),
+            interrupt::pressed,
+            firstRequest)) {
+      SurveyOutcome outcome = new SurveyRun(instrument, board, options, progress).run();
+      progress.end();
+      return report(outcome);
+    } catch (InstrumentTrouble e) {
+      progress.end();
+      complain(e.getMessage());
+      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (Cancelled e) {
+      progress.end();
+      complain("stopped; the board has let go of the cable");
+      return CANCELLED_STATUS;
+    } finally {
+      out.flush();
+      interrupt.done();
+    }
+  }
+
+  private int report(SurveyOutcome outcome) {
+    SurveyResult result = outcome.result();
+    int status;
+    if (result == null) {
+      voltage(outcome);
+      status = ExitCode.FOREIGN_VOLTAGE.status();
+    } else {
+      out.println();
+      new ResultText(colours, feet).lines(result).forEach(out::println);
+      status = result.allSound() ? ExitCode.ALL_SOUND.status() : ExitCode.FAULT_FOUND.status();
+    }
+    if (json != null) {
+      try {
+        ResultJson.write(json, outcome, colours, Cautions.lines());
+      } catch (IOException e) {
+        complain("cannot write " + json + ": " + e.getMessage() + "; name a file in a directory of your own with room on its disk");
+        return ExitCode.WRONG_USAGE_OR_FILE.status();
+      }
+    }
+    return status;
+  }
+
+  private void voltage(SurveyOutcome outcome) {
+    out.println();
+    out.println("*** FOREIGN VOLTAGE: THE BOARD STAYS DISCONNECTED ***");
+    Foreign foreign = outcome.foreign();
+    if (foreign != null) {
+      out.println("  " + foreign.words());
+    } else {
+      out.println("  The interlock tripped and the voltage was gone when it was looked for. Something comes and goes.");
+    }
+    if (outcome.trippedFlags() != 0) {
+      out.println("  interlock tripped at " + Ports.names(Ports.list(outcome.trippedFlags())));
+    }
+    out.println(
+        foreign != null && !foreign.driven()
+            ? "  Nothing may be connected while in doubt. Find the mains cable that runs beside this one; prove dead with your meter."
+            : "  Switch off every supply at its disconnect, find what feeds the cable, prove it dead with your meter: live, dead, live.");
+  }
+}

@@ -1,0 +1,82 @@
+package bellwire.app.cli;
+
+import bellwire.app.survey.SurveyListener;
+import java.io.PrintWriter;
+
+/** A survey's progress on a terminal: one line that is written over, or plain lines where output goes to a file. */
+final class TerminalProgress implements SurveyListener {
+  private static final int BAR = 24;
+  private static final long REDRAW_NANOS = 100_000_000;
+
+  private final PrintWriter out;
+  private final boolean rewrites = System.console() != null;
+  private String title = "";
+  private String lastWaiting = "";
+  private long drawn;
+  private long began;
+  private int width;
+
+  TerminalProgress(PrintWriter out) {
+    this.out = out;
+  }
+
+  @Override
+  public void phase(String newTitle) {
+    clear();
+    title = newTitle;
+    lastWaiting = "";
+    began = System.nanoTime();
+    out.println("> " + title);
+    out.flush();
+  }
+
+  @Override
+  public void progress(double share) {
+    long now = System.nanoTime();
+    if (rewrites && now - drawn >= REDRAW_NANOS) {
+      drawn = now;
+      int full = (int) Math.round(share * BAR);
+      double left = share <= 0 ? 0 : (now - began) * 1e-9 * (1 - share) / share;
+      over(
+          "  [" + "=".repeat(full) + " ".repeat(BAR - full) + "] " + Math.round(share * 100) + " %, about "
+              + Math.round(left) + " s left");
+    }
+  }
+
+  @Override
+  public void waiting(String forWhat, String seen, long secondsLeft) {
+    String words = forWhat + ", seen now: " + seen;
+    if (rewrites) {
+      over("  " + words + " (" + secondsLeft + " s left)");
+    } else if (!words.equals(lastWaiting)) {
+      out.println("  " + words);
+      out.flush();
+    }
+    lastWaiting = words;
+  }
+
+  @Override
+  public void note(String words) {
+    clear();
+    out.println("  " + words);
+    out.flush();
+  }
+
+  void end() {
+    clear();
+    out.flush();
+  }
+
+  private void over(String line) {
+    out.print("\r" + line + " ".repeat(Math.max(0, width - line.length())));
+    out.flush();
+    width = line.length();
+  }
+
+  private void clear() {
+    if (width > 0) {
+      out.print("\r" + " ".repeat(width) + "\r");
+      width = 0;
+    }
+  }
+}
