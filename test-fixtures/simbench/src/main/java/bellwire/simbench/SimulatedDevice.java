@@ -1,0 +1,105 @@
+package bellwire.simbench;
+
+import bellwire.agent.Agent;
+import bellwire.agent.EndpointLink;
+import bellwire.board.BoardDescription;
+import bellwire.link.ByteChannel;
+import bellwire.simbench.cable.SimulatedCopper;
+import bellwire.simbench.chip.BoardChips;
+import bellwire.simbench.chip.ConverterErrors;
+import bellwire.simbench.file.Bench;
+import bellwire.simbench.pi4j.SimulatedPi;
+import java.util.SplittableRandom;
+
+/**
+ * A whole device on the simulated bench: the production agent on simulated chips in front of simulated copper, with a
+ * serial line at its other end. Nothing of the bench reaches the line but what the agent reads from chip registers.
+ * Its time moves only in {@link #run}; a bench and a seed repeat bit for bit.
+ */
+public final class SimulatedDevice implements AutoCloseable {
+  private static final long TICK_NANOS = 1_000_000;
+  private static final int BAUD = 921_600;
+
+  private final VirtualClock clock = new VirtualClock();
+  private final BytePipe toHost = new BytePipe();
+  private final BytePipe toAgent = new BytePipe();
+  private final SimulatedCopper copper;
+  private final SimulatedPi pi;
+  private final Agent agent;
+  private boolean frozen;
+  private long nextTick;
+
+  public SimulatedDevice(Bench bench) {
+    this(bench, bench.seed());
+  }
+
+  /**
+   * @param seed of every draw, in place of the bench's own
+   */
+  public SimulatedDevice(Bench bench, long seed) {
+    BoardDescription description = BoardDescription.revisionA();
+    SplittableRandom random = new SplittableRandom(seed ^ 0x5DEECE66DL);
+    copper = new SimulatedCopper(bench, seed);
+    ConverterErrors errors = ConverterErrors.draw(description, bench.board().noise(), random);
+    BoardChips chips = new BoardChips(description, copper, clock, errors, random.split());
+    pi = SimulatedPi.open(chips, description);
+    long bootId = 1 + random.nextLong(Long.MAX_VALUE - 1);
+    EndpointLink link = EndpointLink.open(new AgentEnd(), bootId, "simulated", description.revision(), BAUD);
+    agent = new Agent(pi.sensingBoard(), description, link, TICK_NANOS / 1000);
+  }
+
+  /** Lets the device run on. */
+  public void run(long micros) {
+    long until = clock.nanos() + micros * 1000;
+    while (nextTick <= until) {
+      clock.advanceTo(Math.max(nextTick, clock.nanos()));
+      if (!frozen) {
+        agent.step(clock.micros());
+      }
+      nextTick += TICK_NANOS;
+    }
+    clock.advanceTo(until);
+  }
+
+  /** Stops or resumes the agent's steps while the bench's time goes on, as a hung program would. */
+  public void freezeAgent(boolean freeze) {
+    frozen = freeze;
+  }
+
+  public long micros() {
+    return clock.micros();
+  }
+
+  /** Bytes that the agent has sent, up to the array's length; 0 for none. */
+  public int read(byte[] into) {
+    return toHost.read(into);
+  }
+
+  /** Bytes to the agent. */
+  public void write(byte[] bytes, int off, int len) {
+    toAgent.write(bytes, off, len);
+  }
+
+  /** What is really there: for tests only, never for a host. */
+  public SimulatedCopper copper() {
+    return copper;
+  }
+
+  @Override
+  public void close() {
+    pi.close();
+  }
+
+  /** The agent's side of the serial line. */
+  private final class AgentEnd implements ByteChannel {
+    @Override
+    public int read(byte[] into) {
+      return toAgent.read(into);
+    }
+
+    @Override
+    public void write(byte[] bytes, int off, int len) {
+      toHost.write(bytes, off, len);
+    }
+  }
+}
