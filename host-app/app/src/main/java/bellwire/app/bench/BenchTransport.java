@@ -44,7 +44,7 @@ public final class BenchTransport implements Transport {
     try {
       return new BenchTransport(BenchFile.read(file), pace, file.toString());
     } catch (BenchFileException e) {
-      throw new BadBench(e.getMessage());
+      throw new BadBench(String.valueOf(e.getMessage()));
     } catch (IOException e) {
       throw new BadBench(file + ": cannot be read: is the name right, and may you read it?");
     }
@@ -59,7 +59,7 @@ public final class BenchTransport implements Transport {
       String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
       return new BenchTransport(BenchFile.parse("demo.yaml", text), pace, "the demo bench");
     } catch (BenchFileException e) {
-      throw new BadBench(e.getMessage());
+      throw new BadBench(String.valueOf(e.getMessage()));
     }
   }
 
