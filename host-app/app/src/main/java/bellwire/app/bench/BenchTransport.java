@@ -2,7 +2,6 @@ package bellwire.app.bench;
 
 import bellwire.app.link.Transport;
 import bellwire.simbench.SimulatedDevice;
-import bellwire.simbench.file.Bench;
 import bellwire.simbench.file.BenchFile;
 import bellwire.simbench.file.BenchFileException;
 import java.io.IOException;
@@ -34,15 +33,20 @@ public final class BenchTransport implements Transport {
   private final String name;
   private final long startNanos = System.nanoTime();
 
-  private BenchTransport(Bench bench, Pace pace, String name) {
-    device = new SimulatedDevice(bench);
+  private BenchTransport(SimulatedDevice device, Pace pace, String name) {
+    this.device = device;
     this.pace = pace;
     this.name = name;
   }
 
+  /** A device that somebody else has set up. */
+  public static BenchTransport of(SimulatedDevice device) {
+    return new BenchTransport(device, Pace.FAST, "the simulated bench");
+  }
+
   public static BenchTransport open(Path file, Pace pace) throws BadBench {
     try {
-      return new BenchTransport(BenchFile.read(file), pace, file.toString());
+      return new BenchTransport(new SimulatedDevice(BenchFile.read(file)), pace, file.toString());
     } catch (BenchFileException e) {
       throw new BadBench(String.valueOf(e.getMessage()));
     } catch (IOException e) {
@@ -57,7 +61,8 @@ public final class BenchTransport implements Transport {
         throw new IllegalStateException("missing resource demo.yaml");
       }
       String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
-      return new BenchTransport(BenchFile.parse("demo.yaml", text), pace, "the demo bench");
+      return new BenchTransport(
+          new SimulatedDevice(BenchFile.parse("demo.yaml", text)), pace, "the demo bench");
     } catch (BenchFileException e) {
       throw new BadBench(String.valueOf(e.getMessage()));
     }

@@ -1,0 +1,70 @@
+package bellwire.app.survey;
+
+import bellwire.analysis.copper.Gauge;
+import bellwire.analysis.survey.BoardModel;
+import bellwire.analysis.survey.CableFacts;
+import bellwire.analysis.survey.Criteria;
+import bellwire.analysis.survey.FarEndKind;
+import bellwire.app.bench.BenchTransport;
+import bellwire.app.link.AgentInstrument;
+import bellwire.board.BoardDescription;
+import bellwire.board.CodedPlug;
+import bellwire.link.HostEndpoint;
+import bellwire.simbench.SimulatedDevice;
+import bellwire.simbench.cable.Truth;
+import bellwire.simbench.file.Bench;
+import bellwire.simbench.file.BenchFile;
+import bellwire.simbench.file.BenchFileException;
+import java.util.EnumSet;
+import java.util.Set;
+
+/** A survey through every layer: chips, agent, link, analysis; with the truth beside it. */
+final class SimulatedSurvey {
+  static final BoardModel BOARD = BoardModels.of(BoardDescription.revisionA());
+
+  final SurveyOutcome outcome;
+  final Truth truth;
+
+  private SimulatedSurvey(SurveyOutcome outcome, Truth truth) {
+    this.outcome = outcome;
+    this.truth = truth;
+  }
+
+  static SurveyOptions options(Set<FarEndKind> plugs, double waitSeconds) {
+    return new SurveyOptions(
+        0,
+        plugs,
+        1_500_000,
+        (long) (waitSeconds * 1e6),
+        0,
+        0,
+        BoardModels.plug(CodedPlug.nominal(), 3),
+        new CableFacts(Gauge.awg(18), Double.NaN, 22, 4),
+        Criteria.standard());
+  }
+
+  static SurveyOptions options() {
+    return options(EnumSet.of(FarEndKind.CODED, FarEndKind.TIE), 30);
+  }
+
+  static SimulatedSurvey run(String yaml, SurveyOptions options) throws BenchFileException, InstrumentTrouble {
+    Bench bench = BenchFile.parse("drawn.yaml", yaml);
+    SimulatedDevice device = new SimulatedDevice(bench);
+    Truth truth = device.copper().truth();
+    try (AgentInstrument instrument = instrument(device)) {
+      SurveyOutcome outcome =
+          new SurveyRun(instrument, BOARD, options, SurveyListener.silent()).run();
+      return new SimulatedSurvey(outcome, truth);
+    }
+  }
+
+  static AgentInstrument instrument(SimulatedDevice device) {
+    return new AgentInstrument(
+        BenchTransport.of(device),
+        HostEndpoint.Timing.forBaud(921_600),
+        new ScanTranslation(60)::step,
+        BOARD.converterVolts(),
+        () -> false,
+        1);
+  }
+}
