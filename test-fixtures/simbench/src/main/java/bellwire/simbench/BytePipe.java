@@ -1,6 +1,9 @@
 package bellwire.simbench;
 
-/** One direction of a serial line: a bounded ring of bytes; what it can't hold is lost, as on a line nobody reads. */
+/**
+ * One direction of a serial line: a bounded ring of bytes; what it can't hold is lost, as on a line
+ * nobody reads.
+ */
 final class BytePipe {
   private static final int CAPACITY = 1 << 20;
 

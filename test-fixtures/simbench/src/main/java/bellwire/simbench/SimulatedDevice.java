@@ -12,9 +12,10 @@ import bellwire.simbench.pi4j.SimulatedPi;
 import java.util.SplittableRandom;
 
 /**
- * A whole device on the simulated bench: the production agent on simulated chips in front of simulated copper, with a
- * serial line at its other end. Nothing of the bench reaches the line but what the agent reads from chip registers.
- * Its time moves only in {@link #run}; a bench and a seed repeat bit for bit.
+ * A whole device on the simulated bench: the production agent on simulated chips in front of
+ * simulated copper, with a serial line at its other end. Nothing of the bench reaches the line but
+ * what the agent reads from chip registers. Its time moves only in {@link #run}; a bench and a seed
+ * repeat bit for bit.
  */
 public final class SimulatedDevice implements AutoCloseable {
   private static final long TICK_NANOS = 1_000_000;
@@ -44,7 +45,8 @@ public final class SimulatedDevice implements AutoCloseable {
     BoardChips chips = new BoardChips(description, copper, clock, errors, random.split());
     pi = SimulatedPi.open(chips, description);
     long bootId = 1 + random.nextLong(Long.MAX_VALUE - 1);
-    EndpointLink link = EndpointLink.open(new AgentEnd(), bootId, "simulated", description.revision(), BAUD);
+    EndpointLink link =
+        EndpointLink.open(new AgentEnd(), bootId, "simulated", description.revision(), BAUD);
     agent = new Agent(pi.sensingBoard(), description, link, TICK_NANOS / 1000);
   }
 

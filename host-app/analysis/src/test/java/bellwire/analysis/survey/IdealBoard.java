@@ -17,7 +17,7 @@ final class IdealBoard {
   static final BoardModel MODEL =
       new BoardModel(
           2.0,
-          498,
+          766,
           100,
           1e-4,
           10_000,

@@ -10,7 +10,10 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.concurrent.locks.LockSupport;
 
-/** The built-in simulated bench at the other end of the link: the agent runs while the host waits, in virtual time. */
+/**
+ * The built-in simulated bench at the other end of the link: the agent runs while the host waits,
+ * in virtual time.
+ */
 public final class BenchTransport implements Transport {
 
   /** FAST does not wait; REAL keeps virtual time at wall-clock time. */

@@ -24,7 +24,10 @@ import picocli.CommandLine.Spec;
     description = "Surveys a faulty demo cable on the simulated bench, in plain words.",
     mixinStandardHelpOptions = true)
 final class DemoCommand implements Callable<Integer> {
-  @Option(names = "--pace", defaultValue = "fast", description = "'real' keeps wall-clock time. Default: ${DEFAULT-VALUE}.")
+  @Option(
+      names = "--pace",
+      defaultValue = "fast",
+      description = "'real' keeps wall-clock time. Default: ${DEFAULT-VALUE}.")
   private BenchTransport.Pace pace = BenchTransport.Pace.FAST;
 
   @Spec private CommandSpec spec = CommandSpec.create();
@@ -33,7 +36,8 @@ final class DemoCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     PrintWriter out = spec.commandLine().getOut();
     out.println("A demonstration. Nothing is connected: cable, faults and board are simulated.");
-    out.println("An eight-conductor cable to the landing of a house; the control there works on some days only.");
+    out.println(
+        "An eight-conductor cable to the landing of a house; the control there works on some days only.");
     out.println("A person walks up, waits, puts the coded plug on, then the tie plug.");
     out.println();
     Map<Integer, String> colours = new TreeMap<>();
@@ -52,7 +56,8 @@ final class DemoCommand implements Callable<Integer> {
             BoardModels.plug(CodedPlug.nominal(), 3),
             new CableFacts(Gauge.awg(18), Double.NaN, 21, 3),
             Criteria.standard());
-    SurveySession session = new SurveySession(out, spec.commandLine().getErr(), colours, false, null);
+    SurveySession session =
+        new SurveySession(out, spec.commandLine().getErr(), colours, false, null);
     return session.run(BenchTransport.demo(pace), options, 60, 921_600);
   }
 }

@@ -9,7 +9,10 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
 
 /** {@code bellwire ports}. */
-@Command(name = "ports", description = "Lists the serial devices of this computer.", mixinStandardHelpOptions = true)
+@Command(
+    name = "ports",
+    description = "Lists the serial devices of this computer.",
+    mixinStandardHelpOptions = true)
 final class PortsCommand implements Callable<Integer> {
   @Spec private CommandSpec spec = CommandSpec.create();
 
@@ -18,7 +21,8 @@ final class PortsCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     List<SerialDevices.Device> devices = SerialDevices.list();
     if (devices.isEmpty()) {
-      out.println("no serial device: plug the board's cable in, and see that you may use serial devices (group dialout)");
+      out.println(
+          "no serial device: plug the board's cable in, and see that you may use serial devices (group dialout)");
     }
     devices.forEach(device -> out.println(device.path() + "  " + device.description()));
     return ExitCode.ALL_SOUND.status();

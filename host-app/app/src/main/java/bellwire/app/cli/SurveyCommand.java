@@ -28,7 +28,8 @@ import picocli.CommandLine.Spec;
 /** {@code bellwire survey}: the de-energised measurement of a cable. */
 @Command(
     name = "survey",
-    description = "Surveys a de-energised cable: which conductor is which, resistance, shorts, leakage, opens.",
+    description =
+        "Surveys a de-energised cable: which conductor is which, resistance, shorts, leakage, opens.",
     mixinStandardHelpOptions = true,
     sortOptions = false)
 final class SurveyCommand implements Callable<Integer> {
@@ -40,47 +41,100 @@ final class SurveyCommand implements Callable<Integer> {
 
   /** Where the board is. */
   static final class Source {
-    @Option(names = "--port", paramLabel = "DEV", description = "Serial device of a real board; 'bellwire ports' lists them.")
+    @Option(
+        names = "--port",
+        paramLabel = "DEV",
+        description = "Serial device of a real board; 'bellwire ports' lists them.")
     private @Nullable String port;
 
-    @Option(names = "--bench", paramLabel = "FILE", description = "Simulated bench described in FILE.")
+    @Option(
+        names = "--bench",
+        paramLabel = "FILE",
+        description = "Simulated bench described in FILE.")
     private @Nullable Path bench;
   }
 
-  @Option(names = "--baud", defaultValue = "921600", description = "Line rate of the serial device. Default: ${DEFAULT-VALUE}.")
+  @Option(
+      names = "--baud",
+      defaultValue = "921600",
+      description = "Line rate of the serial device. Default: ${DEFAULT-VALUE}.")
   private int baud;
 
-  @Option(names = "--pace", defaultValue = "fast", description = "Simulated bench: 'real' keeps wall-clock time, 'fast' does not wait. Default: ${DEFAULT-VALUE}.")
+  @Option(
+      names = "--pace",
+      defaultValue = "fast",
+      description =
+          "Simulated bench: 'real' keeps wall-clock time, 'fast' does not wait. Default: ${DEFAULT-VALUE}.")
   private BenchTransport.Pace pace = BenchTransport.Pace.FAST;
 
-  @Option(names = "--ports", paramLabel = "LIST", defaultValue = "", description = "Ports with conductors, with their colours if you like: P1=red,P2=white,P3 or P1-P8. Without it the survey finds them; with it an empty one counts as broken.")
+  @Option(
+      names = "--ports",
+      paramLabel = "LIST",
+      defaultValue = "",
+      description =
+          "Ports with conductors, with their colours if you like: P1=red,P2=white,P3 or P1-P8. Without it the survey finds them; with it an empty one counts as broken.")
   private String ports = "";
 
-  @Option(names = "--skip", paramLabel = "PLUG", description = "Plug not to wait for: coded or tie. May be given twice.")
+  @Option(
+      names = "--skip",
+      paramLabel = "PLUG",
+      description = "Plug not to wait for: coded or tie. May be given twice.")
   private List<String> skip = List.of();
 
-  @Option(names = "--dwell", paramLabel = "SECONDS", defaultValue = "2", description = "How long a plug must be still to count as settled. Default: ${DEFAULT-VALUE}.")
+  @Option(
+      names = "--dwell",
+      paramLabel = "SECONDS",
+      defaultValue = "2",
+      description = "How long a plug must be still to count as settled. Default: ${DEFAULT-VALUE}.")
   private double dwell;
 
-  @Option(names = "--wait", paramLabel = "SECONDS", description = "How long to wait for each plug. Default: 900, on a simulated bench 180.")
+  @Option(
+      names = "--wait",
+      paramLabel = "SECONDS",
+      description = "How long to wait for each plug. Default: 900, on a simulated bench 180.")
   private @Nullable Double wait;
 
-  @Option(names = "--fixed", paramLabel = "SECONDS", defaultValue = "0", description = "Do not wait for a plug to settle: so many seconds after the phase before, measure whatever plug is on. Lets one walk serve all phases.")
+  @Option(
+      names = "--fixed",
+      paramLabel = "SECONDS",
+      defaultValue = "0",
+      description =
+          "Do not wait for a plug to settle: so many seconds after the phase before, measure whatever plug is on. Lets one walk serve all phases.")
   private double fixed;
 
-  @Option(names = "--reseat", paramLabel = "SECONDS", defaultValue = "120", description = "How long to wait for a suspect contact to be seated afresh; 0 does not ask. Default: ${DEFAULT-VALUE}.")
+  @Option(
+      names = "--reseat",
+      paramLabel = "SECONDS",
+      defaultValue = "120",
+      description =
+          "How long to wait for a suspect contact to be seated afresh; 0 does not ask. Default: ${DEFAULT-VALUE}.")
   private double reseat;
 
-  @Option(names = "--plug", paramLabel = "NUMBER", defaultValue = "0", description = "Number printed on the coded plug.")
+  @Option(
+      names = "--plug",
+      paramLabel = "NUMBER",
+      defaultValue = "0",
+      description = "Number printed on the coded plug.")
   private int plugNumber;
 
-  @Option(names = "--gauge", paramLabel = "GAUGE", description = "'18 AWG' or '0.75 mm2': gives the length of the run.")
+  @Option(
+      names = "--gauge",
+      paramLabel = "GAUGE",
+      description = "'18 AWG' or '0.75 mm2': gives the length of the run.")
   private @Nullable String gauge;
 
-  @Option(names = "--temperature", paramLabel = "TEMP", defaultValue = "22 C", description = "Of the copper, such as '22 C' or '72 F'. Default: ${DEFAULT-VALUE}.")
+  @Option(
+      names = "--temperature",
+      paramLabel = "TEMP",
+      defaultValue = "22 C",
+      description = "Of the copper, such as '22 C' or '72 F'. Default: ${DEFAULT-VALUE}.")
   private String temperature = "";
 
-  @Option(names = "--mains", paramLabel = "HZ", defaultValue = "60", description = "50 or 60, what quick readings reject. Default: ${DEFAULT-VALUE}.")
+  @Option(
+      names = "--mains",
+      paramLabel = "HZ",
+      defaultValue = "60",
+      description = "50 or 60, what quick readings reject. Default: ${DEFAULT-VALUE}.")
   private int mains;
 
   @Option(names = "--feet", description = "Lengths in feet.")
@@ -93,12 +147,21 @@ final class SurveyCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    PortList list = PortList.parse(ports).orElseThrow(() -> wrong("--ports takes P1 to P16, such as P1=red,P2=white or P1-P8, each once: '" + ports + "'"));
+    PortList list =
+        PortList.parse(ports)
+            .orElseThrow(
+                () ->
+                    wrong(
+                        "--ports takes P1 to P16, such as P1=red,P2=white or P1-P8, each once: '"
+                            + ports
+                            + "'"));
     if (mains != 50 && mains != 60) {
       throw wrong("--mains is 50 or 60, not " + mains);
     }
     SurveyOptions options = options(list);
-    SurveySession session = new SurveySession(spec.commandLine().getOut(), spec.commandLine().getErr(), list.colours(), feet, json);
+    SurveySession session =
+        new SurveySession(
+            spec.commandLine().getOut(), spec.commandLine().getErr(), list.colours(), feet, json);
     Transport transport;
     try {
       transport = transport();
@@ -131,7 +194,8 @@ final class SurveyCommand implements Callable<Integer> {
         default -> throw wrong("--skip takes coded or tie, not '" + name + "'");
       }
     }
-    double waitSeconds = wait != null ? wait : source.bench != null ? BENCH_WAIT_SECONDS : REAL_WAIT_SECONDS;
+    double waitSeconds =
+        wait != null ? wait : source.bench != null ? BENCH_WAIT_SECONDS : REAL_WAIT_SECONDS;
     return new SurveyOptions(
         list.mask(),
         plugs,
@@ -149,7 +213,14 @@ final class SurveyCommand implements Callable<Integer> {
     Gauge known = null;
     if (gauge != null) {
       String text = gauge;
-      known = Gauge.parse(text).orElseThrow(() -> wrong("--gauge takes 0 to 40 AWG or a cross-section such as 0.75 mm2, not '" + text + "'"));
+      known =
+          Gauge.parse(text)
+              .orElseThrow(
+                  () ->
+                      wrong(
+                          "--gauge takes 0 to 40 AWG or a cross-section such as 0.75 mm2, not '"
+                              + text
+                              + "'"));
     }
     return new CableFacts(known, Double.NaN, celsius(), unknown.uCelsius());
   }
@@ -165,7 +236,8 @@ final class SurveyCommand implements Callable<Integer> {
     } catch (NumberFormatException e) {
       // said below
     }
-    throw wrong("--temperature takes -40 C to 90 C, such as '22 C' or '72 F', not '" + temperature + "'");
+    throw wrong(
+        "--temperature takes -40 C to 90 C, such as '22 C' or '72 F', not '" + temperature + "'");
   }
 
   private long micros(String option, double seconds) {

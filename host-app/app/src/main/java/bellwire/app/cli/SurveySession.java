@@ -35,7 +35,12 @@ final class SurveySession {
   private final @Nullable Path json;
   private final Interrupt interrupt = new Interrupt();
 
-  SurveySession(PrintWriter out, PrintWriter err, Map<Integer, String> colours, boolean feet, @Nullable Path json) {
+  SurveySession(
+      PrintWriter out,
+      PrintWriter err,
+      Map<Integer, String> colours,
+      boolean feet,
+      @Nullable Path json) {
     this.out = out;
     this.err = err;
     this.colours = colours;
@@ -98,7 +103,12 @@ final class SurveySession {
       try {
         ResultJson.write(json, outcome, colours, Cautions.lines());
       } catch (IOException e) {
-        complain("cannot write " + json + ": " + e.getMessage() + "; name a file in a directory of your own with room on its disk");
+        complain(
+            "cannot write "
+                + json
+                + ": "
+                + e.getMessage()
+                + "; name a file in a directory of your own with room on its disk");
         return ExitCode.WRONG_USAGE_OR_FILE.status();
       }
     }
@@ -112,7 +122,8 @@ final class SurveySession {
     if (foreign != null) {
       out.println("  " + foreign.words());
     } else {
-      out.println("  The interlock tripped and the voltage was gone when it was looked for. Something comes and goes.");
+      out.println(
+          "  The interlock tripped and the voltage was gone when it was looked for. Something comes and goes.");
     }
     if (outcome.trippedFlags() != 0) {
       out.println("  interlock tripped at " + Ports.names(Ports.list(outcome.trippedFlags())));

@@ -3,7 +3,10 @@ package bellwire.app.cli;
 import bellwire.app.survey.SurveyListener;
 import java.io.PrintWriter;
 
-/** A survey's progress on a terminal: one line that is written over, or plain lines where output goes to a file. */
+/**
+ * A survey's progress on a terminal: one line that is written over, or plain lines where output
+ * goes to a file.
+ */
 final class TerminalProgress implements SurveyListener {
   private static final int BAR = 24;
   private static final long REDRAW_NANOS = 100_000_000;
@@ -38,8 +41,14 @@ final class TerminalProgress implements SurveyListener {
       int full = (int) Math.round(share * BAR);
       double left = share <= 0 ? 0 : (now - began) * 1e-9 * (1 - share) / share;
       over(
-          "  [" + "=".repeat(full) + " ".repeat(BAR - full) + "] " + Math.round(share * 100) + " %, about "
-              + Math.round(left) + " s left");
+          "  ["
+              + "=".repeat(full)
+              + " ".repeat(BAR - full)
+              + "] "
+              + Math.round(share * 100)
+              + " %, about "
+              + Math.round(left)
+              + " s left");
     }
   }
 

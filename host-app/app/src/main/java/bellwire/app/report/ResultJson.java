@@ -31,8 +31,12 @@ public final class ResultJson {
 
   private ResultJson() {}
 
-  /** Writes to a file beside the target first, so that a full disk leaves no half file under its name. */
-  public static void write(Path file, SurveyOutcome outcome, Map<Integer, String> colours, List<String> cautions)
+  /**
+   * Writes to a file beside the target first, so that a full disk leaves no half file under its
+   * name.
+   */
+  public static void write(
+      Path file, SurveyOutcome outcome, Map<Integer, String> colours, List<String> cautions)
       throws IOException {
     Path absolute = file.toAbsolutePath();
     Path part = Files.createTempFile(absolute.getParent(), file.getFileName() + ".", ".part");
@@ -45,7 +49,8 @@ public final class ResultJson {
   }
 
   /** The document as text, ending in a newline. */
-  public static String text(SurveyOutcome outcome, Map<Integer, String> colours, List<String> cautions)
+  public static String text(
+      SurveyOutcome outcome, Map<Integer, String> colours, List<String> cautions)
       throws IOException {
     ObjectNode root = MAPPER.createObjectNode();
     root.put("bellwire-survey", VERSION);

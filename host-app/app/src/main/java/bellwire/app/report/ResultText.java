@@ -12,7 +12,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 
-/** A survey's result for a terminal: the conductors drawn from end to end, the pairs, the findings with their remedies. */
+/**
+ * A survey's result for a terminal: the conductors drawn from end to end, the pairs, the findings
+ * with their remedies.
+ */
 public final class ResultText {
   private static final int LIST_PAIRS = 12;
 
@@ -54,18 +57,40 @@ public final class ResultText {
   private String drawing(ConductorResult c, SurveyResult result) {
     String colour = colours.getOrDefault(c.port(), "");
     String near = String.format(Locale.ROOT, "%-3s %-8s", Ports.name(c.port()), colour);
-    boolean open = result.findings().stream().anyMatch(f -> f.kind() == Finding.Kind.OPEN && f.ports().contains(c.port()));
-    boolean joint = result.findings().stream().anyMatch(f -> f.kind() == Finding.Kind.JOINT && f.ports().contains(c.port()));
-    boolean touching = result.findings().stream().anyMatch(f -> f.kind() == Finding.Kind.TOUCHING && f.ports().contains(c.port()));
-    String line = open ? "-----------/  /-----------" : joint ? "------------<>------------" : touching ? "--#-----------------------" : "--------------------------";
+    boolean open =
+        result.findings().stream()
+            .anyMatch(f -> f.kind() == Finding.Kind.OPEN && f.ports().contains(c.port()));
+    boolean joint =
+        result.findings().stream()
+            .anyMatch(f -> f.kind() == Finding.Kind.JOINT && f.ports().contains(c.port()));
+    boolean touching =
+        result.findings().stream()
+            .anyMatch(f -> f.kind() == Finding.Kind.TOUCHING && f.ports().contains(c.port()));
+    String line =
+        open
+            ? "-----------/  /-----------"
+            : joint
+                ? "------------<>------------"
+                : touching ? "--#-----------------------" : "--------------------------";
     String far = c.position() == 0 ? "?" : "position " + c.position();
     Quantity ohms = c.ohms();
-    return near + "o" + line + "o " + String.format(Locale.ROOT, "%-12s", far) + (ohms == null ? "" : ohms);
+    return near
+        + "o"
+        + line
+        + "o "
+        + String.format(Locale.ROOT, "%-12s", far)
+        + (ohms == null ? "" : ohms);
   }
 
   private void pairs(SurveyResult result, List<String> out) {
     long sound = result.pairs().stream().filter(p -> p.standing() == Standing.SOUND).count();
-    out.add("PAIRS   " + sound + " of " + result.pairs().size() + " sound" + (result.metalChecked() ? ", metal (M) among them" : "; not checked to ground"));
+    out.add(
+        "PAIRS   "
+            + sound
+            + " of "
+            + result.pairs().size()
+            + " sound"
+            + (result.metalChecked() ? ", metal (M) among them" : "; not checked to ground"));
     double least =
         result.pairs().stream()
             .filter(p -> p.standing() == Standing.SOUND && p.ohms() == null)
@@ -81,8 +106,15 @@ public final class ResultText {
         if (listed++ < LIST_PAIRS) {
           Quantity ohms = pair.ohms();
           out.add(
-              "  " + Ports.name(pair.a()) + " - " + Ports.name(pair.b()) + "  " + mark(pair.standing()) + " "
-                  + pair.reason() + (ohms == null ? "" : " (" + ohms + ")"));
+              "  "
+                  + Ports.name(pair.a())
+                  + " - "
+                  + Ports.name(pair.b())
+                  + "  "
+                  + mark(pair.standing())
+                  + " "
+                  + pair.reason()
+                  + (ohms == null ? "" : " (" + ohms + ")"));
         }
       }
     }
@@ -122,6 +154,7 @@ public final class ResultText {
       x /= 1000;
       k++;
     }
-    return String.format(Locale.ROOT, x >= 100 ? "%.0f %s" : "%.1f %s", Math.floor(x * 10) / 10, units[k]);
+    return String.format(
+        Locale.ROOT, x >= 100 ? "%.0f %s" : "%.1f %s", Math.floor(x * 10) / 10, units[k]);
   }
 }

@@ -12,8 +12,8 @@ import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A serial device. One thread reads, one writes, so that a stalled peer never holds up the survey; both queues are
- * bounded, and what overflows is lost and asked for again by the link.
+ * A serial device. One thread reads, one writes, so that a stalled peer never holds up the survey;
+ * both queues are bounded, and what overflows is lost and asked for again by the link.
  */
 public final class SerialTransport implements Transport {
   private static final int BUFFER_BYTES = 64 * 1024;
@@ -44,15 +44,19 @@ public final class SerialTransport implements Transport {
     try {
       port = SerialPort.getCommPort(device);
     } catch (SerialPortInvalidPortException e) {
-      throw new InstrumentTrouble("no serial device " + device + ": 'bellwire ports' lists those there are");
+      throw new InstrumentTrouble(
+          "no serial device " + device + ": 'bellwire ports' lists those there are");
     }
     port.setComPortParameters(baud, 8, SerialPort.ONE_STOP_BIT, SerialPort.NO_PARITY);
     port.setFlowControl(SerialPort.FLOW_CONTROL_DISABLED);
-    port.setComPortTimeouts(SerialPort.TIMEOUT_READ_SEMI_BLOCKING | SerialPort.TIMEOUT_WRITE_BLOCKING, READ_MILLIS, 0);
+    port.setComPortTimeouts(
+        SerialPort.TIMEOUT_READ_SEMI_BLOCKING | SerialPort.TIMEOUT_WRITE_BLOCKING, READ_MILLIS, 0);
     port.clearDTR();
     if (!port.openPort(0)) {
       throw new InstrumentTrouble(
-          "cannot open " + device + ": is it in use by another program, and are you in the group that may use it (dialout)?");
+          "cannot open "
+              + device
+              + ": is it in use by another program, and are you in the group that may use it (dialout)?");
     }
     return new SerialTransport(port);
   }

@@ -33,29 +33,36 @@ class IdentificationTest {
       RandomCable cable = new RandomCable(seed, fault);
       SimulatedSurvey survey = SimulatedSurvey.run(cable.yaml(14, 30), SimulatedSurvey.options());
       SurveyResult result = survey.outcome.result();
-      assertThat(result).as("%s: %s", cable, survey.outcome.foreign()).isNotNull();
+      assertThat(result).as("%s: %s %s", cable, survey.outcome.foreign(), survey.outcome).isNotNull();
       count(tallies.computeIfAbsent(fault, f -> new Tally()), cable, survey, result);
     }
     System.out.println("fault      cables  conductors  identified  undecided  wrong");
     tallies.forEach(
         (fault, t) ->
             System.out.printf(
-                "%-10s %6d %11d %11d %10d %6d%n", fault, t.cables, t.conductors, t.identified, t.undecided, t.wrong.size()));
+                "%-10s %6d %11d %11d %10d %6d%n",
+                fault, t.cables, t.conductors, t.identified, t.undecided, t.wrong.size()));
     assertThat(tallies.values()).allSatisfy(t -> assertThat(t.wrong).isEmpty());
     assertThat(tallies.get(Fault.NONE).undecided).isZero();
     assertThat(tallies.get(Fault.JOINT).undecided).isZero();
   }
 
-  private static void count(Tally tally, RandomCable cable, SimulatedSurvey survey, SurveyResult result) {
+  private static void count(
+      Tally tally, RandomCable cable, SimulatedSurvey survey, SurveyResult result) {
     if (cable.conductors < 3) {
-      result.conductors().stream().filter(c -> c.position() != 0).forEach(c -> tally.wrong.add(cable + " placed " + c));
+      result.conductors().stream()
+          .filter(c -> c.position() != 0)
+          .forEach(c -> tally.wrong.add(cable + " placed " + c));
       return;
     }
     tally.cables++;
     for (var wire : survey.truth.wires()) {
       tally.conductors++;
       ConductorResult said =
-          result.conductors().stream().filter(c -> c.port() == wire.port()).findFirst().orElse(null);
+          result.conductors().stream()
+              .filter(c -> c.port() == wire.port())
+              .findFirst()
+              .orElse(null);
       if (said == null || said.position() == 0) {
         tally.undecided++;
         if (cable.fault == Fault.NONE || cable.fault == Fault.JOINT) {

@@ -7,7 +7,10 @@ import java.util.Locale;
 import java.util.Random;
 import java.util.StringJoiner;
 
-/** Draws bench files: 2 to 16 conductors, 14 to 24 AWG, 2 to 60 m, in random order, with the faults asked for. */
+/**
+ * Draws bench files: 2 to 16 conductors, 14 to 24 AWG, 2 to 60 m, in random order, with the faults
+ * asked for.
+ */
 final class RandomCable {
   /** What is wrong with the cable. */
   enum Fault {
@@ -59,7 +62,11 @@ final class RandomCable {
   private void draw(Fault kind) {
     switch (kind) {
       case NONE -> {}
-      case JOINT -> joints.add(onOne(String.format(Locale.ROOT, ", ohm: %.3f", Math.pow(10, -0.6 + 2.6 * random.nextDouble()))));
+      case JOINT ->
+          joints.add(
+              onOne(
+                  String.format(
+                      Locale.ROOT, ", ohm: %.3f", Math.pow(10, -0.6 + 2.6 * random.nextDouble()))));
       case OPEN -> opens.add(onOne(""));
       case SHORT -> bridges.add(between(100 * Math.pow(random.nextDouble(), 3)));
       case BRIDGE -> bridges.add(between(Math.pow(10, 2 + 2 * random.nextDouble())));
@@ -74,7 +81,12 @@ final class RandomCable {
 
   private String onOne(String rest) {
     int port = ports.get(random.nextInt(conductors));
-    return String.format(Locale.ROOT, "{conductor: P%d, at: %.3f%s}", port + 1, 0.02 + 0.96 * random.nextDouble(), rest);
+    return String.format(
+        Locale.ROOT,
+        "{conductor: P%d, at: %.3f%s}",
+        port + 1,
+        0.02 + 0.96 * random.nextDouble(),
+        rest);
   }
 
   private String between(double ohms) {
@@ -82,7 +94,12 @@ final class RandomCable {
     int b = (a + 1 + random.nextInt(conductors - 1)) % conductors;
     String other = random.nextInt(6) == 0 ? "M" : "P" + (ports.get(b) + 1);
     return String.format(
-        Locale.ROOT, "{between: [P%d, %s], at: %.3f, ohm: %.4f}", ports.get(a) + 1, other, random.nextDouble(), ohms);
+        Locale.ROOT,
+        "{between: [P%d, %s], at: %.3f, ohm: %.4f}",
+        ports.get(a) + 1,
+        other,
+        random.nextDouble(),
+        ohms);
   }
 
   /** The bench file: open, coded from {@code codedSeconds} on, tie from {@code tieSeconds} on. */
@@ -96,7 +113,13 @@ final class RandomCable {
     lines.add(String.format(Locale.ROOT, "  temperature: %.1f C", 10 + 25 * random.nextDouble()));
     lines.add("  conductors:");
     for (int i = 0; i < conductors; i++) {
-      lines.add(String.format(Locale.ROOT, "    - {port: P%d, colour: c%d, far: %d}", ports.get(i) + 1, i, far.get(i)));
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "    - {port: P%d, colour: c%d, far: %d}",
+              ports.get(i) + 1,
+              i,
+              far.get(i)));
     }
     lines.add("joints: [" + String.join(", ", joints) + "]");
     lines.add("opens: [" + String.join(", ", opens) + "]");
@@ -114,6 +137,17 @@ final class RandomCable {
 
   @Override
   public String toString() {
-    return "seed=" + seed + " fault=" + fault + " conductors=" + conductors + " joints=" + joints + " opens=" + opens + " bridges=" + bridges;
+    return "seed="
+        + seed
+        + " fault="
+        + fault
+        + " conductors="
+        + conductors
+        + " joints="
+        + joints
+        + " opens="
+        + opens
+        + " bridges="
+        + bridges;
   }
 }

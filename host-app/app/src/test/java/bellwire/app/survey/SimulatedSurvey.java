@@ -47,7 +47,8 @@ final class SimulatedSurvey {
     return options(EnumSet.of(FarEndKind.CODED, FarEndKind.TIE), 30);
   }
 
-  static SimulatedSurvey run(String yaml, SurveyOptions options) throws BenchFileException, InstrumentTrouble {
+  static SimulatedSurvey run(String yaml, SurveyOptions options)
+      throws BenchFileException, InstrumentTrouble {
     Bench bench = BenchFile.parse("drawn.yaml", yaml);
     SimulatedDevice device = new SimulatedDevice(bench);
     Truth truth = device.copper().truth();
