@@ -27,45 +27,40 @@ final class RatioReader {
   /**
    * @param a driven, then returned port
    * @param b returned, then driven port
+   * @param guard mask of ports to hold at common; all others float
    * @param look the voltage to compare with the reference
    * @param expectedOhms about what that voltage is of the current
    */
-  List<Probe> probes(int a, int b, Look look, double expectedOhms, Pace pace, int settleMicros) {
+  List<Probe> probes(
+      int a, int b, int guard, Look look, double expectedOhms, Pace pace, int settleMicros) {
     double loop = board.limiterOhms() + board.lowReferenceOhms() + 2 * board.pathOhms();
     double volts = board.excitationVolts() * expectedOhms / (loop + expectedOhms);
     double amps = board.excitationVolts() / loop;
-    Probe forward =
-        new Probe(
-            Ports.bit(a),
-            Ports.bit(b),
-            0,
-            true,
-            End.LOW,
-            look,
-            Probe.gainFor(volts),
-            pace,
-            settleMicros,
-            1,
-            false);
-    Probe back =
-        new Probe(
-            Ports.bit(b),
-            Ports.bit(a),
-            0,
-            true,
-            End.LOW,
-            look,
-            forward.gain(),
-            pace,
-            settleMicros,
-            1,
-            false);
+    int gain = Probe.gainFor(volts);
+    Probe forward = probe(a, b, guard, look, gain, pace, settleMicros);
+    Probe back = probe(b, a, guard, look, gain, pace, settleMicros);
     int referenceGain = Probe.gainFor(amps * board.lowReferenceOhms());
     return List.of(
         forward,
         forward.looking(Look.REFERENCE, referenceGain),
         back.looking(Look.REFERENCE, referenceGain),
         back);
+  }
+
+  private static Probe probe(
+      int drive, int returned, int guard, Look look, int gain, Pace pace, int settleMicros) {
+    return new Probe(
+        Ports.bit(drive),
+        Ports.bit(returned),
+        guard,
+        true,
+        End.LOW,
+        look,
+        gain,
+        pace,
+        settleMicros,
+        1,
+        false);
   }
 
   /** The ratio of the four readings in ohms; null when one overloaded or no current flowed. */

@@ -37,13 +37,16 @@ final class StarFit {
   private final Network bridges;
   private final List<Integer> ports;
   private final List<Observation> observations;
+  private final int guard;
   private final Map<Integer, Integer> index = new LinkedHashMap<>();
 
-  StarFit(BoardModel board, OpenResult open, List<Observation> observations) {
+  StarFit(
+      BoardModel board, OpenResult open, List<Integer> connected, List<Observation> observations) {
     this.board = board;
     this.bridges = open.network();
     this.ports = open.ports();
     this.observations = observations;
+    guard = StarPhase.quiet(connected, open);
     for (Observation o : observations) {
       index.putIfAbsent(o.a(), index.size());
     }
@@ -164,7 +167,8 @@ final class StarFit {
     Network net = new Network(far ? 2 * n + 1 : n + 1);
     int star = net.nodes() - 1;
     for (int i = 0; i < n; i++) {
-      net.ground(i, 1 / board.dividerOhms());
+      boolean held = (guard & Ports.bit(nodes.get(i))) != 0;
+      net.ground(i, held ? 1 / board.pathOhms() : 1 / board.dividerOhms());
       Integer arm = index.get(nodes.get(i));
       double total = arm == null ? 0 : Math.max(arms[arm], 1e-4);
       if (far) {

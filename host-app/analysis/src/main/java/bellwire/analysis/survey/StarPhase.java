@@ -30,6 +30,7 @@ public final class StarPhase implements Phase {
   private final List<Observation> observations = new ArrayList<>();
   private final double[] coarseOhms;
   private final List<Integer> clustered;
+  private final int guard;
   private boolean over;
 
   /**
@@ -42,6 +43,7 @@ public final class StarPhase implements Phase {
     reader = new RatioReader(board);
     this.coarseOhms = coarseOhms;
     clustered = connected.stream().filter(p -> !open.touching(p).isEmpty()).toList();
+    guard = quiet(connected, open);
     List<Integer> ring = new ArrayList<>();
     for (int port : connected) {
       if (ring.stream().noneMatch(p -> open.touching(port).contains(p))) {
@@ -74,7 +76,7 @@ public final class StarPhase implements Phase {
       for (int[] t : triples) {
         double expected = expectedOhms(t);
         probes.addAll(
-            reader.probes(t[0], t[1], Look.pair(t[0], t[2]), expected, Pace.PRECISE, 1000));
+            reader.probes(t[0], t[1], guard, Look.pair(t[0], t[2]), expected, Pace.PRECISE, 1000));
       }
     }
     return probes;
@@ -101,6 +103,14 @@ public final class StarPhase implements Phase {
         observations.add(new Observation(t[0], t[1], t[2], ohms, own));
       }
     }
+  }
+
+  /** Ports that do not hang on the plug and touch nothing, M among them: held at common. */
+  static int quiet(List<Integer> connected, OpenResult open) {
+    return Ports.mask(
+        open.ports().stream()
+            .filter(p -> !connected.contains(p) && open.restOhms()[p] > TouchPhase.QUIET_OHMS)
+            .toList());
   }
 
   List<Observation> observations() {

@@ -40,6 +40,7 @@ public record StarResult(
               / board.lowReferenceOhms();
       budgets.put(o.a(), reader.budget(o.readings(), o.ohms().value(), amps));
     }
-    return new StarResult(connected, new StarFit(board, open, seen).arms(), budgets, null);
+    return new StarResult(
+        connected, new StarFit(board, open, connected, seen).arms(), budgets, null);
   }
 }

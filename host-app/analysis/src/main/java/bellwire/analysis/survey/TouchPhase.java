@@ -17,6 +17,12 @@ public final class TouchPhase implements Phase {
   public static final double CLUSTER_OHMS = 1000;
 
   /**
+   * A port this far from all others takes no current that matters, and is held at common: left floating it would
+   * follow its neighbours' steps by capacitance, beyond the interlock's window.
+   */
+  static final double QUIET_OHMS = 1e5;
+
+  /**
    * Up to so many suspects every pair is read at the PRECISE pace; more would outlast the phase.
    */
   private static final int PRECISE_SUSPECTS = 6;
@@ -27,6 +33,7 @@ public final class TouchPhase implements Phase {
   private final @Nullable Quantity[][] ohms = new @Nullable Quantity[Ports.COUNT][Ports.COUNT];
   private final List<List<Integer>> clusters = new ArrayList<>();
   private final Pace pace;
+  private final int quiet;
   private boolean over;
 
   /**
@@ -43,6 +50,7 @@ public final class TouchPhase implements Phase {
         pairs.add(new int[] {suspects.get(a), suspects.get(b)});
       }
     }
+    quiet = Ports.mask(present.stream().filter(p -> coarseOhms[p] > QUIET_OHMS).toList());
     present.forEach(p -> clusters.add(new ArrayList<>(List.of(p))));
     over = pairs.isEmpty();
   }
@@ -56,7 +64,8 @@ public final class TouchPhase implements Phase {
         // the coarse reading.
         double expected = Math.max(coarseOhms[pair[0]], coarseOhms[pair[1]]) * 2 + 5;
         probes.addAll(
-            reader.probes(pair[0], pair[1], Look.pair(pair[0], pair[1]), expected, pace, 8000));
+            reader.probes(
+                pair[0], pair[1], quiet, Look.pair(pair[0], pair[1]), expected, pace, 8000));
       }
     }
     return probes;

@@ -33,7 +33,9 @@ class IdentificationTest {
       RandomCable cable = new RandomCable(seed, fault);
       SimulatedSurvey survey = SimulatedSurvey.run(cable.yaml(14, 30), SimulatedSurvey.options());
       SurveyResult result = survey.outcome.result();
-      assertThat(result).as("%s: %s %s", cable, survey.outcome.foreign(), survey.outcome).isNotNull();
+      assertThat(result)
+          .as("%s: %s %s", cable, survey.outcome.foreign(), survey.outcome)
+          .isNotNull();
       count(tallies.computeIfAbsent(fault, f -> new Tally()), cable, survey, result);
     }
     System.out.println("fault      cables  conductors  identified  undecided  wrong");
