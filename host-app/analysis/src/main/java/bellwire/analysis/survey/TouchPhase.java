@@ -17,8 +17,8 @@ public final class TouchPhase implements Phase {
   public static final double CLUSTER_OHMS = 1000;
 
   /**
-   * A port this far from all others takes no current that matters, and is held at common: left floating it would
-   * follow its neighbours' steps by capacitance, beyond the interlock's window.
+   * A port this far from all others takes no current that matters, and is held at common: left
+   * floating it would follow its neighbours' steps by capacitance, beyond the interlock's window.
    */
   static final double QUIET_OHMS = 1e5;
 
