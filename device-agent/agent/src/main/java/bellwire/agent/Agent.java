@@ -39,6 +39,7 @@ public final class Agent {
   private final Arming arming;
 
   private @Nullable ScanRun scan;
+  private boolean stopped;
   private @Nullable SampleBatch batch;
   private @Nullable ChipTrouble trouble;
 
@@ -113,12 +114,14 @@ public final class Agent {
       if (objection == null) {
         SampleBatch samples = new SampleBatch(run.program(), link);
         batch = samples;
+        stopped = false;
         scan = new ScanRun(board, description, run.steps(), samples);
       }
       reply(run.request(), objection);
     } else if (message instanceof Message.Stop stop) {
       if (scan != null) {
-        end(Outcome.STOPPED, "the host stopped it", nowMicros);
+        scan.cut();
+        stopped = true;
       }
       reply(stop.request(), null);
     } else if (message instanceof Message.Ping ping) {
@@ -177,7 +180,10 @@ public final class Agent {
       running.relaysDropped(nowMicros);
     }
     if (running.advance(nowMicros)) {
-      end(Outcome.DONE, "", nowMicros);
+      end(
+          stopped ? Outcome.STOPPED : Outcome.DONE,
+          stopped ? "the host stopped it" : "",
+          nowMicros);
     } else {
       samples.flushIfOld(nowMicros);
     }

@@ -20,6 +20,9 @@ final class ScanRun {
     void take(int step, Reading reading, long nowMicros);
   }
 
+  /** Many times what a cable needs through a closed switch. */
+  private static final long DISCHARGE_MICROS = 2000;
+
   private final SensingBoard board;
   private final List<ScanStep> steps;
   private final Readings readings;
@@ -31,6 +34,7 @@ final class ScanRun {
   private int taken;
   private boolean converting;
   private boolean relaysLost;
+  private boolean discharging;
   private long waitUntilMicros;
 
   ScanRun(
@@ -75,7 +79,25 @@ final class ScanRun {
       }
       take(step, reading, nowMicros);
     }
-    return true;
+    return discharged(nowMicros);
+  }
+
+  /** Leaves out what is still to do; the cable is let go of in good order. */
+  void cut() {
+    index = steps.size();
+    converting = false;
+  }
+
+  private boolean discharged(long nowMicros) throws ChipTrouble {
+    if (!board.connectAsked()) {
+      return true;
+    }
+    if (!discharging) {
+      discharging = true;
+      board.discharge();
+      waitUntilMicros = nowMicros + DISCHARGE_MICROS;
+    }
+    return nowMicros >= waitUntilMicros;
   }
 
   private boolean begin(ScanStep step, long nowMicros) throws ChipTrouble {
@@ -84,6 +106,10 @@ final class ScanRun {
       board.connect();
       waitUntilMicros = nowMicros + closeMicros;
     } else if (step.testLoad() && board.connectAsked()) {
+      if (!discharged(nowMicros)) {
+        return false;
+      }
+      discharging = false;
       board.disconnect();
       waitUntilMicros = nowMicros + openMicros;
     }

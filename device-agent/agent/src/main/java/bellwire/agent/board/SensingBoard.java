@@ -116,6 +116,14 @@ public final class SensingBoard {
   }
 
   /**
+   * Holds every port at common, excitation off. Conductors that float when the relays open take
+   * their neighbours along as they discharge, beyond the interlock's window.
+   */
+  public void discharge() throws ChipTrouble {
+    latch(map.allGuarded());
+  }
+
+  /**
    * Opens every switch, relay and load. All are tried even where one fails.
    *
    * @throws ChipTrouble the first failure

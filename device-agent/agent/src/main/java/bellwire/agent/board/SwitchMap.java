@@ -32,6 +32,11 @@ final class SwitchMap {
     return word | rangeBit(step.range()) | checkBit(step.check());
   }
 
+  /** Every port on the guard bus, nothing excited. */
+  long allGuarded() {
+    return bits((1 << ScanStep.PORTS) - 1, guard);
+  }
+
   private static long bits(int ports, long[] column) {
     long word = 0;
     for (int rest = ports; rest != 0; rest &= rest - 1) {

@@ -110,7 +110,7 @@ public final class FarEndWatch {
       double x = Math.min(a[port], 2 * SKIN_OHMS);
       double y = Math.min(b[port], 2 * SKIN_OHMS);
       boolean bothHigh = x > SKIN_OHMS && y > SKIN_OHMS;
-      double band = x > CONNECTED_OHMS ? 0.1 * x : 0.005 * x + 0.3;
+      double band = x > CONNECTED_OHMS ? 0.1 * x : 0.01 * x + 3;
       if (!bothHigh && Double.isFinite(x) && Math.abs(x - y) > band) {
         return false;
       }

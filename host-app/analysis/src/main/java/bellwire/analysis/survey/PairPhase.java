@@ -14,6 +14,9 @@ public final class PairPhase implements Phase {
   /** More pairs than this are read at the QUICK pace, to stay within the time of the phase. */
   private static final int PRECISE_PAIRS = 45;
 
+  /** Changes of range for one reading; hum beyond all bounds must not make it go to and fro. */
+  private static final int ATTEMPTS = 3;
+
   private final BoardModel board;
   private final CurrentReader reader;
   private final List<List<Integer>> clusters;
@@ -29,6 +32,7 @@ public final class PairPhase implements Phase {
     final int a;
     final int b;
     End end;
+    int attempts;
     double amps;
     double volts;
     double u;
@@ -114,7 +118,7 @@ public final class PairPhase implements Phase {
           reader.measured(
               readings.subList(CurrentReader.PROBES * k, CurrentReader.PROBES * (k + 1)), scatter);
       if (measured == null) {
-        if (query.end != End.LOW) {
+        if (query.end != End.LOW && query.attempts++ < ATTEMPTS) {
           query.end = query.end == End.HIGH ? End.MID : End.LOW;
           again.add(query);
         }
@@ -124,7 +128,10 @@ public final class PairPhase implements Phase {
       query.volts = measured.volts();
       query.u = measured.u();
       End better = reader.endFor(query.amps / board.excitationVolts());
-      if (query.b >= 0 && query.end == End.LOW && better != End.LOW) {
+      if (query.b >= 0
+          && query.end == End.LOW
+          && better != End.LOW
+          && query.attempts++ < ATTEMPTS) {
         query.end = End.MID; // the low range lifts the return bus above the guard
         again.add(query);
       } else if (query.b < 0) {

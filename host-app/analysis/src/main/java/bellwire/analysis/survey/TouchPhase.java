@@ -1,5 +1,6 @@
 package bellwire.analysis.survey;
 
+import bellwire.analysis.survey.Probe.End;
 import bellwire.analysis.survey.Probe.Look;
 import bellwire.analysis.survey.Probe.Pace;
 import bellwire.analysis.uncertainty.Quantity;
@@ -8,32 +9,30 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Ports that a low resistance joins: each pair of the suspects is measured in four-terminal
- * connection, both polarities, all other ports floating. What is read is the resistance distance of
- * the pair.
+ * Ports that a low resistance joins. A quick look at each pair of suspects, the others held at
+ * common, says which belong together; within such a cluster each pair is then measured in
+ * four-terminal connection, both polarities, its fellows floating. What is read is the resistance
+ * distance of the pair.
  */
 public final class TouchPhase implements Phase {
   /** Two ports closer than this are one cluster, driven together from then on. */
   public static final double CLUSTER_OHMS = 1000;
 
-  /**
-   * A port this far from all others takes no current that matters, and is held at common: left
-   * floating it would follow its neighbours' steps by capacitance, beyond the interlock's window.
-   */
+  /** A port this far from all others takes no current that matters. */
   static final double QUIET_OHMS = 1e5;
 
-  /**
-   * Up to so many suspects every pair is read at the PRECISE pace; more would outlast the phase.
-   */
-  private static final int PRECISE_SUSPECTS = 6;
+  /** More pairs than this are read at the QUICK pace, to stay within the time of the phase. */
+  private static final int PRECISE_PAIRS = 15;
 
+  private final BoardModel board;
   private final RatioReader reader;
   private final double[] coarseOhms;
+  private final List<Integer> present;
+  private final List<int[]> suspects = new ArrayList<>();
   private final List<int[]> pairs = new ArrayList<>();
   private final @Nullable Quantity[][] ohms = new @Nullable Quantity[Ports.COUNT][Ports.COUNT];
   private final List<List<Integer>> clusters = new ArrayList<>();
-  private final Pace pace;
-  private final int quiet;
+  private boolean looked;
   private boolean over;
 
   /**
@@ -41,50 +40,103 @@ public final class TouchPhase implements Phase {
    * @param coarseOhms resistance of each to all the others
    */
   public TouchPhase(BoardModel board, List<Integer> present, double[] coarseOhms) {
+    this.board = board;
     reader = new RatioReader(board);
+    this.present = present;
     this.coarseOhms = coarseOhms;
-    List<Integer> suspects = present.stream().filter(p -> coarseOhms[p] < CLUSTER_OHMS).toList();
-    pace = suspects.size() <= PRECISE_SUSPECTS ? Pace.PRECISE : Pace.QUICK;
-    for (int a = 0; a < suspects.size(); a++) {
-      for (int b = a + 1; b < suspects.size(); b++) {
-        pairs.add(new int[] {suspects.get(a), suspects.get(b)});
+    List<Integer> low = present.stream().filter(p -> coarseOhms[p] < CLUSTER_OHMS).toList();
+    for (int a = 0; a < low.size(); a++) {
+      for (int b = a + 1; b < low.size(); b++) {
+        suspects.add(new int[] {low.get(a), low.get(b)});
       }
     }
-    quiet = Ports.mask(present.stream().filter(p -> coarseOhms[p] > QUIET_OHMS).toList());
     present.forEach(p -> clusters.add(new ArrayList<>(List.of(p))));
-    over = pairs.isEmpty();
+    over = suspects.isEmpty();
   }
 
   @Override
   public List<Probe> next() {
+    if (over) {
+      return List.of();
+    }
+    return looked ? distances() : looks();
+  }
+
+  private List<Probe> looks() {
     List<Probe> probes = new ArrayList<>();
-    if (!over) {
-      for (int[] pair : pairs) {
-        // Another port may be what makes this one low; its partner's distance is then larger than
-        // the coarse reading.
-        double expected = Math.max(coarseOhms[pair[0]], coarseOhms[pair[1]]) * 2 + 5;
-        probes.addAll(
-            reader.probes(
-                pair[0], pair[1], quiet, Look.pair(pair[0], pair[1]), expected, pace, 8000));
-      }
+    int all = Ports.mask(present);
+    for (int[] pair : suspects) {
+      int drive = Ports.bit(pair[0]);
+      int returned = Ports.bit(pair[1]);
+      int guard = all & ~(drive | returned);
+      Probe current =
+          new Probe(
+              drive, returned, guard, true, End.LOW, Look.REFERENCE, 4, Pace.QUICK, 1000, 1, false);
+      probes.add(current);
+      probes.add(current.looking(Look.terminal(pair[0]), 1));
     }
     return probes;
   }
 
+  private List<Probe> distances() {
+    List<Probe> probes = new ArrayList<>();
+    Pace pace = pairs.size() <= PRECISE_PAIRS ? Pace.PRECISE : Pace.QUICK;
+    for (int[] pair : pairs) {
+      // Another port may be what makes this one low; its partner's distance is then larger than the
+      // coarse reading.
+      double expected = Math.max(coarseOhms[pair[0]], coarseOhms[pair[1]]) * 2 + 5;
+      Look look = Look.pair(pair[0], pair[1]);
+      probes.addAll(reader.probes(pair[0], pair[1], quiet(pair[0]), look, expected, pace, 1000));
+    }
+    return probes;
+  }
+
+  /**
+   * The ports of other clusters, as far as they take no current that matters, are held at common:
+   * left floating they would follow their neighbours' steps by capacitance, beyond the interlock's
+   * window.
+   */
+  private int quiet(int port) {
+    List<Integer> own = clusterOf(port);
+    return Ports.mask(
+        present.stream()
+            .filter(
+                p -> !own.contains(p) && (coarseOhms[p] > QUIET_OHMS || clusterOf(p).size() > 1))
+            .toList());
+  }
+
   @Override
   public void accept(List<Reading> readings) {
+    if (!looked) {
+      looked = true;
+      look(readings);
+      over = pairs.isEmpty();
+      return;
+    }
     over = true;
     for (int k = 0; k < pairs.size(); k++) {
       Quantity read =
           reader.ohms(readings.subList(RatioReader.PROBES * k, RatioReader.PROBES * (k + 1)));
-      if (read != null && read.value() < 5 * CLUSTER_OHMS) {
+      if (read != null) {
         int a = pairs.get(k)[0];
         int b = pairs.get(k)[1];
         ohms[a][b] = read;
         ohms[b][a] = read;
-        if (read.value() < CLUSTER_OHMS) {
-          merge(a, b);
-        }
+      }
+    }
+  }
+
+  private void look(List<Reading> readings) {
+    for (int k = 0; k < suspects.size(); k++) {
+      double amps = readings.get(2 * k).volts() / board.lowReferenceOhms();
+      double volts = readings.get(2 * k + 1).volts();
+      if (amps > 1e-6 && volts / amps < CLUSTER_OHMS + board.lowReferenceOhms()) {
+        merge(suspects.get(k)[0], suspects.get(k)[1]);
+      }
+    }
+    for (int[] pair : suspects) {
+      if (clusterOf(pair[0]).contains(pair[1])) {
+        pairs.add(pair);
       }
     }
   }
@@ -115,7 +167,7 @@ public final class TouchPhase implements Phase {
 
   /**
    * Resistance distance of two ports as seen at their terminals, clamps included; null where none
-   * was found.
+   * was read.
    */
   public @Nullable Quantity ohms(int a, int b) {
     return ohms[a][b];

@@ -209,7 +209,10 @@ public final class SimulatedCopper implements AnalogSide {
   }
 
   private int outsidePorts() {
-    return WindowWatch.outside(current(), interlock.window(excited), now);
+    WindowWatch.Window window = interlock.window(excited);
+    return watch.allInside(current(), window, now, now)
+        ? 0
+        : WindowWatch.outside(current(), window, now);
   }
 
   private Solution current() {
@@ -228,12 +231,15 @@ public final class SimulatedCopper implements AnalogSide {
       long stop = Math.min(event, nanos);
       WindowWatch.Window window = interlock.window(excited);
       if (interlock.tripped()) {
-        interlock.flag(WindowWatch.everOutside(current(), window, now, stop, interlock.flags()));
+        if (!watch.allInside(current(), window, now, stop)) {
+          interlock.flag(WindowWatch.everOutside(current(), window, now, stop, interlock.flags()));
+        }
       } else {
         long trip = watch.firstTrip(current(), window, now, stop);
         if (trip != WindowWatch.NEVER) {
           now = trip;
           interlock.trip(WindowWatch.outside(current(), window, now), now);
+          watch.reset();
           excite();
           changed();
           continue;

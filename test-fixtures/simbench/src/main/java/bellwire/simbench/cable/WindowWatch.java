@@ -25,10 +25,17 @@ final class WindowWatch {
   /** Lowest and highest voltage that is not foreign. */
   record Window(double low, double high) {}
 
+  /** How far ahead of a look to look, so that the next ones have nothing to do. */
+  private static final long HORIZON_NANOS = 20_000_000;
+
+  private static final int ALL = (1 << Nodes.PORTS) - 1;
+
   private final long detectNanos;
   private final long[] outsideSince = new long[Nodes.PORTS];
-  private @Nullable Solution quietSolution;
-  private @Nullable Window quietWindow;
+  private @Nullable Solution known;
+  private @Nullable Window knownWindow;
+  private int quiet;
+  private long insideUntil;
 
   WindowWatch(long detectNanos) {
     this.detectNanos = detectNanos;
@@ -38,7 +45,7 @@ final class WindowWatch {
   /** All comparators inside. */
   void reset() {
     Arrays.fill(outsideSince, INSIDE);
-    quietSolution = null;
+    known = null;
   }
 
   /**
@@ -46,23 +53,52 @@ final class WindowWatch {
    * follow on one another.
    */
   long firstTrip(Solution solution, Window window, long from, long to) {
-    if (solution == quietSolution && window.equals(quietWindow)) {
+    if (allInside(solution, window, from, to)) {
       return NEVER;
     }
     long trip = NEVER;
-    boolean quiet = true;
     for (int p = 0; p < Nodes.PORTS; p++) {
-      if (outsideSince[p] == INSIDE && within(solution, p, window, from, NEVER)) {
-        continue;
+      if (outsideSince[p] != INSIDE || (quiet & 1 << p) == 0) {
+        trip = Math.min(trip, portTrip(solution, p, window, from, Math.min(to, trip)));
       }
-      quiet = false;
-      trip = Math.min(trip, portTrip(solution, p, window, from, Math.min(to, trip)));
-    }
-    if (quiet) {
-      quietSolution = solution;
-      quietWindow = window;
     }
     return trip;
+  }
+
+  /**
+   * Whether no comparator is outside at any moment of a stretch, as far as a look at the bounds
+   * tells. What one look finds out serves those after it: a port that can never leave its window
+   * again under this solution is not looked at any more, nor is any before {@code insideUntil}.
+   */
+  boolean allInside(Solution solution, Window window, long from, long to) {
+    if (solution != known || !window.equals(knownWindow)) {
+      known = solution;
+      knownWindow = window;
+      quiet = 0;
+      insideUntil = Long.MIN_VALUE;
+    }
+    for (long since : outsideSince) {
+      if (since != INSIDE) {
+        return false;
+      }
+    }
+    if (quiet == ALL || to <= insideUntil) {
+      return true;
+    }
+    boolean inside = true;
+    for (int p = 0; p < Nodes.PORTS; p++) {
+      if ((quiet & 1 << p) == 0) {
+        if (within(solution, p, window, from, NEVER)) {
+          quiet |= 1 << p;
+        } else {
+          inside &= first(solution, p, window, from, to + HORIZON_NANOS, true) == NEVER;
+        }
+      }
+    }
+    if (inside) {
+      insideUntil = to + HORIZON_NANOS;
+    }
+    return inside;
   }
 
   private long portTrip(Solution solution, int p, Window window, long from, long to) {
