@@ -64,7 +64,7 @@ public final class Agent {
     try {
       obeyInterlock(nowMicros);
       arming.prepare(nowMicros);
-      for (Message.FromHost message = link.poll(); message != null; message = link.poll()) {
+      for (Message.FromHost message = next(); message != null; message = next()) {
         handle(message, nowMicros);
       }
       advanceArming(nowMicros);
@@ -104,6 +104,11 @@ public final class Agent {
     if (arming.boardReady()) {
       interlock.readFlags(nowMicros);
     }
+  }
+
+  /** The next request; while the board is starting, requests wait. */
+  private Message.@Nullable FromHost next() {
+    return arming.boardReady() || trouble != null ? link.poll() : null;
   }
 
   private void handle(Message.FromHost message, long nowMicros) throws ChipTrouble {

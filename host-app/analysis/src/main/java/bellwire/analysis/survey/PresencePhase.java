@@ -44,7 +44,7 @@ public final class PresencePhase implements Phase {
       return probes;
     }
     int all = (1 << Ports.COUNT) - 1;
-    for (int port : Ports.list(candidates)) {
+    for (int port : looks()) {
       Look look = Look.terminal(port);
       Probe discharge = new Probe(0, 0, all, false, End.NONE, look, 8, Pace.INSTANT, 250, 1, false);
       int bit = Ports.bit(port);
@@ -86,7 +86,7 @@ public final class PresencePhase implements Phase {
     double full = board.excitationVolts() * feed;
     double source = board.checkHighOhms() * feed;
     int k = 0;
-    for (int port : Ports.list(candidates)) {
+    for (int port : looks()) {
       double early = readings.get(k + 1).volts();
       double late = readings.get(k + 3).volts();
       k += 4;
@@ -95,9 +95,21 @@ public final class PresencePhase implements Phase {
       if (heldDown || share < EMPTY_SHARE) {
         present |= Ports.bit(port);
       }
-      farads[port] = heldDown ? Double.NaN : timeConstant(share) / source;
+      farads[port] = port == Ports.METAL || heldDown ? Double.NaN : timeConstant(share) / source;
     }
     over = true;
+  }
+
+  /**
+   * Bare metal gathers the hum of all conductors, which may by chance look like an empty port once.
+   */
+  private List<Integer> looks() {
+    List<Integer> ports = Ports.list(candidates);
+    if (ports.contains(Ports.METAL)) {
+      ports.add(Ports.METAL);
+      ports.add(Ports.METAL);
+    }
+    return ports;
   }
 
   /** Mask of the ports that have copper on them. */

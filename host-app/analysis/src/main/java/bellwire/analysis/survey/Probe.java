@@ -114,10 +114,16 @@ public record Probe(
         drive, returned, guard, excite, end, look, gain, other, settleMicros, times, testLoad);
   }
 
+  /**
+   * Peak of the hum in a loop of two conductors that a reading leaves room for: 10 mV each, 1.5
+   * times, in opposition.
+   */
+  private static final double HUM_VOLTS = 0.03;
+
   /** The largest gain that leaves room for {@code peakVolts} and for hum on top. */
   public static int gainFor(double peakVolts) {
     int gain = 128;
-    while (gain > 1 && (Math.abs(peakVolts) * 1.2 + 0.012) * gain > 2.4) {
+    while (gain > 1 && (Math.abs(peakVolts) * 1.2 + HUM_VOLTS) * gain > 2.4) {
       gain /= 2;
     }
     return gain;

@@ -17,6 +17,7 @@ public final class RestPhase implements Phase {
   private final List<Integer> ports;
   private final int mask;
   private final double[] coarseOhms = new double[Ports.COUNT];
+  private final double[] expectedOhms = new double[Ports.COUNT];
   private final Leak[] leaks = new Leak[Ports.COUNT];
   private final End[] ends = new End[Ports.COUNT];
   private List<Integer> pending = List.of();
@@ -74,7 +75,7 @@ public final class RestPhase implements Phase {
     List<Probe> probes = new ArrayList<>();
     for (int port : pending) {
       int bit = Ports.bit(port);
-      probes.addAll(reader.probes(bit, mask & ~bit, 0, 1 / coarseOhms[port], ends[port]));
+      probes.addAll(reader.probes(bit, mask & ~bit, 0, 1 / expectedOhms[port], ends[port]));
     }
     return probes;
   }
@@ -85,6 +86,7 @@ public final class RestPhase implements Phase {
       double[] seen = coarseOhms(board, ports, readings);
       for (int port : ports) {
         coarseOhms[port] = Math.max(seen[port], 0.01);
+        expectedOhms[port] = coarseOhms[port];
         ends[port] = reader.endFor(1 / coarseOhms[port]);
       }
       coarse = false;
@@ -99,7 +101,7 @@ public final class RestPhase implements Phase {
       CurrentReader.Measured measured = reader.measured(own, scatter(readings, ends[port]));
       if (measured == null) {
         ends[port] = ends[port] == End.HIGH ? End.MID : End.LOW;
-        coarseOhms[port] = Math.min(coarseOhms[port], 1e4);
+        expectedOhms[port] = Math.min(expectedOhms[port], 1e4);
         again.add(port);
       } else {
         double across = measured.volts() - measured.amps() * returnOhms(ends[port]);

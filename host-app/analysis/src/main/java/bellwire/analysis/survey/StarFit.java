@@ -32,6 +32,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class StarFit {
   private static final double STEP_OHMS = 1e-3;
+  private static final double PRIOR_OHMS = 1000;
 
   private final BoardModel board;
   private final Network bridges;
@@ -103,12 +104,29 @@ final class StarFit {
     return solve(along).getPoint().toArray();
   }
 
+  /**
+   * From the inverse of the normal matrix. A weak prior keeps it regular: an arm that the readings
+   * do not tell from another's is left as uncertain as the prior.
+   */
   private double[] uncertainties(double[] point) {
-    Optimum at = solve(null);
-    double[] u = new double[point.length];
-    RealVector sigma = at.getSigma(1e-14);
-    for (int i = 0; i < u.length; i++) {
-      u[i] = sigma.getEntry(i);
+    double[][] jacobian = valueAndJacobian(point, null).getSecond().getData();
+    int n = point.length;
+    DMatrixRMaj normal = new DMatrixRMaj(n, n);
+    for (int k = 0; k < jacobian.length; k++) {
+      double u = observations.get(k).ohms().u();
+      for (int i = 0; i < n; i++) {
+        for (int j = 0; j < n; j++) {
+          normal.add(i, j, jacobian[k][i] * jacobian[k][j] / (u * u));
+        }
+      }
+    }
+    for (int i = 0; i < n; i++) {
+      normal.add(i, i, 1 / (PRIOR_OHMS * PRIOR_OHMS));
+    }
+    DMatrixRMaj covariance = inverse(normal);
+    double[] u = new double[n];
+    for (int i = 0; i < n; i++) {
+      u[i] = Math.sqrt(covariance.get(i, i));
     }
     return u;
   }
@@ -199,7 +217,7 @@ final class StarFit {
     int m = q.numRows;
     LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.symmPosDef(m);
     if (!solver.setA(q)) {
-      throw new IllegalStateException("star network not positive definite, nodes=" + m);
+      throw new IllegalStateException("not positive definite, size=" + m);
     }
     DMatrixRMaj z = new DMatrixRMaj(m, m);
     solver.solve(CommonOps_DDRM.identity(m), z);

@@ -31,7 +31,8 @@ public final class StarPhase implements Phase {
   private final double[] coarseOhms;
   private final List<Integer> clustered;
   private final int guard;
-  private boolean over;
+  private List<int[]> pending;
+  private boolean again;
 
   /**
    * @param connected ports that hang on the plug
@@ -66,18 +67,16 @@ public final class StarPhase implements Phase {
         triples.add(new int[] {port, apart.get(0), apart.get(1)});
       }
     }
-    over = triples.isEmpty();
+    pending = triples;
   }
 
   @Override
   public List<Probe> next() {
     List<Probe> probes = new ArrayList<>();
-    if (!over) {
-      for (int[] t : triples) {
-        double expected = expectedOhms(t);
-        probes.addAll(
-            reader.probes(t[0], t[1], guard, Look.pair(t[0], t[2]), expected, Pace.PRECISE, 1000));
-      }
+    for (int[] t : pending) {
+      double expected = again ? FarEndWatch.CONNECTED_OHMS : expectedOhms(t);
+      probes.addAll(
+          reader.probes(t[0], t[1], guard, Look.pair(t[0], t[2]), expected, Pace.PRECISE, 1000));
     }
     return probes;
   }
@@ -93,16 +92,21 @@ public final class StarPhase implements Phase {
 
   @Override
   public void accept(List<Reading> readings) {
-    over = true;
-    for (int k = 0; k < triples.size(); k++) {
+    List<int[]> overloaded = new ArrayList<>();
+    for (int k = 0; k < pending.size(); k++) {
       List<Reading> own =
           List.copyOf(readings.subList(RatioReader.PROBES * k, RatioReader.PROBES * (k + 1)));
       @Nullable Quantity ohms = reader.ohms(own);
+      int[] t = pending.get(k);
       if (ohms != null) {
-        int[] t = triples.get(k);
         observations.add(new Observation(t[0], t[1], t[2], ohms, own));
+      } else {
+        overloaded.add(t);
       }
     }
+    // Hum beyond what was allowed for: once more, at the least gain.
+    pending = again ? List.of() : overloaded;
+    again = true;
   }
 
   /** Ports that do not hang on the plug and touch nothing, M among them: held at common. */
@@ -117,8 +121,8 @@ public final class StarPhase implements Phase {
     return observations;
   }
 
-  /** Triples whose readings overloaded or carried no current. */
+  /** Triples whose readings overloaded or carried no current; for a phase that is over. */
   public int lost() {
-    return over ? triples.size() - observations.size() : 0;
+    return triples.size() - observations.size();
   }
 }

@@ -27,6 +27,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class SurveyRun {
   private static final int RESTARTS = 5;
+  private static final double JOINED_OHMS = 3000;
   private static final int ALL_PORTS = (1 << Ports.COUNT) - 1;
 
   private final Instrument instrument;
@@ -129,43 +130,54 @@ public final class SurveyRun {
 
   /** The open phase, again from its start if the far end changed meanwhile. */
   private OpenResult openPhase() throws InstrumentTrouble, InterlockTripped {
-    OpenResult result = null;
-    for (int attempt = 0; attempt < RESTARTS; attempt++) {
+    for (int attempt = 0; ; attempt++) {
       OpenPhase phase = new OpenPhase(board, ALL_PORTS, options.declaredPorts());
       perform(attempt == 0 ? "far end open: shorts and leakage" : "far end open, again", phase);
-      result = phase.result();
+      OpenResult result = phase.result();
       FarEndWatch watch = new FarEndWatch(board, result, 0);
       Sight after = look(watch);
-      if (somethingIsOn(result)) {
-        listener.note(
-            "every conductor is joined to the others: take the plug off the far end, or switch off what is landed there");
-        waitWhile(watch, after);
-      } else if (after.kind() == FarEndKind.OPEN) {
+      boolean still = after.kind() == FarEndKind.OPEN;
+      if (still && !somethingIsOn(result)) {
         return result;
-      } else {
-        listener.note(
-            "the far end changed during the measurement (" + after.words() + "): measured again");
+      }
+      listener.note(
+          still
+              ? "most conductors are joined: take the plug off the far end, lift what is landed there"
+              : "the far end changed during the measurement ("
+                  + after.words()
+                  + "): take it off again");
+      boolean changed = waitForOpen(watch, still);
+      if (attempt >= RESTARTS || (still && !changed)) {
+        return result;
       }
     }
-    if (result == null) {
-      throw new IllegalStateException("attempts=" + RESTARTS);
-    }
-    return result;
   }
 
+  /** Whether so many conductors are joined that it looks like a plug rather than a fault. */
   private static boolean somethingIsOn(OpenResult result) {
     List<Integer> conductors = result.conductors();
-    return conductors.size() > 2 && conductors.stream().allMatch(p -> result.restOhms()[p] < 3000);
+    long joined = conductors.stream().filter(p -> result.restOhms()[p] < JOINED_OHMS).count();
+    return joined > 2 && 2 * joined > conductors.size();
   }
 
-  /** Waits until the far end looks different, within the waiting time. */
-  private void waitWhile(FarEndWatch watch, Sight same) throws InstrumentTrouble, InterlockTripped {
+  /**
+   * Waits, within the waiting time, for the far end to look as at the phase's start, or where that
+   * was the trouble, to look different.
+   *
+   * @return whether it did
+   */
+  private boolean waitForOpen(FarEndWatch watch, boolean different)
+      throws InstrumentTrouble, InterlockTripped {
     double[] before = watch.lastOhms();
     long until = deviceMicros + options.waitMicros();
-    while (deviceMicros < until && watch.unchangedSince(before)) {
-      listener.waiting("take the plug off", same.words(), (until - deviceMicros) / 1_000_000);
-      look(watch);
+    while (deviceMicros < until) {
+      Sight sight = look(watch);
+      if (different ? !watch.unchangedSince(before) : sight.kind() == FarEndKind.OPEN) {
+        return true;
+      }
+      listener.waiting("leave the far end open", sight.words(), (until - deviceMicros) / 1_000_000);
     }
+    return false;
   }
 
   private @Nullable Sight waitFor(

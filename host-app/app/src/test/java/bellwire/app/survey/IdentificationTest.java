@@ -31,7 +31,7 @@ class IdentificationTest {
     for (int seed = 1; seed <= CABLES; seed++) {
       Fault fault = Fault.values()[seed % Fault.values().length];
       RandomCable cable = new RandomCable(seed, fault);
-      SimulatedSurvey survey = SimulatedSurvey.run(cable.yaml(14, 30), SimulatedSurvey.options());
+      SimulatedSurvey survey = SimulatedSurvey.run(cable.yaml(30, 60), SimulatedSurvey.options());
       SurveyResult result = survey.outcome.result();
       assertThat(result)
           .as("%s: %s %s", cable, survey.outcome.foreign(), survey.outcome)
