@@ -81,7 +81,7 @@ public final class PairPhase implements Phase {
           reader.probes(
               drive,
               returned,
-              present & ~(drive | returned),
+              Ports.ALL & ~(drive | returned),
               expectedSiemens(query),
               query.end,
               many ? Pace.QUICK : Pace.PRECISE,

@@ -3,10 +3,17 @@ package bellwire.analysis.survey;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Names and masks of the board's ports: 0 is P1, 15 is P16, 16 is M. */
+/**
+ * Names and masks of the board's ports: 0 is P1, 15 is P16, 16 is M. A port that a probe neither
+ * drives nor returns is held at common wherever that does no harm, an empty one too: copper that
+ * floats beside driven copper follows its steps, beyond the interlock's window.
+ */
 public final class Ports {
   public static final int COUNT = 17;
   public static final int METAL = 16;
+
+  /** All ports, M among them. */
+  public static final int ALL = (1 << COUNT) - 1;
 
   private Ports() {}
 

@@ -43,17 +43,17 @@ public final class PresencePhase implements Phase {
     if (over) {
       return probes;
     }
-    int all = (1 << Ports.COUNT) - 1;
     for (int port : looks()) {
       Look look = Look.terminal(port);
-      Probe discharge = new Probe(0, 0, all, false, End.NONE, look, 8, Pace.INSTANT, 250, 1, false);
+      Probe discharge =
+          new Probe(0, 0, Ports.ALL, false, End.NONE, look, 8, Pace.INSTANT, 250, 1, false);
       int bit = Ports.bit(port);
       probes.add(discharge);
       probes.add(
           new Probe(
               0,
               bit,
-              all & ~bit,
+              Ports.ALL & ~bit,
               true,
               End.CHECK_HIGH,
               look,
@@ -67,7 +67,7 @@ public final class PresencePhase implements Phase {
           new Probe(
               0,
               bit,
-              all & ~bit,
+              Ports.ALL & ~bit,
               true,
               End.CHECK_HIGH,
               look,

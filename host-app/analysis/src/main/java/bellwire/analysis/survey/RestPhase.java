@@ -43,7 +43,17 @@ public final class RestPhase implements Phase {
       int bit = Ports.bit(port);
       Probe current =
           new Probe(
-              bit, mask & ~bit, 0, true, End.LOW, Look.REFERENCE, 4, Pace.QUICK, 250, 1, false);
+              bit,
+              mask & ~bit,
+              Ports.ALL & ~mask,
+              true,
+              End.LOW,
+              Look.REFERENCE,
+              4,
+              Pace.QUICK,
+              250,
+              1,
+              false);
       probes.add(current);
       probes.add(current.looking(Look.terminal(port), 1));
     }
@@ -75,7 +85,8 @@ public final class RestPhase implements Phase {
     List<Probe> probes = new ArrayList<>();
     for (int port : pending) {
       int bit = Ports.bit(port);
-      probes.addAll(reader.probes(bit, mask & ~bit, 0, 1 / expectedOhms[port], ends[port]));
+      probes.addAll(
+          reader.probes(bit, mask & ~bit, Ports.ALL & ~mask, 1 / expectedOhms[port], ends[port]));
     }
     return probes;
   }

@@ -111,10 +111,13 @@ public final class StarPhase implements Phase {
 
   /** Ports that do not hang on the plug and touch nothing, M among them: held at common. */
   static int quiet(List<Integer> connected, OpenResult open) {
-    return Ports.mask(
-        open.ports().stream()
-            .filter(p -> !connected.contains(p) && open.restOhms()[p] > TouchPhase.QUIET_OHMS)
-            .toList());
+    int floating = Ports.mask(connected);
+    for (int p : open.ports()) {
+      if (open.restOhms()[p] <= TouchPhase.QUIET_OHMS) {
+        floating |= Ports.bit(p);
+      }
+    }
+    return Ports.ALL & ~floating;
   }
 
   List<Observation> observations() {

@@ -64,11 +64,10 @@ public final class TouchPhase implements Phase {
 
   private List<Probe> looks() {
     List<Probe> probes = new ArrayList<>();
-    int all = Ports.mask(present);
     for (int[] pair : suspects) {
       int drive = Ports.bit(pair[0]);
       int returned = Ports.bit(pair[1]);
-      int guard = all & ~(drive | returned);
+      int guard = Ports.ALL & ~(drive | returned);
       Probe current =
           new Probe(
               drive, returned, guard, true, End.LOW, Look.REFERENCE, 4, Pace.QUICK, 1000, 1, false);
@@ -98,11 +97,13 @@ public final class TouchPhase implements Phase {
    */
   private int quiet(int port) {
     List<Integer> own = clusterOf(port);
-    return Ports.mask(
-        present.stream()
-            .filter(
-                p -> !own.contains(p) && (coarseOhms[p] > QUIET_OHMS || clusterOf(p).size() > 1))
-            .toList());
+    int floating = 0;
+    for (int p : present) {
+      if (own.contains(p) || (coarseOhms[p] <= QUIET_OHMS && clusterOf(p).size() == 1)) {
+        floating |= Ports.bit(p);
+      }
+    }
+    return Ports.ALL & ~floating;
   }
 
   @Override
