@@ -7,21 +7,24 @@ import bellwire.analysis.uncertainty.Budget;
 import bellwire.analysis.uncertainty.Budget.Line;
 import bellwire.analysis.uncertainty.Budget.Shape;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
- * Current into the return bus, by the difference of a reading with and one without excitation in
- * the same switch state. Four probes: current with excitation, the driven terminal's voltage,
- * current without.
+ * Current into the return bus, by the difference of a reading with and one without excitation. The
+ * silent reading depends on what is returned alone, not on what is driven, so that many readings
+ * may share it. Theory (16).
  */
 final class CurrentReader {
-  static final int PROBES = 3;
-  private static final int REPEATS = 3;
+  /** Mean and standard deviation of the product of two factors that are uniform from 0 to 1. */
+  private static final double PRODUCT_MEAN = 0.25;
 
-  /**
-   * Hum that the PRECISE pace leaves of a coupling of 3 pF to 230 V, 50 Hz, 0.1 % off its nominal
-   * frequency.
-   */
-  private static final double HUM_AMPS = 2.2e-7 * 2e-4;
+  private static final double PRODUCT_SIGMA = Math.sqrt(7) / 12;
+
+  /** Current of a coupling of 3 pF to 230 V, 50 Hz. */
+  private static final double HUM_AMPS = 2.2e-7;
+
+  /** What the PRECISE pace leaves of hum whose frequency is 0.1 % off. */
+  private static final double HUM_SHARE = 2e-5;
 
   private final BoardModel board;
 
@@ -41,61 +44,55 @@ final class CurrentReader {
     return amps * board.midReferenceOhms() < 0.55 ? End.MID : End.LOW;
   }
 
-  /**
-   * What the converter's filter leaves of the hum, its frequency 0.1 % off; QUICK may be tuned to
-   * the other mains.
-   */
-  private static double humAmps(Pace pace) {
-    return HUM_AMPS * (pace == Pace.PRECISE ? 2e-4 : 0.2);
-  }
-
-  List<Probe> probes(int drive, int returned, int guard, double siemens, End end) {
-    return probes(drive, returned, guard, siemens, end, Pace.PRECISE, REPEATS);
-  }
-
-  List<Probe> probes(
-      int drive, int returned, int guard, double siemens, End end, Pace pace, int repeats) {
+  /** The reading with excitation; {@link Probe#silent} is the one without. */
+  Probe excited(int drive, int returned, int guard, double siemens, End end, int repeats) {
     Look look = end == End.LOW ? Look.REFERENCE : Look.TRANSIMPEDANCE;
     double expected =
         Math.min(Math.abs(siemens) * board.excitationVolts(), 0.005) * board.feedbackOhms(end);
-    // The high range also carries the hum current of the driven conductor.
+    // The high range also carries the hum current of the returned conductor.
     int gain = end == End.HIGH ? Math.min(8, Probe.gainFor(expected)) : Probe.gainFor(expected);
-    Probe on = new Probe(drive, returned, guard, true, end, look, gain, pace, 1000, repeats, false);
-    int sensed = Integer.numberOfTrailingZeros(drive);
-    Probe volts = on.looking(Look.terminal(sensed), 1).at(Pace.QUICK, 1);
-    return List.of(on, volts, on.silent());
+    return new Probe(
+        drive, returned, guard, true, end, look, gain, Pace.PRECISE, 1000, repeats, false);
+  }
+
+  /** The driven terminal's voltage in the same state. */
+  static Probe voltage(Probe excited) {
+    Look terminal = Look.terminal(Integer.numberOfTrailingZeros(excited.drive()));
+    return excited.looking(terminal, 1).at(Pace.QUICK, 1);
   }
 
   /**
-   * @param readings the three answers
-   * @param commonVoltsPerAmp what the return bus rises by, to be taken off the driven voltage
-   * @return conductance from the driven ports to the returned ones and its standard uncertainty;
-   *     null when overloaded
+   * @param on reading of {@link #excited}
+   * @param terminal reading of {@link #voltage}
+   * @param off reading without excitation, the same ports returned at the same gain
+   * @param scatterVolts standard deviation of one reading as seen in repeats, 0 if unknown
+   * @return the current and its standard uncertainty; null when overloaded
    */
-  @org.jspecify.annotations.Nullable
-  Measured measured(List<Reading> readings, double noiseVolts) {
-    Reading on = readings.get(0);
-    Reading off = readings.get(2);
-    if (on.overloaded() || off.overloaded() || readings.get(1).overloaded()) {
+  @Nullable Measured measured(Reading on, Reading terminal, Reading off, double scatterVolts) {
+    if (on.overloaded() || off.overloaded() || terminal.overloaded()) {
       return null;
     }
     Probe probe = on.probe();
     double feedback = board.feedbackOhms(probe.end());
     double sign = probe.end() == End.LOW ? 1 : -1;
-    double amps = sign * (on.volts() - off.volts()) / feedback;
-    double volts = readings.get(1).volts();
-    double noise =
-        Math.max(noiseVolts, board.noise().rms(probe.gain(), probe.pace()))
-            / Math.sqrt(probe.repeats());
-    int driven = Integer.bitCount(probe.drive());
+    double volts = terminal.volts();
+    // Open switches between the driven ports and the return bus, and between the drive bus and the
+    // returned ports.
+    int open = Integer.bitCount(probe.drive()) + Integer.bitCount(probe.returned());
+    double switchAmps = board.leakageAmps() * board.leakagePerVolt() * Math.abs(volts);
+    double amps = sign * (on.volts() - off.volts()) / feedback - open * PRODUCT_MEAN * switchAmps;
+    double noise = Math.max(scatterVolts, board.noise().rms(probe.gain(), Pace.PRECISE));
     Budget budget =
         Budget.of(
-            new Line("converter noise", Shape.NORMAL, Math.sqrt(2) * noise / feedback),
-            new Line("hum left", Shape.RECTANGULAR, Math.sqrt(2) * humAmps(probe.pace()) * driven),
             new Line(
-                "leakage that follows the driven voltage",
-                Shape.PRODUCT,
-                Math.sqrt(driven) * board.leakageAmps() * board.leakagePerVolt() * Math.abs(volts)),
+                "converter noise",
+                Shape.NORMAL,
+                Math.sqrt(2.0 / probe.repeats()) * noise / feedback),
+            new Line("hum left", Shape.RECTANGULAR, Math.sqrt(2) * HUM_AMPS * HUM_SHARE),
+            new Line(
+                "leakage of open switches that follows the excitation",
+                Shape.NORMAL,
+                Math.sqrt(open) * PRODUCT_SIGMA * switchAmps),
             new Line(
                 "reference resistor",
                 Shape.RECTANGULAR,

@@ -1,7 +1,6 @@
 package bellwire.analysis.survey;
 
 import bellwire.analysis.survey.Probe.End;
-import bellwire.analysis.survey.Probe.Pace;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -11,8 +10,8 @@ import java.util.List;
  * path between the two counts.
  */
 public final class PairPhase implements Phase {
-  /** More pairs than this are read at the QUICK pace, to stay within the time of the phase. */
-  private static final int PRECISE_PAIRS = 45;
+  /** More pairs than this are read once each, to stay within the time of the phase. */
+  private static final int REPEATED_PAIRS = 30;
 
   /** Changes of range for one reading; hum beyond all bounds must not make it go to and fro. */
   private static final int ATTEMPTS = 3;
@@ -33,6 +32,7 @@ public final class PairPhase implements Phase {
     final int b;
     End end;
     int attempts;
+    int silent;
     double amps;
     double volts;
     double u;
@@ -72,22 +72,36 @@ public final class PairPhase implements Phase {
       pairsAsked = true;
       askPairs();
     }
-    boolean many = pending.size() > PRECISE_PAIRS;
+    int repeats = pending.size() > REPEATED_PAIRS ? 1 : 3;
     List<Probe> probes = new ArrayList<>();
+    List<Probe> silent = new ArrayList<>();
     for (Query query : pending) {
       int drive = Ports.mask(clusters.get(query.a));
       int returned = query.b < 0 ? present & ~drive : Ports.mask(clusters.get(query.b));
-      probes.addAll(
-          reader.probes(
-              drive,
-              returned,
-              Ports.ALL & ~(drive | returned),
-              expectedSiemens(query),
-              query.end,
-              many ? Pace.QUICK : Pace.PRECISE,
-              many ? 1 : 3));
+      int guard = Ports.ALL & ~(drive | returned);
+      Probe on = reader.excited(drive, returned, guard, expectedSiemens(query), query.end, repeats);
+      probes.add(on);
+      probes.add(CurrentReader.voltage(on));
+      query.silent = find(silent, on);
+      if (query.silent == silent.size()) {
+        silent.add(on.silent());
+      }
     }
+    probes.addAll(silent);
     return probes;
+  }
+
+  /** Index of a silent reading that serves this one, or the next free index. */
+  private static int find(List<Probe> silent, Probe on) {
+    for (int k = 0; k < silent.size(); k++) {
+      Probe probe = silent.get(k);
+      if (probe.returned() == on.returned()
+          && probe.end() == on.end()
+          && probe.gain() == on.gain()) {
+        return k;
+      }
+    }
+    return silent.size();
   }
 
   private void askPairs() {
@@ -116,7 +130,10 @@ public final class PairPhase implements Phase {
       Query query = pending.get(k);
       CurrentReader.Measured measured =
           reader.measured(
-              readings.subList(CurrentReader.PROBES * k, CurrentReader.PROBES * (k + 1)), scatter);
+              readings.get(2 * k),
+              readings.get(2 * k + 1),
+              readings.get(2 * pending.size() + query.silent),
+              scatter);
       if (measured == null) {
         if (query.end != End.LOW && query.attempts++ < ATTEMPTS) {
           query.end = query.end == End.HIGH ? End.MID : End.LOW;

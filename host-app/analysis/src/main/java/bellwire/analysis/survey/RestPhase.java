@@ -12,6 +12,8 @@ import java.util.List;
  * coarse round finds the range for each port; a fine one measures it.
  */
 public final class RestPhase implements Phase {
+  private static final int REPEATS = 3;
+
   private final BoardModel board;
   private final CurrentReader reader;
   private final List<Integer> ports;
@@ -85,8 +87,12 @@ public final class RestPhase implements Phase {
     List<Probe> probes = new ArrayList<>();
     for (int port : pending) {
       int bit = Ports.bit(port);
-      probes.addAll(
-          reader.probes(bit, mask & ~bit, Ports.ALL & ~mask, 1 / expectedOhms[port], ends[port]));
+      Probe on =
+          reader.excited(
+              bit, mask & ~bit, Ports.ALL & ~mask, 1 / expectedOhms[port], ends[port], REPEATS);
+      probes.add(on);
+      probes.add(CurrentReader.voltage(on));
+      probes.add(on.silent());
     }
     return probes;
   }
@@ -107,9 +113,12 @@ public final class RestPhase implements Phase {
     List<Integer> again = new ArrayList<>();
     for (int k = 0; k < pending.size(); k++) {
       int port = pending.get(k);
-      List<Reading> own =
-          readings.subList(CurrentReader.PROBES * k, CurrentReader.PROBES * (k + 1));
-      CurrentReader.Measured measured = reader.measured(own, scatter(readings, ends[port]));
+      CurrentReader.Measured measured =
+          reader.measured(
+              readings.get(3 * k),
+              readings.get(3 * k + 1),
+              readings.get(3 * k + 2),
+              scatter(readings, ends[port]));
       if (measured == null) {
         ends[port] = ends[port] == End.HIGH ? End.MID : End.LOW;
         expectedOhms[port] = Math.min(expectedOhms[port], 1e4);

@@ -121,8 +121,11 @@ public final class TouchPhase implements Phase {
       if (read != null) {
         int a = pairs.get(k)[0];
         int b = pairs.get(k)[1];
-        ohms[a][b] = read;
-        ohms[b][a] = read;
+        // The returned port's divider carries a little of the current past the reference.
+        double share = (board.lowReferenceOhms() + board.pathOhms()) / board.dividerOhms();
+        Quantity corrected = Quantity.ohms(read.value() / (1 + share), read.u());
+        ohms[a][b] = corrected;
+        ohms[b][a] = corrected;
       }
     }
   }
