@@ -60,6 +60,7 @@ public record Probe(
    */
   public record Look(Kind kind, int a, int b) {
     public static final Look REFERENCE = new Look(Kind.REFERENCE, -1, -1);
+    public static final Look REFERENCE_REVERSED = new Look(Kind.REFERENCE_REVERSED, -1, -1);
     public static final Look TRANSIMPEDANCE = new Look(Kind.TRANSIMPEDANCE, -1, -1);
 
     public static Look pair(int a, int b) {
@@ -80,13 +81,14 @@ public record Probe(
   }
 
   /**
-   * REFERENCE: across the low reference resistor. TRANSIMPEDANCE: the stage's output. PAIR: from
-   * one terminal to another. TERMINAL: from a terminal to board common. MONITOR and MONITOR_PAIR:
-   * the same behind the interlock's dividers, which stand any voltage the board is made for and
-   * stay readable with the relays open.
+   * REFERENCE: across the low reference resistor; REFERENCE_REVERSED with the converter's inputs
+   * exchanged. TRANSIMPEDANCE: the stage's output. PAIR: from one terminal to another. TERMINAL:
+   * from a terminal to board common. MONITOR and MONITOR_PAIR: the same behind the interlock's
+   * dividers, which stand any voltage the board is made for and stay readable with the relays open.
    */
   public enum Kind {
     REFERENCE,
+    REFERENCE_REVERSED,
     TRANSIMPEDANCE,
     PAIR,
     TERMINAL,

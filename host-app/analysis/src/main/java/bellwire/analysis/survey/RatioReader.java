@@ -11,9 +11,9 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Four-terminal resistance as a ratio against the low reference resistor, with the current
- * reversed: offsets, thermal EMF and the leakage of the sense taps drop out of the difference.
- * Theory (3) and (4).
+ * Four-terminal resistance as a ratio against the low reference resistor, with the current reversed
+ * and the reference read both ways round: offsets, thermal EMF and the leakage of the sense taps
+ * drop out of the differences. Theory (3) and (4).
  */
 final class RatioReader {
   static final int PROBES = 4;
@@ -43,7 +43,7 @@ final class RatioReader {
     return List.of(
         forward,
         forward.looking(Look.REFERENCE, referenceGain),
-        back.looking(Look.REFERENCE, referenceGain),
+        back.looking(Look.REFERENCE_REVERSED, referenceGain),
         back);
   }
 
@@ -71,7 +71,7 @@ final class RatioReader {
       }
     }
     double volts = readings.get(0).volts() - readings.get(3).volts();
-    double amps = (readings.get(1).volts() + readings.get(2).volts()) / board.lowReferenceOhms();
+    double amps = (readings.get(1).volts() - readings.get(2).volts()) / board.lowReferenceOhms();
     if (amps < 1e-7) {
       return null;
     }

@@ -35,7 +35,7 @@ public record StarResult(
     Map<Integer, Budget> budgets = new LinkedHashMap<>();
     for (Observation o : seen) {
       double amps =
-          (o.readings().get(1).volts() + o.readings().get(2).volts())
+          (o.readings().get(1).volts() - o.readings().get(2).volts())
               / 2
               / board.lowReferenceOhms();
       budgets.put(o.a(), reader.budget(o.readings(), o.ohms().value(), amps));

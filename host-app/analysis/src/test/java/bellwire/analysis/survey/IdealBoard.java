@@ -92,6 +92,7 @@ final class IdealBoard {
     double seen =
         switch (probe.look().kind()) {
           case REFERENCE -> v[back];
+          case REFERENCE_REVERSED -> -v[back];
           case TRANSIMPEDANCE -> -1e6 * v[back];
           case PAIR -> v[probe.look().a()] - v[probe.look().b()];
           case TERMINAL -> v[probe.look().a()];

@@ -57,6 +57,7 @@ public final class ScanTranslation {
   private static Tap plus(Probe.Look look) {
     return switch (look.kind()) {
       case REFERENCE -> Tap.REFERENCE_HIGH;
+      case REFERENCE_REVERSED -> Tap.REFERENCE_LOW;
       case TRANSIMPEDANCE -> Tap.TRANSIMPEDANCE;
       case PAIR, TERMINAL -> Tap.sense(look.a());
       case MONITOR, MONITOR_PAIR -> Tap.monitor(look.a());
@@ -66,6 +67,7 @@ public final class ScanTranslation {
   private static Tap minus(Probe.Look look) {
     return switch (look.kind()) {
       case REFERENCE -> Tap.REFERENCE_LOW;
+      case REFERENCE_REVERSED -> Tap.REFERENCE_HIGH;
       case TRANSIMPEDANCE, TERMINAL, MONITOR -> Tap.COMMON;
       case PAIR -> Tap.sense(look.b());
       case MONITOR_PAIR -> Tap.monitor(look.b());
