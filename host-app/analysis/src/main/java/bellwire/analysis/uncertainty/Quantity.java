@@ -1,6 +1,7 @@
 package bellwire.analysis.uncertainty;
 
 import java.math.BigDecimal;
+import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.Locale;
 
@@ -23,13 +24,21 @@ public record Quantity(double value, double u, String unit) {
     return new Quantity(value, u, "ohm");
   }
 
-  /** The value in the digits its uncertainty warrants: two significant digits of u (GUM 7.2.6). */
+  /**
+   * The value in the digits its uncertainty warrants: two significant digits of u (GUM 7.2.6).
+   * Without a finite value and uncertainty, what there is of them, as it is.
+   */
   @Override
   public String toString() {
-    if (u == 0 || !Double.isFinite(value) || !Double.isFinite(u)) {
+    if (u == 0 || Double.isNaN(value)) {
       return String.format(Locale.ROOT, "%.6g %s", value, unit);
     }
-    int places = 1 - (int) Math.floor(Math.log10(u));
+    if (Double.isInfinite(value) || Double.isInfinite(u)) {
+      return String.format(Locale.ROOT, "%.6g \u00b1 %.2g %s", value, u, unit);
+    }
+    // Rounded first: 0.0996 becomes 0.10, which has one place fewer than its own exponent says.
+    BigDecimal digits = new BigDecimal(u).round(new MathContext(2, RoundingMode.HALF_UP));
+    int places = digits.scale() + 2 - digits.precision();
     return round(value, places) + " \u00b1 " + round(u, places) + " " + unit;
   }
 
