@@ -16,7 +16,10 @@ public final class Assignment {
   /** Costs are rounded to this, so that the solver's sums and differences are exact. */
   private static final double GRAIN = 1.0 / (1 << 20);
 
-  private static final double FORBIDDEN = 1e5;
+  private static final double MOST = 1e4;
+
+  /** Dearer than any assignment of what may be. */
+  private static final double FORBIDDEN = 1e6;
 
   private final double[][] cost;
   private final int columns;
@@ -24,13 +27,21 @@ public final class Assignment {
   private final double total;
 
   /**
-   * @param cost rows × columns, rows ≤ columns, each from 0 to 1e4
+   * @param cost rows × columns, rows ≤ columns ≤ 64, each from 0 to 1e4
    */
   public Assignment(double[][] cost) {
     this.cost = cost;
     columns = cost.length == 0 ? 0 : cost[0].length;
     if (cost.length > columns) {
       throw new IllegalArgumentException("rows=" + cost.length + " columns=" + columns);
+    }
+    for (int row = 0; row < cost.length; row++) {
+      for (int column = 0; column < columns; column++) {
+        if (!(cost[row][column] >= 0 && cost[row][column] <= MOST)) {
+          throw new IllegalArgumentException(
+              "row=" + row + " column=" + column + " cost=" + cost[row][column]);
+        }
+      }
     }
     columnOf = solve(-1, -1);
     total = total(columnOf);
