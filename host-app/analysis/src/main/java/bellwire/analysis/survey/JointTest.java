@@ -15,12 +15,20 @@ final class JointTest {
   /** Makes the median absolute deviation of a normal distribution its standard deviation. */
   private static final double NORMAL = 1.4826;
 
+  /**
+   * Standard error of the median over that of the mean, for many normal values: √(π/2). A little
+   * too much for few.
+   */
+  private static final double MEDIAN_OVER_MEAN = Math.sqrt(Math.PI / 2);
+
+  private final Map<Integer, Quantity> conductors;
   private final Criteria criteria;
   private final double median;
   private final double mad;
   private final boolean enough;
 
   JointTest(Map<Integer, Quantity> conductors, Criteria criteria) {
+    this.conductors = conductors;
     this.criteria = criteria;
     double[] ohms = conductors.values().stream().mapToDouble(Quantity::value).toArray();
     enough = ohms.length >= 3;
@@ -33,12 +41,26 @@ final class JointTest {
                     .evaluate(Arrays.stream(ohms).map(x -> Math.abs(x - median)).toArray());
   }
 
-  double median() {
-    return median;
+  /**
+   * What the conductors have in common; the deviations of one conductor from the next are
+   * independent, by far the greatest being their contacts and their spread. Value NaN without
+   * conductors.
+   */
+  Quantity median() {
+    double variance = 0;
+    for (Quantity ohms : conductors.values()) {
+      variance += ohms.u() * ohms.u() + Math.pow(criteria.spread() * median, 2);
+    }
+    int n = conductors.size();
+    if (n == 0) {
+      return Quantity.ohms(Double.NaN, Double.POSITIVE_INFINITY);
+    }
+    double ofMean = Math.sqrt(variance) / n;
+    return Quantity.ohms(median, n < 3 ? ofMean : MEDIAN_OVER_MEAN * ofMean);
   }
 
   /** Excess of each conductor that stands out, by port. */
-  Map<Integer, Quantity> standingOut(Map<Integer, Quantity> conductors) {
+  Map<Integer, Quantity> standingOut() {
     Map<Integer, Quantity> out = new LinkedHashMap<>();
     if (!enough) {
       return out;

@@ -3,6 +3,7 @@ package bellwire.analysis.survey;
 import bellwire.analysis.copper.Gauge;
 import bellwire.analysis.survey.PlugMap.Place;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
+import bellwire.analysis.uncertainty.Propagation;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -56,7 +57,7 @@ public final class SurveyAnalysis {
               });
     }
     JointTest test = new JointTest(ohms, criteria);
-    Map<Integer, Quantity> joints = test.standingOut(ohms);
+    Map<Integer, Quantity> joints = test.standingOut();
     Set<Integer> contacts = contactsCleared(ties, joints.keySet(), open);
     List<ConductorResult> conductors = new ArrayList<>();
     for (int port : open.conductors()) {
@@ -141,7 +142,7 @@ public final class SurveyAnalysis {
     Set<Integer> cleared = new LinkedHashSet<>();
     for (StarResult tie : ties.subList(0, Math.max(0, ties.size() - 1))) {
       Map<Integer, Quantity> earlier = alone(tie, open);
-      cleared.addAll(new JointTest(earlier, criteria).standingOut(earlier).keySet());
+      cleared.addAll(new JointTest(earlier, criteria).standingOut().keySet());
     }
     cleared.removeAll(still);
     return cleared;
@@ -153,7 +154,7 @@ public final class SurveyAnalysis {
    */
   public Set<Integer> suspectContacts(OpenResult open, StarResult tie) {
     Map<Integer, Quantity> alone = alone(tie, open);
-    return new JointTest(alone, criteria).standingOut(alone).keySet();
+    return new JointTest(alone, criteria).standingOut().keySet();
   }
 
   private ConductorResult conductor(
@@ -251,15 +252,21 @@ public final class SurveyAnalysis {
     findings.add(new Finding(Finding.Kind.TWO_CONDUCTORS, ports, words.toString()));
   }
 
-  private @Nullable Quantity length(double medianOhms) {
+  /**
+   * What the conductors have in common over what a metre of copper of that gauge has at that
+   * temperature; the gauge's section is known as well as one conductor is like the next. Theory
+   * (16).
+   */
+  private @Nullable Quantity length(Quantity common) {
     Gauge gauge = facts.gauge();
-    if (gauge == null || !(medianOhms > 0)) {
+    if (gauge == null || !(common.value() > 0)) {
       return null;
     }
-    double perMetre = gauge.ohmsPerMetre(facts.celsius());
-    double relative = Math.hypot(Gauge.ALPHA * facts.uCelsius(), criteria.spread());
-    double contact = criteria.contactHalfWidthOhms() / medianOhms;
-    double metres = medianOhms / perMetre;
-    return new Quantity(metres, metres * Math.hypot(relative, contact), "m");
+    Propagation inputs =
+        Propagation.of(
+            common,
+            new Quantity(facts.celsius(), facts.uCelsius(), "C"),
+            new Quantity(1, criteria.spread(), "sections"));
+    return inputs.through(x -> x[0] * x[2] / gauge.ohmsPerMetre(x[1])).quantity(0, "m");
   }
 }
