@@ -11,8 +11,8 @@ import org.ejml.interfaces.linsol.LinearSolverDense;
  * stored as the n × n matrix of conductances with ground conductances on the diagonal.
  *
  * <p>Kron reduction after Dörfler and Bullo, "Kron reduction of graphs with applications to
- * electrical networks" (arXiv 1102.2950), equation (3); resistance distance after Klein and Randić,
- * J. Math. Chem. 12 (1993) 81.
+ * electrical networks" (arXiv 1102.2950); resistance distance after Klein and Randić, J. Math.
+ * Chem. 12 (1993) 81. Theory (5) to (7).
  */
 public final class Network {
   private final int n;

@@ -10,7 +10,7 @@ import org.jgrapht.graph.SimpleWeightedGraph;
 /**
  * The cheapest one-to-one assignment of rows to columns, and for each row how much dearer the
  * cheapest assignment is that gives it any other column. Solved by the Kuhn–Munkres algorithm of a
- * library.
+ * library. Theory (14).
  */
 public final class Assignment {
   /** Costs are rounded to this, so that the solver's sums and differences are exact. */

@@ -48,7 +48,7 @@ public record BoardModel(
 
   /**
    * Input-referred noise of one reading: √(outputVolts²/gain² + inputVolts²), at the PRECISE pace;
-   * grows with the square root of the rate.
+   * grows with the square root of the rate. Theory (23).
    */
   public record Noise(double outputVolts, double inputVolts) {
     public double rms(int gain, Probe.Pace pace) {

@@ -8,7 +8,7 @@ import bellwire.analysis.uncertainty.Quantity;
 
 /**
  * A conductor's resistance from its arm of the star: less the plug's resistor, less the two
- * contacts.
+ * contacts. Theory (22).
  */
 public final class ConductorResistance {
   private ConductorResistance() {}

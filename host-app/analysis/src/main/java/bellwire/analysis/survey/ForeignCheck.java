@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Looks for voltage on the cable with every relay open, and where there is some, asks by the test
- * load whether something drives it or a neighbouring mains cable only induces it.
+ * load whether something drives it or a neighbouring mains cable only induces it. Theory (18).
  */
 public final class ForeignCheck implements Phase {
   /** Above this a port is live, whatever the interlock says. */

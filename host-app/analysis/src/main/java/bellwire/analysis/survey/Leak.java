@@ -1,7 +1,7 @@
 package bellwire.analysis.survey;
 
 /**
- * A conductance as measured, with the one-sided limit it stands against.
+ * A conductance as measured, with the one-sided limit it stands against. Theory (17).
  *
  * @param siemens best estimate, may be negative by noise
  * @param u standard uncertainty

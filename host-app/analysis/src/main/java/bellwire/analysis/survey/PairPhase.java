@@ -7,7 +7,7 @@ import java.util.List;
 /**
  * Leakage between clusters. A cluster that shows nothing against all the rest needs no more; those
  * that do are taken in pairs, one driven, one returned, all others held at common so that only the
- * path between the two counts.
+ * path between the two counts. Theory (9) and (16).
  */
 public final class PairPhase implements Phase {
   /** More pairs than this are read once each, to stay within the time of the phase. */

@@ -12,7 +12,7 @@ public record Reading(Probe probe, double volts, double scatterVolts, boolean ov
   private static final double FULL_SCALE = 1 << 23;
 
   /**
-   * From raw codes.
+   * From raw codes. Theory (23).
    *
    * @param codes signed 24-bit converter codes, one for each repeat
    * @param referenceVolts the converter's reference

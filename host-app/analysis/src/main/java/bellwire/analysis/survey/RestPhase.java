@@ -9,7 +9,7 @@ import java.util.List;
 
 /**
  * One port against all the others together: the quickest way to know that a port touches nothing. A
- * coarse round finds the range for each port; a fine one measures it.
+ * coarse round finds the range for each port; a fine one measures it. Theory (16).
  */
 public final class RestPhase implements Phase {
   private static final int REPEATS = 3;

@@ -175,8 +175,8 @@ final class StarFit {
   }
 
   /**
-   * What each observation would read, for given arms. Nodes: the 17 ports, 17 far ends, the plug's
-   * common point.
+   * What each observation would read, for given arms. Nodes: the ports with copper on them, as many
+   * far ends where the bridges are put there, the plug's common point.
    */
   private double[] model(double[] arms, double @Nullable [] along) {
     List<Integer> nodes = new ArrayList<>(ports);

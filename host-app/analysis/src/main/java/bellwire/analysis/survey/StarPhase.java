@@ -10,7 +10,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * A plug on the far end makes the conductors a star. Current goes from one conductor to the next;
  * the voltage from the first to a third, which carries none, is that of the first conductor's own
- * arm: its resistance and what the plug adds. Round the ring every arm is read by itself.
+ * arm: its resistance and what the plug adds. Round the ring every arm is read by itself. Theory
+ * (10).
  */
 public final class StarPhase implements Phase {
 

@@ -255,7 +255,7 @@ public final class SurveyAnalysis {
   /**
    * What the conductors have in common over what a metre of copper of that gauge has at that
    * temperature; the gauge's section is known as well as one conductor is like the next. Theory
-   * (16).
+   * (21).
    */
   private @Nullable Quantity length(Quantity common) {
     Gauge gauge = facts.gauge();

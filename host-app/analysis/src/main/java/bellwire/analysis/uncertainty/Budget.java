@@ -9,6 +9,7 @@ import java.util.SplittableRandom;
  * An uncertainty budget: independent contributions to one result, each with its distribution and
  * half-width or standard deviation already multiplied by its sensitivity coefficient. Combined by
  * the law of propagation (GUM 5.1.2) or by propagation of distributions (JCGM 101:2008, clause 7).
+ * Theory (19) and (20).
  */
 public final class Budget {
 
@@ -67,7 +68,7 @@ public final class Budget {
     return lines;
   }
 
-  /** Combined standard uncertainty, GUM equation (10) with unit sensitivities. */
+  /** Combined standard uncertainty, GUM equation (10) with unit sensitivities. Theory (19). */
   public double u() {
     double sum = 0;
     for (Line line : lines) {
@@ -77,7 +78,7 @@ public final class Budget {
   }
 
   /**
-   * The share of errors inside ±{@code k}·u, by propagation of distributions.
+   * The share of errors inside ±{@code k}·u, by propagation of distributions. Theory (20).
    *
    * @param k coverage factor
    * @param trials Monte Carlo trials

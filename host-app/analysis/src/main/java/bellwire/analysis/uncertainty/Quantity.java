@@ -6,7 +6,7 @@ import java.math.RoundingMode;
 import java.util.Locale;
 
 /**
- * A measured result: value, standard uncertainty (GUM 3.3.5) and unit together.
+ * A measured result: value, standard uncertainty (GUM 2.3.1) and unit together.
  *
  * @param value best estimate
  * @param u standard uncertainty, not negative, in the same unit
