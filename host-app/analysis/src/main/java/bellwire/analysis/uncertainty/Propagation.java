@@ -6,7 +6,7 @@ import java.util.function.ToDoubleFunction;
  * The law of propagation of uncertainty for several results of the same, possibly correlated,
  * inputs: GUM (JCGM 100:2008) equations (13) and (16), for several results equation (H.9). First
  * order: a model that bends within an input's uncertainty needs propagation of distributions
- * instead (JCGM 101). Not modified after it is made.
+ * instead (JCGM 101). Not modified after it is made. Theory (24).
  */
 public final class Propagation {
   /**
