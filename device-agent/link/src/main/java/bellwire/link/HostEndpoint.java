@@ -45,6 +45,19 @@ public final class HostEndpoint {
       return new Timing(
           8, 50_000, 500_000, 1_000_000, 3_000_000, 500_000, 10_000_000, Math.max(1, baud / 10));
     }
+
+    /** The same but for how long an answer is waited for. */
+    public Timing withRequestMicros(long micros) {
+      return new Timing(
+          acknowledgeFrames,
+          acknowledgeMicros,
+          greetMicros,
+          pingMicros,
+          silenceMicros,
+          retryMicros,
+          micros,
+          lineBytesPerSecond);
+    }
   }
 
   /**

@@ -33,6 +33,9 @@ class ArchitectureTest {
   /** The agent's entry: says on the console why it cannot start. */
   private static final String AGENT_MAIN = "bellwire.agent.AgentMain";
 
+  /** The simulated device on a serial line: tells its state on the console. */
+  private static final String BENCH_MAIN = "bellwire.simbench.serve.BenchOverSerial";
+
   private static DescribedPredicate<JavaClass> oursOutside(String... packages) {
     return resideInAPackage("bellwire..")
         .and(DescribedPredicate.not(resideInAnyPackage(packages)))
@@ -185,6 +188,8 @@ class ArchitectureTest {
           .resideOutsideOfPackage("bellwire.app.cli..")
           .and()
           .doNotHaveFullyQualifiedName(AGENT_MAIN)
+          .and()
+          .doNotHaveFullyQualifiedName(BENCH_MAIN)
           .should()
           .accessField(System.class, "out")
           .orShould()

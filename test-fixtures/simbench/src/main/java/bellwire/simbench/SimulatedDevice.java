@@ -38,6 +38,13 @@ public final class SimulatedDevice implements AutoCloseable {
    * @param seed of every draw, in place of the bench's own
    */
   public SimulatedDevice(Bench bench, long seed) {
+    this(bench, seed, 1);
+  }
+
+  /**
+   * @param speed the bench's seconds in one second of the host, in which the link's timeouts count
+   */
+  public SimulatedDevice(Bench bench, long seed, double speed) {
     BoardDescription description = BoardDescription.revisionA();
     SplittableRandom random = new SplittableRandom(seed ^ 0x5DEECE66DL);
     copper = new SimulatedCopper(bench, seed);
@@ -47,7 +54,7 @@ public final class SimulatedDevice implements AutoCloseable {
     long bootId = 1 + random.nextLong(Long.MAX_VALUE - 1);
     EndpointLink link =
         EndpointLink.open(new AgentEnd(), bootId, "simulated", description.revision(), BAUD);
-    agent = new Agent(pi.sensingBoard(), description, link, TICK_NANOS / 1000);
+    agent = new Agent(pi.sensingBoard(), description, new LineTime(link, speed), TICK_NANOS / 1000);
   }
 
   /** Lets the device run on. */
@@ -80,6 +87,11 @@ public final class SimulatedDevice implements AutoCloseable {
   /** Bytes to the agent. */
   public void write(byte[] bytes, int off, int len) {
     toAgent.write(bytes, off, len);
+  }
+
+  /** Whether the connect relays are closed at this moment. */
+  public boolean relaysClosed() {
+    return copper.connected(clock.nanos());
   }
 
   /** What is really there: for tests only, never for a host. */

@@ -5,7 +5,7 @@ import java.util.concurrent.TimeUnit;
 
 /** Turns Ctrl-C into a request that the measurement ends in good order, and gives it time to. */
 final class Interrupt {
-  private static final long PATIENCE_SECONDS = 3;
+  private static final long PATIENCE_MILLIS = 2500;
 
   private final CountDownLatch done = new CountDownLatch(1);
   private volatile boolean pressed;
@@ -17,7 +17,7 @@ final class Interrupt {
                 () -> {
                   pressed = true;
                   try {
-                    done.await(PATIENCE_SECONDS, TimeUnit.SECONDS);
+                    done.await(PATIENCE_MILLIS, TimeUnit.MILLISECONDS);
                   } catch (InterruptedException e) {
                     Thread.currentThread().interrupt();
                   }

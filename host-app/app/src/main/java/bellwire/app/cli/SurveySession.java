@@ -63,14 +63,15 @@ final class SurveySession {
     TerminalProgress progress = new TerminalProgress(out);
     long firstRequest = new SplittableRandom().nextLong(1L << 40);
     interrupt.arm();
-    try (AgentInstrument instrument =
+    AgentInstrument instrument =
         new AgentInstrument(
             transport,
             HostEndpoint.Timing.forBaud(baud),
             translation::step,
             board.converterVolts(),
             interrupt::pressed,
-            firstRequest)) {
+            firstRequest);
+    try (instrument) {
       SurveyOutcome outcome = new SurveyRun(instrument, board, options, progress).run();
       progress.end();
       return report(outcome);
@@ -80,7 +81,10 @@ final class SurveySession {
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (Cancelled e) {
       progress.end();
-      complain("stopped; the board has let go of the cable");
+      complain(
+          instrument.letGo()
+              ? "stopped; the board has let go of the cable"
+              : "stopped, but the board did not say that it has let go: switch it off before you touch the cable");
       return CANCELLED_STATUS;
     } finally {
       out.flush();

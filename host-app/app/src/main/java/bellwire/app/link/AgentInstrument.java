@@ -23,9 +23,13 @@ import org.jspecify.annotations.Nullable;
  * virtual time too.
  */
 public final class AgentInstrument implements Instrument, HostListener {
-  private static final long GREET_MICROS = 10_000_000;
-  private static final long LINK_GAP_MICROS = 20_000_000;
-  private static final long STOP_MICROS = 500_000;
+  private static final long GREET_MICROS = 8_000_000;
+  private static final long ANSWER_MICROS = 10_000_000;
+
+  /** For how long a survey waits for a lost link to come back: it has ended before 20 s. */
+  private static final long LINK_GAP_MICROS = 19_500_000;
+
+  private static final long STOP_MICROS = 1_500_000;
   private static final int STEPS_AT_A_TIME = 256;
 
   private final Transport transport;
@@ -33,6 +37,7 @@ public final class AgentInstrument implements Instrument, HostListener {
   private final Function<Probe, ScanStep> steps;
   private final double converterVolts;
   private final BooleanSupplier cancelled;
+  private final long gapMicros;
   private Message.@Nullable Welcome welcome;
   private Message.@Nullable Reply reply;
   private @Nullable String trouble;
@@ -58,7 +63,10 @@ public final class AgentInstrument implements Instrument, HostListener {
     this.steps = steps;
     this.converterVolts = converterVolts;
     this.cancelled = cancelled;
-    endpoint = new HostEndpoint(transport, this, timing, firstRequest);
+    // A request made as the link breaks is still wanted when it is back.
+    HostEndpoint.Timing patient = timing.withRequestMicros(LINK_GAP_MICROS + ANSWER_MICROS);
+    endpoint = new HostEndpoint(transport, this, patient, firstRequest);
+    gapMicros = Math.max(0, LINK_GAP_MICROS - timing.silenceMicros());
     nextProgram = firstRequest % 1_000_000 + 1;
   }
 
@@ -132,7 +140,7 @@ public final class AgentInstrument implements Instrument, HostListener {
   private Message.Reply ask(long request) throws InstrumentTrouble {
     awaited = request;
     reply = null;
-    pump(() -> reply != null, LINK_GAP_MICROS, "the agent does not answer");
+    pump(() -> reply != null, ANSWER_MICROS, "the agent does not answer");
     Message.Reply answer = reply;
     if (answer == null) {
       throw new IllegalStateException("awaited=" + awaited);
@@ -140,10 +148,16 @@ public final class AgentInstrument implements Instrument, HostListener {
     return answer;
   }
 
-  /** Steps the link until the condition holds. */
+  /**
+   * Steps the link until the condition holds.
+   *
+   * @param limitMicros until it is too late, the time not counted in which a link once up was down
+   */
   private void pump(BooleanSupplier until, long limitMicros, String late) throws InstrumentTrouble {
     long start = transport.nowMicros();
     long lastUp = start;
+    long before = start;
+    long downMicros = 0;
     while (!until.getAsBoolean()) {
       if (cancelled.getAsBoolean()) {
         throw new Cancelled();
@@ -153,33 +167,45 @@ public final class AgentInstrument implements Instrument, HostListener {
       if (until.getAsBoolean()) {
         return;
       }
-      lastUp = endpoint.isUp() ? now : lastUp;
+      if (endpoint.isUp()) {
+        lastUp = now;
+      } else if (welcome != null) {
+        downMicros += now - before;
+      }
+      before = now;
       if (trouble != null) {
         String words = trouble;
         trouble = null;
         throw new InstrumentTrouble(words);
       }
-      if (now - start > limitMicros || now - lastUp > LINK_GAP_MICROS) {
-        throw new InstrumentTrouble(
-            now - lastUp > LINK_GAP_MICROS && welcome != null
-                ? "the link on "
-                    + transport.name()
-                    + " is gone: look at the plug and the agent's power"
-                : late);
+      if (welcome != null && now - lastUp > gapMicros) {
+        throw new InstrumentTrouble(lostWords());
+      }
+      if (now - start - downMicros > limitMicros) {
+        throw new InstrumentTrouble(late);
       }
       transport.await(2_000);
     }
+  }
+
+  private String lostWords() {
+    return transport.away()
+        ? "the serial device "
+            + transport.name()
+            + " was lost and did not come back: plug its cable in, then survey again"
+        : "the agent on "
+            + transport.name()
+            + " fell silent: look at its power and its cable, then survey again";
   }
 
   @Override
   public void close() {
     try {
       if (run != null && endpoint.isUp()) {
-        long request = endpoint.stop(transport.nowMicros());
-        awaited = request;
-        reply = null;
+        ProgramRun running = run;
+        endpoint.stop(transport.nowMicros());
         long until = transport.nowMicros() + STOP_MICROS;
-        while (reply == null && transport.nowMicros() < until) {
+        while (!running.ended() && transport.nowMicros() < until) {
           endpoint.step(transport.nowMicros());
           transport.await(2_000);
         }
@@ -187,6 +213,11 @@ public final class AgentInstrument implements Instrument, HostListener {
     } finally {
       transport.close();
     }
+  }
+
+  /** Whether the board has let go of the cable for all that is known: no program of ours is on. */
+  public boolean letGo() {
+    return run == null || run.ended();
   }
 
   @Override

@@ -14,6 +14,11 @@ public interface Transport extends ByteChannel, AutoCloseable {
   /** Lets time pass until bytes have arrived, {@code micros} at most. */
   void await(long micros);
 
+  /** Whether the device is gone at present; it may come back by itself. */
+  default boolean away() {
+    return false;
+  }
+
   /** In words, for messages. */
   String name();
 
