@@ -1,0 +1,180 @@
+package bellwire.app.survey;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import bellwire.analysis.survey.FarEndKind;
+import bellwire.analysis.survey.Finding;
+import bellwire.analysis.survey.Standing;
+import bellwire.analysis.survey.SurveyResult;
+import bellwire.analysis.survey.SurveyResult.ConductorResult;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+
+/**
+ * What one person at the far end does: fingers on bare ends, a plug half on, one too early, one
+ * seated afresh.
+ */
+class FarEndTest {
+  private static final String CABLE =
+      """
+      bellwire-bench: 1
+      seed: 21
+      cable:
+        gauge: 18 AWG
+        length: 20 m
+        temperature: 22 C
+        conductors:
+          - {port: P1, colour: red, far: 3}
+          - {port: P2, colour: white, far: 1}
+          - {port: P3, colour: green, far: 5}
+          - {port: P7, colour: blue, far: 2}
+          - {port: P8, colour: yellow, far: 4}
+      """;
+
+  private static SurveyOptions options(Set<FarEndKind> plugs, int declared, double reseatSeconds) {
+    SurveyOptions o = SimulatedSurvey.options(plugs, 60);
+    return new SurveyOptions(
+        declared,
+        o.plugs(),
+        2_000_000,
+        o.waitMicros(),
+        0,
+        (long) (reseatSeconds * 1e6),
+        o.plug(),
+        o.facts(),
+        o.criteria());
+  }
+
+  private static SurveyOutcome survey(String rest, SurveyOptions options) throws Exception {
+    return SimulatedSurvey.run(CABLE + rest, options).outcome;
+  }
+
+  private static SurveyResult result(SurveyOutcome outcome) {
+    SurveyResult result = outcome.result();
+    assertThat(result).as("stopped at %s", outcome.trippedFlags()).isNotNull();
+    return result;
+  }
+
+  private static final Set<FarEndKind> BOTH = EnumSet.of(FarEndKind.CODED, FarEndKind.TIE);
+
+  private static void assertAllFound(SurveyResult result) {
+    assertThat(result.conductors().stream().map(ConductorResult::position))
+        .containsExactly(3, 1, 5, 2, 4);
+    assertThat(result.allSound()).as(result.toString()).isTrue();
+  }
+
+  @Test
+  void fingersAndAPlugHalfOnAreWaitedFor() throws Exception {
+    SurveyOutcome outcome =
+        survey(
+            """
+            far-end:
+              - {from: 0 s, plug: open}
+              - {from: 14 s, plug: open, fingers: {positions: [1, 2, 3], ohm: 200 kohm}}
+              - {from: 18 s, plug: coded, seated: [1, 2]}
+              - {from: 19.5 s, plug: coded}
+              - {from: 35 s, plug: open, fingers: {positions: [4, 5], ohm: 500 kohm}}
+              - {from: 38 s, plug: tie, seated: [1, 2, 3]}
+              - {from: 39 s, plug: tie}
+            """,
+            options(BOTH, 0, 0));
+    assertAllFound(result(outcome));
+  }
+
+  @Test
+  void aPlugPutOnTooEarlyRestartsThePhase() throws Exception {
+    SurveyOutcome outcome =
+        survey(
+            "far-end: [{from: 0 s, plug: open}, {from: 4 s, plug: coded}, {from: 12 s, plug: open}, {from: 30 s, plug: coded}, {from: 50 s, plug: tie}]\n",
+            options(BOTH, 0, 0));
+    assertAllFound(result(outcome));
+  }
+
+  @Test
+  void aPlugOnFromTheStartIsTakenOffFirst() throws Exception {
+    SurveyOutcome outcome =
+        survey(
+            "far-end: [{from: 0 s, plug: tie}, {from: 20 s, plug: open}, {from: 40 s, plug: coded}, {from: 60 s, plug: tie}]\n",
+            options(BOTH, 0, 0));
+    assertAllFound(result(outcome));
+  }
+
+  @Test
+  void aPlugChangedInMidPhaseIsMeasuredAgain() throws Exception {
+    SurveyOutcome outcome =
+        survey(
+            "far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 18.5 s, plug: open}, {from: 25 s, plug: coded}, {from: 45 s, plug: tie}, {from: 48.4 s, plug: coded}, {from: 52 s, plug: tie}]\n",
+            options(BOTH, 0, 0));
+    assertAllFound(result(outcome));
+  }
+
+  /** A clamp of 0.3 ohm that is good at its second seating is a contact; a joint stays. */
+  @Test
+  void aContactIsToldFromAJointBySeatingItAfresh() throws Exception {
+    String schedule =
+        """
+        far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}, {from: 45 s, plug: open}, {from: 50 s, plug: tie}]
+        contacts: [{conductor: P7, end: far, ohm: 0.3, seating: 2}]
+        joints: [{conductor: P2, at: 0.4, ohm: 0.35}]
+        """;
+    SurveyResult result = result(survey(schedule, options(BOTH, 0, 60)));
+    assertThat(result.phases()).containsExactly("open", "coded", "tie", "tie");
+    assertThat(kinds(result, 6)).containsExactly(Finding.Kind.CONTACT);
+    assertThat(kinds(result, 1)).containsExactly(Finding.Kind.JOINT);
+    assertThat(standing(result, 6)).isEqualTo(Standing.SOUND);
+    assertThat(standing(result, 1)).isEqualTo(Standing.FAULTY);
+  }
+
+  @Test
+  void aDeclaredPortWithNothingOnItIsBroken() throws Exception {
+    SurveyResult result =
+        result(
+            survey(
+                "far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}]\n",
+                options(BOTH, 1 << 11, 0)));
+    assertThat(standing(result, 11)).isEqualTo(Standing.FAULTY);
+    assertThat(standing(result, 0)).isEqualTo(Standing.SOUND);
+  }
+
+  @Test
+  void withoutTheClipNothingIsSaidOfGround() throws Exception {
+    SurveyResult result =
+        result(
+            survey(
+                "metal: {clipped: false}\nfar-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}]\n",
+                options(BOTH, 0, 0)));
+    assertThat(result.metalChecked()).isFalse();
+    assertThat(result.findings())
+        .extracting(Finding::kind)
+        .containsExactly(Finding.Kind.METAL_UNCHECKED);
+    assertThat(result.pairs()).hasSize(10);
+  }
+
+  @Test
+  void eachPlugMayBeSkipped() throws Exception {
+    String schedule =
+        "far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}]\n";
+    SurveyResult coded = result(survey(schedule, options(EnumSet.of(FarEndKind.CODED), 0, 0)));
+    assertAllFound(coded);
+    SurveyResult tie = result(survey(schedule, options(EnumSet.of(FarEndKind.TIE), 0, 0)));
+    assertThat(tie.conductors())
+        .allMatch(c -> c.position() == 0 && c.ohms() != null && c.standing() == Standing.SOUND);
+  }
+
+  private static List<Finding.Kind> kinds(SurveyResult result, int port) {
+    return result.findings().stream()
+        .filter(f -> f.ports().contains(port))
+        .map(Finding::kind)
+        .toList();
+  }
+
+  private static Standing standing(SurveyResult result, int port) {
+    return result.conductors().stream()
+        .filter(c -> c.port() == port)
+        .findFirst()
+        .orElseThrow()
+        .standing();
+  }
+}
