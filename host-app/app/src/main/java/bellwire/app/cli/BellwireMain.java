@@ -51,7 +51,7 @@ public final class BellwireMain implements Runnable {
   private static int reportWrongUsage(CommandLine.ParameterException failure, String[] args) {
     CommandLine line = failure.getCommandLine();
     PrintWriter err = line.getErr();
-    err.println("bellwire: " + failure.getMessage());
+    err.println("bellwire: " + String.valueOf(failure.getMessage()).replaceFirst("^Error: ", ""));
     CommandLine.UnmatchedArgumentException.printSuggestions(failure, err);
     err.println("See: " + line.getCommandSpec().qualifiedName() + " --help");
     return ExitCode.WRONG_USAGE_OR_FILE.status();

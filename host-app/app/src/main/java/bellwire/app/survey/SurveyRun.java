@@ -68,6 +68,8 @@ public final class SurveyRun {
         }
         return stopped(identity, again, 0);
       }
+      listener.note(
+          "interlock clear: the board sees no voltage. Only your meter proves the cable dead.");
       return measure(identity);
     } catch (InterlockTripped trip) {
       listener.note("INTERLOCK TRIPPED: relays open, nothing driven. " + trip.getMessage());

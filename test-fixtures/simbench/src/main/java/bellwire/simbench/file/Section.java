@@ -83,9 +83,22 @@ final class Section {
   private Node require(String key) throws BenchFileException {
     Node node = find(key);
     if (node == null) {
+      refuseMisspelt(key);
       throw problem(line, "key missing in " + name + ": key=" + key, "add '" + key + ": ...'");
     }
     return node;
+  }
+
+  /** Where a key is missing and one like it is there, the typing error is what to tell of. */
+  private void refuseMisspelt(String key) throws BenchFileException {
+    for (String given : entries.keySet()) {
+      if (!asked.contains(given) && Spelling.close(given, key)) {
+        throw problemAt(
+            given,
+            "unknown key in " + name + ": key=" + given,
+            Spelling.remedy(given, List.of(key)));
+      }
+    }
   }
 
   String text(String key) throws BenchFileException {

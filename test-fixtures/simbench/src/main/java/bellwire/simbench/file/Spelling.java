@@ -22,6 +22,10 @@ final class Spelling {
     return least <= CLOSE ? "did you mean '" + nearest + "'?" : "use " + String.join(", ", known);
   }
 
+  static boolean close(String a, String b) {
+    return distance(a, b) <= CLOSE;
+  }
+
   /** Edits from one word to another (Levenshtein). */
   private static int distance(String a, String b) {
     int[] row = new int[b.length() + 1];

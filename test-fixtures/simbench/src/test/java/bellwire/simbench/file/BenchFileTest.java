@@ -96,7 +96,7 @@ class BenchFileTest {
         "length: 80 ft | length: NaN m | 5 | no number | 24.5 m",
         "length: 80 ft | length: 1e999 m | 5 | out of bounds | 10000",
         "length: 80 ft | length: -3 m | 5 | out of bounds | 0.01",
-        "length: 80 ft | lenght: 80 ft | 4 | key missing in cable: key=length | add",
+        "length: 80 ft | lenght: 80 ft | 5 | unknown key in cable: key=lenght | did you mean 'length'",
         "temperature: 72 F | temperature: 72 K | 6 | no temperature | 22 C",
         "temperature: 72 F | temprature: 72 F | 6 | unknown key | did you mean 'temperature'",
         "port: P2 | port: P17 | 10 | no such port | P1 to P16",
