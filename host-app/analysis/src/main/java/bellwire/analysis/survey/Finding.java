@@ -37,9 +37,14 @@ public record Finding(Kind kind, List<Integer> ports, String words) {
     DAMP(
         "slight leakage",
         "Dirt or damp on the ends does this: wipe and dry them, keep fingers off, measure again."),
-    UNIDENTIFIED(
-        "not identified",
-        "Clear the fault that hides it, or put the other plug on, then measure again."),
+    UNIDENTIFIED("not identified", "Put the other plug on as well, then measure again."),
+    HIDDEN("not identified", "Clear the fault that hides it, then measure again."),
+    NOTHING_LANDED(
+        "nothing landed",
+        "Land the conductors on P1 to P16. One broken within half a metre of the board looks like an empty port: name"
+            + " the ports in use with --ports."),
+    ALONE(
+        "a conductor alone", "Land the others too; a survey compares conductors with one another."),
     METAL_UNCHECKED(
         "not checked to ground",
         "Clip M to bare metal of the cabinet or to the cable's drain, and measure again."),

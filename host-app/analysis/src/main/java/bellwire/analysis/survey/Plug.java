@@ -3,14 +3,13 @@ package bellwire.analysis.survey;
 /**
  * The coded plug as the host knows it.
  *
- * @param number as printed on it, 0 if unknown
  * @param armOhms by far position, index 0 for position 1
  * @param tolerance relative half-width of each arm's value, rectangular
  * @param perKelvin greatest relative change per kelvin
  * @param kelvinFromReference half-width of the plug's temperature about 20 °C
  */
 public record Plug(
-    int number, double[] armOhms, double tolerance, double perKelvin, double kelvinFromReference) {
+    double[] armOhms, double tolerance, double perKelvin, double kelvinFromReference) {
 
   public int positions() {
     return armOhms.length;

@@ -14,6 +14,9 @@ import java.util.List;
 public final class RestPhase implements Phase {
   private static final int REPEATS = 3;
 
+  /** Of a port that overloads every range: nothing can be said. */
+  private static final Leak UNREAD = new Leak(0, 1);
+
   private final BoardModel board;
   private final CurrentReader reader;
   private final List<Integer> ports;
@@ -34,7 +37,7 @@ public final class RestPhase implements Phase {
     ports = Ports.list(present);
     mask = present;
     Arrays.fill(coarseOhms, Double.POSITIVE_INFINITY);
-    Arrays.fill(leaks, new Leak(0, 0));
+    Arrays.fill(leaks, UNREAD);
     Arrays.fill(ends, End.HIGH);
   }
 
@@ -120,19 +123,17 @@ public final class RestPhase implements Phase {
               readings.get(3 * k + 2),
               scatter(readings, ends[port]));
       if (measured == null) {
-        ends[port] = ends[port] == End.HIGH ? End.MID : End.LOW;
-        expectedOhms[port] = Math.min(expectedOhms[port], 1e4);
-        again.add(port);
+        if (ends[port] != End.LOW) {
+          ends[port] = ends[port] == End.HIGH ? End.MID : End.LOW;
+          expectedOhms[port] = Math.min(expectedOhms[port], ends[port] == End.MID ? 1e5 : 100);
+          again.add(port);
+        }
       } else {
         double across = measured.volts() - measured.amps() * returnOhms(ends[port]);
         leaks[port] = new Leak(measured.amps() / across, measured.u() / Math.abs(across));
       }
     }
-    pending = again.size() == pending.size() && allLow(again) ? List.of() : again;
-  }
-
-  private boolean allLow(List<Integer> list) {
-    return list.stream().allMatch(port -> ends[port] == End.LOW);
+    pending = again;
   }
 
   private static double scatter(List<Reading> readings, End end) {

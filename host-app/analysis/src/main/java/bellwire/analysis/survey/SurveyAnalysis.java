@@ -22,6 +22,10 @@ public final class SurveyAnalysis {
   /** A conductor longer than any run this is for, in thin wire; sums beyond it hold a joint. */
   private static final double MOST_CONDUCTOR_OHMS = 8;
 
+  private static final int LARGEST_AWG = 12;
+  private static final int SMALLEST_AWG = 28;
+  private static final double GAUGE_LOG_BAND = 0.15;
+
   private final Criteria criteria;
   private final Plug plug;
   private final CableFacts facts;
@@ -59,19 +63,15 @@ public final class SurveyAnalysis {
     JointTest test = new JointTest(ohms, criteria);
     Map<Integer, Quantity> joints = test.standingOut();
     Set<Integer> contacts = contactsCleared(ties, joints.keySet(), open);
-    List<ConductorResult> conductors = new ArrayList<>();
-    for (int port : open.conductors()) {
-      conductors.add(
-          conductor(
-              port,
-              open,
-              coded,
-              tie,
-              places.get(port),
-              ohms.get(port),
-              joints.get(port),
-              contacts));
-    }
+    ConductorVerdicts conductorVerdicts =
+        new ConductorVerdicts(
+            open,
+            coded,
+            tie,
+            new ConductorVerdicts.Known(places, ohms, joints, contacts),
+            criteria.identityOdds());
+    List<ConductorResult> conductors = conductorVerdicts.conductors();
+    findings.addAll(conductorVerdicts.findings());
     if (open.conductors().size() == 2 || (coded != null && coded.loop() != null)) {
       twoConductors(open, coded, tie);
     }
@@ -90,6 +90,7 @@ public final class SurveyAnalysis {
         List.copyOf(findings),
         open.metalClipped(),
         length(test.median()),
+        gauge(test.median()),
         phases(coded, ties));
   }
 
@@ -157,80 +158,6 @@ public final class SurveyAnalysis {
     return new JointTest(alone, criteria).standingOut().keySet();
   }
 
-  private ConductorResult conductor(
-      int port,
-      OpenResult open,
-      @Nullable StarResult coded,
-      @Nullable StarResult tie,
-      @Nullable Place place,
-      @Nullable Quantity ohms,
-      @Nullable Quantity joint,
-      Set<Integer> contacts) {
-    String name = Ports.name(port);
-    boolean known = place != null && place.odds() >= criteria.identityOdds();
-    int position = known && place != null ? place.position() : 0;
-    double odds = place == null ? 1 : place.odds();
-    if (coded == null && tie == null) {
-      return new ConductorResult(
-          port, 0, 1, null, Standing.UNDECIDED, "no plug was on the far end");
-    }
-    if (!open.touching(port).isEmpty()) {
-      String words =
-          "touches "
-              + Ports.names(open.touching(port))
-              + ": which is which can't be told until that is cleared";
-      findings.add(new Finding(Finding.Kind.UNIDENTIFIED, List.of(port), name + " " + words));
-      return new ConductorResult(port, 0, 1, null, Standing.UNDECIDED, words);
-    }
-    boolean onCoded = coded != null && coded.connected().contains(port);
-    boolean onTie = tie != null && tie.connected().contains(port);
-    if (!onCoded && !onTie) {
-      findings.add(
-          new Finding(
-              Finding.Kind.OPEN, List.of(port), name + " has no path to the plug at the far end"));
-      return new ConductorResult(port, 0, 1, null, Standing.FAULTY, "no path to the far end");
-    }
-    if ((coded != null && !onCoded) || (tie != null && !onTie)) {
-      String words =
-          "on the "
-              + (onTie ? "tie" : "coded")
-              + " plug only: a loose contact, or that plug is not fully on";
-      findings.add(new Finding(Finding.Kind.OPEN, List.of(port), name + " is " + words));
-      return new ConductorResult(port, position, odds, ohms, Standing.UNDECIDED, words);
-    }
-    if (joint != null) {
-      findings.add(
-          new Finding(
-              Finding.Kind.JOINT,
-              List.of(port),
-              name + " has " + joint + " more than its fellows"));
-      return new ConductorResult(
-          port,
-          position,
-          odds,
-          ohms,
-          Standing.FAULTY,
-          joint + " more than its fellows: a joint, a nick or a contact");
-    }
-    if (contacts.contains(port)) {
-      findings.add(
-          new Finding(
-              Finding.Kind.CONTACT, List.of(port), name + " stood out until it was seated afresh"));
-    }
-    if (coded != null && !known) {
-      String words =
-          coded.arms().isEmpty()
-              ? "fewer than three conductors reach the plug"
-              : "two positions fit its reading";
-      findings.add(new Finding(Finding.Kind.UNIDENTIFIED, List.of(port), name + ": " + words));
-      return new ConductorResult(
-          port, 0, odds, ohms, Standing.UNDECIDED, "sound path, position undecided: " + words);
-    }
-    String path =
-        known ? "sound, far position " + position : "sound, not identified: no coded plug was on";
-    return new ConductorResult(port, position, odds, ohms, Standing.SOUND, path);
-  }
-
   private void twoConductors(
       OpenResult open, @Nullable StarResult coded, @Nullable StarResult tie) {
     List<Integer> ports = coded != null ? coded.connected() : open.conductors();
@@ -268,5 +195,28 @@ public final class SurveyAnalysis {
             new Quantity(facts.celsius(), facts.uCelsius(), "C"),
             new Quantity(1, criteria.spread(), "sections"));
     return inputs.through(x -> x[0] * x[2] / gauge.ohmsPerMetre(x[1])).quantity(0, "m");
+  }
+
+  /**
+   * The even AWG size whose copper comes nearest to what the conductors have in common. Theory
+   * (21).
+   */
+  private @Nullable String gauge(Quantity common) {
+    if (facts.gauge() != null || Double.isNaN(facts.metres()) || !(common.value() > 0)) {
+      return null;
+    }
+    Gauge nearest = Gauge.awg(SMALLEST_AWG);
+    double least = Double.POSITIVE_INFINITY;
+    for (int number = LARGEST_AWG; number <= SMALLEST_AWG; number += 2) {
+      Gauge gauge = Gauge.awg(number);
+      double ratio = common.value() / (facts.metres() * gauge.ohmsPerMetre(facts.celsius()));
+      double distance = Math.abs(Math.log(ratio));
+      if (distance < least) {
+        least = distance;
+        nearest = gauge;
+      }
+    }
+    // Two even sizes are a factor of 1.59 apart; what lies near the middle fits neither.
+    return least < GAUGE_LOG_BAND ? nearest.label() : null;
   }
 }

@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param findings what is wrong or open, worst first
  * @param metalChecked whether M was clipped, so that leakage to metal was measured
  * @param length of the run where the gauge is known
+ * @param gauge of the conductors where the length is known and one fits; otherwise null
  * @param phases in words, those done
  */
 public record SurveyResult(
@@ -20,6 +21,7 @@ public record SurveyResult(
     List<Finding> findings,
     boolean metalChecked,
     @Nullable Quantity length,
+    @Nullable String gauge,
     List<String> phases) {
 
   /**
@@ -51,9 +53,10 @@ public record SurveyResult(
   public record PairResult(
       int a, int b, @Nullable Quantity ohms, double aboveOhms, Standing standing, String reason) {}
 
-  /** Whether everything that was looked at is sound. */
+  /** Whether there is something and all of it is sound. */
   public boolean allSound() {
-    return conductors.stream().allMatch(c -> c.standing() == Standing.SOUND)
+    return !conductors.isEmpty()
+        && conductors.stream().allMatch(c -> c.standing() == Standing.SOUND)
         && pairs.stream().allMatch(p -> p.standing() == Standing.SOUND);
   }
 

@@ -16,7 +16,7 @@ class SurveyOnIdealBoardTest {
   private static final double[] ARMS = {
     49.9, 90.9, 133, 174, 215, 255, 301, 348, 392, 432, 475, 523, 576, 619, 665, 715
   };
-  private static final Plug PLUG = new Plug(1, ARMS, 1e-4, 5e-6, 15);
+  private static final Plug PLUG = new Plug(ARMS, 1e-4, 5e-6, 15);
   private static final int[] FAR = {3, 1, 5, 4, 2, 8};
   private static final double[] OHMS = {0.500, 0.501, 0.499, 0.900, 0.502, 0.498};
   private static final int STAR = Ports.COUNT + 6;

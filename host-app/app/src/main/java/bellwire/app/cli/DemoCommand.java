@@ -53,7 +53,7 @@ final class DemoCommand implements Callable<Integer> {
             180_000_000,
             0,
             60_000_000,
-            BoardModels.plug(CodedPlug.nominal(), 3),
+            BoardModels.plug(CodedPlug.nominal()),
             new CableFacts(Gauge.awg(18), Double.NaN, 21, 3),
             Criteria.standard());
     SurveySession session =

@@ -111,17 +111,17 @@ final class SurveyCommand implements Callable<Integer> {
   private double reseat;
 
   @Option(
-      names = "--plug",
-      paramLabel = "NUMBER",
-      defaultValue = "0",
-      description = "Number printed on the coded plug.")
-  private int plugNumber;
-
-  @Option(
       names = "--gauge",
       paramLabel = "GAUGE",
       description = "'18 AWG' or '0.75 mm2': gives the length of the run.")
   private @Nullable String gauge;
+
+  @Option(
+      names = "--length",
+      paramLabel = "LENGTH",
+      description =
+          "'24.5 m' or '80 ft': gives the gauge of the conductors, where --gauge does not.")
+  private @Nullable String length;
 
   @Option(
       names = "--temperature",
@@ -203,7 +203,7 @@ final class SurveyCommand implements Callable<Integer> {
         micros("--wait", waitSeconds),
         micros("--fixed", fixed),
         micros("--reseat", reseat),
-        BoardModels.plug(CodedPlug.nominal(), plugNumber),
+        BoardModels.plug(CodedPlug.nominal()),
         facts(),
         Criteria.standard());
   }
@@ -222,7 +222,25 @@ final class SurveyCommand implements Callable<Integer> {
                               + text
                               + "'"));
     }
-    return new CableFacts(known, Double.NaN, celsius(), unknown.uCelsius());
+    return new CableFacts(known, metres(), celsius(), unknown.uCelsius());
+  }
+
+  private double metres() {
+    if (length == null) {
+      return Double.NaN;
+    }
+    String text = length.trim().toLowerCase(Locale.ROOT);
+    boolean inFeet = text.endsWith("ft");
+    try {
+      String figure = text.substring(0, Math.max(0, text.length() - (inFeet ? 2 : 1))).trim();
+      double metres = Double.parseDouble(figure) * (inFeet ? 0.3048 : 1);
+      if ((inFeet || text.endsWith("m")) && metres > 0 && metres <= 1000) {
+        return metres;
+      }
+    } catch (NumberFormatException e) {
+      // said below
+    }
+    throw wrong("--length takes up to 1000 m, such as '24.5 m' or '80 ft', not '" + length + "'");
   }
 
   private double celsius() {

@@ -100,6 +100,7 @@ public final class ResultJson {
     result.phases().forEach(phases::add);
     root.put("metal-checked", result.metalChecked());
     put(root, "length", result.length());
+    root.put("gauge", result.gauge());
     ArrayNode conductors = root.putArray("conductors");
     for (ConductorResult c : result.conductors()) {
       ObjectNode node = conductors.addObject();

@@ -43,6 +43,9 @@ public final class ResultText {
     if (length != null) {
       out.add("  run: about " + length(length));
     }
+    if (result.gauge() != null) {
+      out.add("  gauge: " + result.gauge());
+    }
     out.add("");
     pairs(result, out);
     out.add("");

@@ -40,12 +40,12 @@ public final class BoardModels {
   }
 
   /** The plug by its nominal values; each arm within its tolerance of them. */
-  public static Plug plug(CodedPlug plug, int number) {
+  public static Plug plug(CodedPlug plug) {
     double[] arms = new double[CodedPlug.POSITIONS];
     for (int p = 0; p < arms.length; p++) {
       arms[p] = plug.armOhms(p + 1);
     }
-    return new Plug(number, arms, plug.tolerance(), plug.ppmPerKelvin() * 1e-6, PLUG_KELVIN);
+    return new Plug(arms, plug.tolerance(), plug.ppmPerKelvin() * 1e-6, PLUG_KELVIN);
   }
 
   private static double relative(Value value) {

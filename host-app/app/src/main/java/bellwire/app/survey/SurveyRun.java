@@ -85,9 +85,6 @@ public final class SurveyRun {
       throws InstrumentTrouble, InterlockTripped {
     OpenResult cable = openPhase();
     open = cable;
-    if (cable.conductors().isEmpty()) {
-      listener.note("no conductor seen on any port");
-    }
     Set<FarEndKind> wanted = EnumSet.noneOf(FarEndKind.class);
     if (cable.conductors().size() > 1) {
       wanted.addAll(options.plugs());

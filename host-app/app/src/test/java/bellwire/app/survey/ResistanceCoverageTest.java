@@ -37,7 +37,7 @@ import org.junit.jupiter.api.Test;
 class ResistanceCoverageTest {
   private static final int DRAWS = Integer.getInteger("bellwire.draws", 2000);
   private static final Criteria CRITERIA = Criteria.standard();
-  private static final Plug PLUG = BoardModels.plug(CodedPlug.nominal(), 1);
+  private static final Plug PLUG = BoardModels.plug(CodedPlug.nominal());
 
   private static final class Tally {
     int inside;

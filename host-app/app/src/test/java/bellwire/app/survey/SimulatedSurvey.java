@@ -38,7 +38,7 @@ final class SimulatedSurvey {
         (long) (waitSeconds * 1e6),
         0,
         0,
-        BoardModels.plug(CodedPlug.nominal(), 3),
+        BoardModels.plug(CodedPlug.nominal()),
         new CableFacts(Gauge.awg(18), Double.NaN, 22, 4),
         Criteria.standard());
   }

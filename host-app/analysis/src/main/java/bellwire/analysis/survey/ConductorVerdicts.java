@@ -1,0 +1,150 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.survey.PlugMap.Place;
+import bellwire.analysis.survey.SurveyResult.ConductorResult;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Says of every conductor whether it is sound, and where its far end is. */
+final class ConductorVerdicts {
+
+  /**
+   * What is known of the conductors, by port.
+   *
+   * @param places on the coded plug
+   * @param ohms resistances without contacts
+   * @param joints excess of those that stand out
+   * @param contacts ports that stood out until they were seated afresh
+   */
+  record Known(
+      Map<Integer, Place> places,
+      Map<Integer, Quantity> ohms,
+      Map<Integer, Quantity> joints,
+      Set<Integer> contacts) {}
+
+  private final OpenResult open;
+  private final @Nullable StarResult coded;
+  private final @Nullable StarResult tie;
+  private final Known known;
+  private final double identityOdds;
+  private final List<Finding> findings = new ArrayList<>();
+
+  ConductorVerdicts(
+      OpenResult open,
+      @Nullable StarResult coded,
+      @Nullable StarResult tie,
+      Known known,
+      double identityOdds) {
+    this.open = open;
+    this.coded = coded;
+    this.tie = tie;
+    this.known = known;
+    this.identityOdds = identityOdds;
+  }
+
+  List<ConductorResult> conductors() {
+    List<ConductorResult> conductors = new ArrayList<>();
+    for (int port : open.conductors()) {
+      conductors.add(conductor(port));
+    }
+    if (conductors.isEmpty()) {
+      find(Finding.Kind.NOTHING_LANDED, List.of(), "no port has copper on it");
+    }
+    return conductors;
+  }
+
+  List<Finding> findings() {
+    return findings;
+  }
+
+  private ConductorResult conductor(int port) {
+    if (open.conductors().size() == 1) {
+      find(Finding.Kind.ALONE, List.of(port), Ports.name(port) + " is alone");
+      return undecided(port, "alone: there is nothing to measure it against");
+    }
+    if (!open.touching(port).isEmpty()) {
+      String words =
+          "touches "
+              + Ports.names(open.touching(port))
+              + ": which is which can't be told until that is cleared";
+      find(Finding.Kind.HIDDEN, List.of(port), Ports.name(port) + " " + words);
+      return undecided(port, words);
+    }
+    if (coded == null && tie == null) {
+      return undecided(port, "no plug was on the far end");
+    }
+    boolean onCoded = coded != null && coded.connected().contains(port);
+    boolean onTie = tie != null && tie.connected().contains(port);
+    if (!onCoded && !onTie) {
+      find(
+          Finding.Kind.OPEN,
+          List.of(port),
+          Ports.name(port) + " has no path to the plug at the far end");
+      return new ConductorResult(port, 0, 1, null, Standing.FAULTY, "no path to the far end");
+    }
+    if ((coded != null && !onCoded) || (tie != null && !onTie)) {
+      String words =
+          "on the "
+              + (onTie ? "tie" : "coded")
+              + " plug only: a loose contact, or that plug is not fully on";
+      find(Finding.Kind.OPEN, List.of(port), Ports.name(port) + " is " + words);
+      return result(port, Standing.UNDECIDED, words);
+    }
+    return connected(port);
+  }
+
+  private ConductorResult connected(int port) {
+    Quantity joint = known.joints().get(port);
+    if (joint != null) {
+      find(
+          Finding.Kind.JOINT,
+          List.of(port),
+          Ports.name(port) + " has " + joint + " more than its fellows");
+      return result(
+          port, Standing.FAULTY, joint + " more than its fellows: a joint, a nick or a contact");
+    }
+    if (known.contacts().contains(port)) {
+      find(
+          Finding.Kind.CONTACT,
+          List.of(port),
+          Ports.name(port) + " stood out until it was seated afresh");
+    }
+    if (coded == null) {
+      return result(port, Standing.SOUND, "sound, not identified: no coded plug was on");
+    }
+    int position = position(port);
+    if (position == 0) {
+      String words =
+          coded.arms().isEmpty()
+              ? "fewer than three conductors reach the plug"
+              : "two positions fit its reading";
+      find(Finding.Kind.UNIDENTIFIED, List.of(port), Ports.name(port) + ": " + words);
+      return result(port, Standing.UNDECIDED, "sound path, position undecided: " + words);
+    }
+    return result(port, Standing.SOUND, "sound, far position " + position);
+  }
+
+  private ConductorResult undecided(int port, String words) {
+    return new ConductorResult(port, 0, 1, null, Standing.UNDECIDED, words);
+  }
+
+  private ConductorResult result(int port, Standing standing, String words) {
+    Place place = known.places().get(port);
+    double odds = place == null ? 1 : place.odds();
+    return new ConductorResult(port, position(port), odds, known.ohms().get(port), standing, words);
+  }
+
+  /** Position on the plug where it is certain enough, otherwise 0. */
+  private int position(int port) {
+    Place place = known.places().get(port);
+    return place != null && place.odds() >= identityOdds ? place.position() : 0;
+  }
+
+  private void find(Finding.Kind kind, List<Integer> ports, String words) {
+    findings.add(new Finding(kind, ports, words));
+  }
+}
