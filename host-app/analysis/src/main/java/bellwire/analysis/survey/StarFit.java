@@ -3,20 +3,14 @@ package bellwire.analysis.survey;
 import bellwire.analysis.network.Network;
 import bellwire.analysis.survey.StarPhase.Observation;
 import bellwire.analysis.uncertainty.Quantity;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.ejml.data.DMatrixRMaj;
-import org.ejml.dense.row.CommonOps_DDRM;
-import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
-import org.ejml.interfaces.linsol.LinearSolverDense;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.DiagonalMatrix;
-import org.hipparchus.linear.RealMatrix;
-import org.hipparchus.linear.RealVector;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresBuilder;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresOptimizer.Optimum;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOptimizer;
@@ -31,7 +25,6 @@ import org.jspecify.annotations.Nullable;
  * end, and the difference widens the uncertainty.
  */
 final class StarFit {
-  private static final double STEP_OHMS = 1e-3;
   private static final double PRIOR_OHMS = 1000;
 
   private final BoardModel board;
@@ -109,7 +102,7 @@ final class StarFit {
    * do not tell from another's is left as uncertain as the prior.
    */
   private double[] uncertainties(double[] point) {
-    double[][] jacobian = valueAndJacobian(point, null).getSecond().getData();
+    double[][] jacobian = model(null).at(point).jacobian();
     int n = point.length;
     DMatrixRMaj normal = new DMatrixRMaj(n, n);
     for (int k = 0; k < jacobian.length; k++) {
@@ -123,7 +116,7 @@ final class StarFit {
     for (int i = 0; i < n; i++) {
       normal.add(i, i, 1 / (PRIOR_OHMS * PRIOR_OHMS));
     }
-    DMatrixRMaj covariance = inverse(normal);
+    DMatrixRMaj covariance = StarModel.inverse(normal);
     double[] u = new double[n];
     for (int i = 0; i < n; i++) {
       u[i] = Math.sqrt(covariance.get(i, i));
@@ -146,7 +139,14 @@ final class StarFit {
         start[i] = Math.max(target[k], 0.01);
       }
     }
-    MultivariateJacobianFunction model = point -> valueAndJacobian(point.toArray(), along);
+    StarModel circuit = model(along);
+    MultivariateJacobianFunction model =
+        point -> {
+          StarModel.Readings at = circuit.at(point.toArray());
+          return new Pair<>(
+              new ArrayRealVector(at.values(), false),
+              new Array2DRowRealMatrix(at.jacobian(), false));
+        };
     return new LevenbergMarquardtOptimizer()
         .optimize(
             new LeastSquaresBuilder()
@@ -159,85 +159,7 @@ final class StarFit {
                 .build());
   }
 
-  private Pair<RealVector, RealMatrix> valueAndJacobian(double[] arms, double @Nullable [] along) {
-    double[] value = model(arms, along);
-    double[][] jacobian = new double[value.length][arms.length];
-    for (int i = 0; i < arms.length; i++) {
-      double[] moved = arms.clone();
-      double step = STEP_OHMS + 1e-5 * Math.abs(arms[i]);
-      moved[i] += step;
-      double[] there = model(moved, along);
-      for (int k = 0; k < value.length; k++) {
-        jacobian[k][i] = (there[k] - value[k]) / step;
-      }
-    }
-    return new Pair<>(new ArrayRealVector(value, false), new Array2DRowRealMatrix(jacobian, false));
-  }
-
-  /**
-   * What each observation would read, for given arms. Nodes: the ports with copper on them, as many
-   * far ends where the bridges are put there, the plug's common point.
-   */
-  private double[] model(double[] arms, double @Nullable [] along) {
-    List<Integer> nodes = new ArrayList<>(ports);
-    boolean far = along != null;
-    int n = nodes.size();
-    Network net = new Network(far ? 2 * n + 1 : n + 1);
-    int star = net.nodes() - 1;
-    for (int i = 0; i < n; i++) {
-      boolean held = (guard & Ports.bit(nodes.get(i))) != 0;
-      net.ground(i, held ? 1 / board.pathOhms() : 1 / board.dividerOhms());
-      Integer arm = index.get(nodes.get(i));
-      double total = arm == null ? 0 : Math.max(arms[arm], 1e-4);
-      if (far) {
-        double ahead =
-            arm == null || along == null ? 0.1 : Math.max(Math.min(along[arm], 0.95 * total), 1e-4);
-        net.join(i, n + i, 1 / ahead);
-        if (arm != null) {
-          net.join(n + i, star, 1 / (total - ahead));
-        }
-      } else if (arm != null) {
-        net.join(i, star, 1 / total);
-      }
-    }
-    int shift = far ? n : 0;
-    for (int i = 0; i < n; i++) {
-      for (int j = i + 1; j < n; j++) {
-        double siemens = bridges.between(nodes.get(i), nodes.get(j));
-        if (siemens > 0) {
-          net.join(shift + i, shift + j, siemens);
-        }
-      }
-    }
-    net.ground(star, 1e-12);
-    return readings(inverse(net.laplacian()), nodes);
-  }
-
-  private static DMatrixRMaj inverse(DMatrixRMaj q) {
-    int m = q.numRows;
-    LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.symmPosDef(m);
-    if (!solver.setA(q)) {
-      throw new IllegalStateException("not positive definite, size=" + m);
-    }
-    DMatrixRMaj z = new DMatrixRMaj(m, m);
-    solver.solve(CommonOps_DDRM.identity(m), z);
-    return z;
-  }
-
-  private double[] readings(DMatrixRMaj z, List<Integer> nodes) {
-    double[] out = new double[observations.size()];
-    for (int o = 0; o < out.length; o++) {
-      Observation seen = observations.get(o);
-      int a = nodes.indexOf(seen.a());
-      int b = nodes.indexOf(seen.b());
-      int k = nodes.indexOf(seen.k());
-      double path = board.lowReferenceOhms() + board.pathOhms();
-      double forward = z.get(b, a) / (path + z.get(b, b));
-      double back = z.get(a, b) / (path + z.get(a, a));
-      double voltsForward = (z.get(a, a) - z.get(k, a)) - forward * (z.get(a, b) - z.get(k, b));
-      double voltsBack = (z.get(a, b) - z.get(k, b)) - back * (z.get(a, a) - z.get(k, a));
-      out[o] = (voltsForward - voltsBack) / (forward + back);
-    }
-    return out;
+  private StarModel model(double @Nullable [] along) {
+    return new StarModel(board, bridges, ports, guard, index, observations, along);
   }
 }
