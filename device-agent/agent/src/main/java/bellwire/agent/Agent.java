@@ -38,6 +38,7 @@ public final class Agent {
   private final Heartbeat heartbeat;
   private final Arming arming;
 
+  private Message.@Nullable FromHost waiting;
   private @Nullable ScanRun scan;
   private boolean stopped;
   private @Nullable SampleBatch batch;
@@ -106,9 +107,13 @@ public final class Agent {
     }
   }
 
-  /** The next request; while the board is starting, requests wait. */
+  /** The next request; while the board is starting, those that need it wait. */
   private Message.@Nullable FromHost next() {
-    return arming.boardReady() || trouble != null ? link.poll() : null;
+    boolean ready = arming.boardReady() || trouble != null;
+    Message.FromHost message = waiting == null ? link.poll() : waiting;
+    boolean needsBoard = message instanceof Message.Run || message instanceof Message.Arm;
+    waiting = needsBoard && !ready ? message : null;
+    return waiting == null ? message : null;
   }
 
   private void handle(Message.FromHost message, long nowMicros) throws ChipTrouble {

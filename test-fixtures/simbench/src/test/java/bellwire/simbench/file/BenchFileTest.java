@@ -85,7 +85,8 @@ class BenchFileTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "seed: 7 | sed: 7 | 1 | key missing | seed",
+        "seed: 7 | sed: 7 | 2 | unknown key | did you mean 'seed'",
+        "seed: 7 | # none | 1 | key missing | seed",
         "bellwire-bench: 1 | bellwire-bench: 2 | 1 | unknown version | bellwire-bench: 1",
         "gauge: 18 AWG | gauge: 41 AWG | 4 | no such gauge: gauge=41 AWG | 0000 to 40",
         "gauge: 18 AWG | gauge: 18 | 4 | no such gauge | 18 AWG",
