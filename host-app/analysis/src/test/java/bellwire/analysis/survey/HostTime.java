@@ -83,7 +83,7 @@ public final class HostTime {
     SurveyResult result =
         new SurveyAnalysis(
                 Criteria.standard(),
-                new Plug(1, ARMS, 1e-4, 5e-6, 15),
+                new Plug(ARMS, 1e-4, 5e-6, 15),
                 new CableFacts(Gauge.awg(18), Double.NaN, 22, 4))
             .result(open, onCoded, List.of(onTie));
     long end = processorNanos();

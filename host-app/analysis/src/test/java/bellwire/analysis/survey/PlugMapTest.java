@@ -23,7 +23,7 @@ class PlugMapTest {
   private static final double[] ARMS = {
     49.9, 90.9, 133, 174, 215, 255, 301, 348, 392, 432, 475, 523, 576, 619, 665, 715
   };
-  private static final Plug PLUG = new Plug(1, ARMS, 1e-4, 5e-6, 15);
+  private static final Plug PLUG = new Plug(ARMS, 1e-4, 5e-6, 15);
   private static final Criteria CRITERIA = Criteria.standard();
   private static final double CONTACTS = 2 * CRITERIA.contactOhms();
   private static final double CONDUCTOR = 0.62;

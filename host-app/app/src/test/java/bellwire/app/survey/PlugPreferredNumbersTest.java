@@ -16,7 +16,7 @@ import org.junit.jupiter.api.Test;
  * preferred-numbers.yaml), and the steps that the map of positions rests on.
  */
 class PlugPreferredNumbersTest {
-  private static final Plug PLUG = BoardModels.plug(CodedPlug.nominal(), 0);
+  private static final Plug PLUG = BoardModels.plug(CodedPlug.nominal());
 
   @Test
   void everyArmIsAnE96Number() {
