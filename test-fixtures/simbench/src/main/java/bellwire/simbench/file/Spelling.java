@@ -22,8 +22,9 @@ final class Spelling {
     return least <= CLOSE ? "did you mean '" + nearest + "'?" : "use " + String.join(", ", known);
   }
 
+  /** Whether one is likely a slip of the other: no more than a third of its letters differ. */
   static boolean close(String a, String b) {
-    return distance(a, b) <= CLOSE;
+    return 3 * distance(a, b) <= b.length() + 2;
   }
 
   /** Edits from one word to another (Levenshtein). */
