@@ -70,7 +70,8 @@ final class SurveySession {
             translation::step,
             board.converterVolts(),
             interrupt::pressed,
-            firstRequest);
+            firstRequest,
+            progress::note);
     try (instrument) {
       SurveyOutcome outcome = new SurveyRun(instrument, board, options, progress).run();
       progress.end();

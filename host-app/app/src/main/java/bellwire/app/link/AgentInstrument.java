@@ -14,6 +14,7 @@ import bellwire.link.ScanStep;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
@@ -37,6 +38,7 @@ public final class AgentInstrument implements Instrument, HostListener {
   private final Function<Probe, ScanStep> steps;
   private final double converterVolts;
   private final BooleanSupplier cancelled;
+  private final Consumer<String> notes;
   private final long gapMicros;
   private Message.@Nullable Welcome welcome;
   private Message.@Nullable Reply reply;
@@ -51,6 +53,7 @@ public final class AgentInstrument implements Instrument, HostListener {
    * @param converterVolts the converter's reference
    * @param cancelled asked often; true ends whatever waits
    * @param firstRequest see {@link HostEndpoint}
+   * @param notes told in words of a link that is lost, and back
    */
   public AgentInstrument(
       Transport transport,
@@ -58,11 +61,13 @@ public final class AgentInstrument implements Instrument, HostListener {
       Function<Probe, ScanStep> steps,
       double converterVolts,
       BooleanSupplier cancelled,
-      long firstRequest) {
+      long firstRequest,
+      Consumer<String> notes) {
     this.transport = transport;
     this.steps = steps;
     this.converterVolts = converterVolts;
     this.cancelled = cancelled;
+    this.notes = notes;
     // A request made as the link breaks is still wanted when it is back.
     HostEndpoint.Timing patient = timing.withRequestMicros(LINK_GAP_MICROS + ANSWER_MICROS);
     endpoint = new HostEndpoint(transport, this, patient, firstRequest);
@@ -222,11 +227,16 @@ public final class AgentInstrument implements Instrument, HostListener {
 
   @Override
   public void linkUp(Message.Welcome up) {
+    if (welcome != null) {
+      notes.accept("the link is back");
+    }
     welcome = up;
   }
 
   @Override
-  public void linkLost(String reason) {}
+  public void linkLost(String reason) {
+    notes.accept("the link is lost: waiting for it, plug the cable in again");
+  }
 
   @Override
   public void otherProtocol(Message.Welcome up) {

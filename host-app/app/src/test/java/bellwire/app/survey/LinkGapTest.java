@@ -11,7 +11,9 @@ import bellwire.link.HostEndpoint;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.file.BenchFile;
 import bellwire.simbench.file.BenchFileException;
+import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.List;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -29,6 +31,8 @@ class LinkGapTest {
           - {port: P2, colour: white, far: 1}
           - {port: P3, colour: green, far: 3}
       """;
+
+  private final List<String> notes = new ArrayList<>();
 
   /** Carries nothing from the host's n-th frame on, for a time. */
   private static final class CutLine implements Transport {
@@ -108,6 +112,9 @@ class LinkGapTest {
     CutLine line = line(cutAtWrite, 17_000_000, false);
     SurveyOutcome outcome = survey(line);
     assertThat(line.cutMicros).as("the cut came within the survey").isPositive();
+    assertThat(notes)
+        .containsExactly(
+            "the link is lost: waiting for it, plug the cable in again", "the link is back");
     assertThat(outcome.result()).isNotNull();
     assertThat(outcome.result().conductors()).hasSize(3);
     assertThat(outcome.result().findings()).isEmpty();
@@ -139,7 +146,7 @@ class LinkGapTest {
     return new CutLine(BenchTransport.of(device), cutAtWrite, gapMicros, vanishes);
   }
 
-  private static SurveyOutcome survey(Transport line) throws InstrumentTrouble {
+  private SurveyOutcome survey(Transport line) throws InstrumentTrouble {
     SurveyOptions openOnly = SimulatedSurvey.options(EnumSet.noneOf(FarEndKind.class), 60);
     try (AgentInstrument instrument =
         new AgentInstrument(
@@ -148,7 +155,8 @@ class LinkGapTest {
             new ScanTranslation(60)::step,
             SimulatedSurvey.BOARD.converterVolts(),
             () -> false,
-            1)) {
+            1,
+            notes::add)) {
       return new SurveyRun(instrument, SimulatedSurvey.BOARD, openOnly, SurveyListener.silent())
           .run();
     }

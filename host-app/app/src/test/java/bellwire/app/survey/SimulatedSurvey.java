@@ -66,6 +66,7 @@ final class SimulatedSurvey {
         new ScanTranslation(60)::step,
         BOARD.converterVolts(),
         () -> false,
-        1);
+        1,
+        note -> {});
   }
 }
