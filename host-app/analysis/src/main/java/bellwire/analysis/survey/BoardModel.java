@@ -51,6 +51,10 @@ public record BoardModel(
    * grows with the square root of the rate. Theory (23).
    */
   public record Noise(double outputVolts, double inputVolts) {
+    Noise times(double factor) {
+      return new Noise(outputVolts * factor, inputVolts * factor);
+    }
+
     public double rms(int gain, Probe.Pace pace) {
       double widening =
           switch (pace) {
@@ -61,6 +65,30 @@ public record BoardModel(
           };
       return widening * Math.hypot(outputVolts / gain, inputVolts);
     }
+  }
+
+  /** This board with more noise than its description says. */
+  BoardModel noisier(double factor) {
+    return new BoardModel(
+        excitationVolts,
+        limiterOhms,
+        lowReferenceOhms,
+        lowReferenceTolerance,
+        midReferenceOhms,
+        midReferenceTolerance,
+        highReferenceOhms,
+        highReferenceTolerance,
+        pathOhms,
+        dividerOhms,
+        monitorRatio,
+        checkHighOhms,
+        gainTolerance,
+        leakageAmps,
+        leakagePerVolt,
+        tapLeakageAmps,
+        tapOhms,
+        converterVolts,
+        noise.times(factor));
   }
 
   public double feedbackOhms(Probe.End end) {

@@ -66,10 +66,10 @@ final class ConductorVerdicts {
       find(Finding.Kind.ALONE, List.of(port), Ports.name(port) + " is alone");
       return undecided(port, "alone: there is nothing to measure it against");
     }
-    if (!open.touching(port).isEmpty()) {
+    if (!open.hiding(port).isEmpty()) {
       String words =
           "touches "
-              + Ports.names(open.touching(port))
+              + Ports.names(open.hiding(port))
               + ": which is which can't be told until that is cleared";
       find(Finding.Kind.HIDDEN, List.of(port), Ports.name(port) + " " + words);
       return undecided(port, words);

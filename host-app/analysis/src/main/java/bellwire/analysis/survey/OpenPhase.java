@@ -76,7 +76,14 @@ public final class OpenPhase implements Phase {
       farads[port] = presence.farads(port);
     }
     return new OpenResult(
-        ports, farads, rest.coarse(), touch.clusters(), distances(), leaks(), network());
+        ports,
+        farads,
+        rest.coarse(),
+        touch.clusters(),
+        distances(),
+        leaks(),
+        network(),
+        rest.noiseFactor());
   }
 
   private @Nullable Quantity[][] distances() {

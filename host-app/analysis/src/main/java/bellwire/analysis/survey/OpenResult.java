@@ -14,6 +14,8 @@ import org.jspecify.annotations.Nullable;
  * @param clusters ports that a low resistance joins
  * @param distances resistance distance of two ports of one cluster, 17 × 17, null where not read
  * @param leaks conductance between two clusters, by their index
+ * @param noiseFactor the converter's noise as the repeats showed it, over what the board's
+ *     description says; at least 1
  * @param network all of it as conductances between the 17 ports, without the board's own loads
  */
 public record OpenResult(
@@ -23,7 +25,10 @@ public record OpenResult(
     List<List<Integer>> clusters,
     @Nullable Quantity[][] distances,
     Leak[][] leaks,
-    Network network) {
+    Network network,
+    double noiseFactor) {
+
+  private static final double HIDING_OHMS = 30;
 
   public boolean metalClipped() {
     return ports.contains(Ports.METAL);
@@ -41,6 +46,20 @@ public record OpenResult(
       }
     }
     throw new IllegalArgumentException("port=" + port);
+  }
+
+  /**
+   * Ports so near to this one that the two arms of a plug cannot be told apart; farther ones of the
+   * same cluster only widen the uncertainty.
+   */
+  public List<Integer> hiding(int port) {
+    return touching(port).stream()
+        .filter(
+            other -> {
+              Quantity ohms = distances[port][other];
+              return ohms == null || ohms.value() < HIDING_OHMS;
+            })
+        .toList();
   }
 
   /** Other ports of the same cluster. */

@@ -17,6 +17,9 @@ public final class RestPhase implements Phase {
   /** Of a port that overloads every range: nothing can be said. */
   private static final Leak UNREAD = new Leak(0, 1);
 
+  /** Median of the standard deviation of three readings, over the true one: root of ln 2. */
+  private static final double MEDIAN_SCATTER = Math.sqrt(Math.log(2));
+
   private final BoardModel board;
   private final CurrentReader reader;
   private final List<Integer> ports;
@@ -27,6 +30,7 @@ public final class RestPhase implements Phase {
   private final End[] ends = new End[Ports.COUNT];
   private List<Integer> pending = List.of();
   private boolean coarse = true;
+  private final List<Double> noise = new ArrayList<>();
 
   /**
    * @param present mask of the ports with copper on them, M among them if it is clipped
@@ -113,6 +117,7 @@ public final class RestPhase implements Phase {
       pending = ports;
       return;
     }
+    gatherNoise(readings);
     List<Integer> again = new ArrayList<>();
     for (int k = 0; k < pending.size(); k++) {
       int port = pending.get(k);
@@ -149,6 +154,28 @@ public final class RestPhase implements Phase {
   /** Resistance to all the others, rough, for choosing ranges and for recognising a plug. */
   public double[] coarse() {
     return coarseOhms.clone();
+  }
+
+  private void gatherNoise(List<Reading> readings) {
+    for (Reading reading : readings) {
+      if (!Double.isNaN(reading.scatterVolts()) && !reading.overloaded()) {
+        noise.add(
+            reading.scatterVolts()
+                / board.noise().rms(reading.probe().gain(), reading.probe().pace()));
+      }
+    }
+  }
+
+  /**
+   * The converter's noise as the repeats showed it, over what the board's description says; at
+   * least 1. From the median, so that hum on a few ports does not count as noise.
+   */
+  public double noiseFactor() {
+    if (noise.isEmpty()) {
+      return 1;
+    }
+    double[] sorted = noise.stream().mapToDouble(Double::doubleValue).sorted().toArray();
+    return Math.max(1, sorted[sorted.length / 2] / MEDIAN_SCATTER);
   }
 
   /** Conductance from a port to all the others together. */

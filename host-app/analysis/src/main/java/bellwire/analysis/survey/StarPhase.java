@@ -42,7 +42,7 @@ public final class StarPhase implements Phase {
    */
   public StarPhase(
       BoardModel board, List<Integer> connected, OpenResult open, double[] coarseOhms) {
-    reader = new RatioReader(board);
+    reader = new RatioReader(board.noisier(open.noiseFactor()));
     this.coarseOhms = coarseOhms;
     clustered = connected.stream().filter(p -> !open.touching(p).isEmpty()).toList();
     guard = quiet(connected, open);

@@ -31,7 +31,7 @@ public record StarResult(
       Quantity loop = seen.isEmpty() ? null : seen.get(0).ohms();
       return new StarResult(connected, Map.of(), Map.of(), loop);
     }
-    RatioReader reader = new RatioReader(board);
+    RatioReader reader = new RatioReader(board.noisier(open.noiseFactor()));
     Map<Integer, Budget> budgets = new LinkedHashMap<>();
     for (Observation o : seen) {
       double amps =

@@ -113,7 +113,7 @@ public final class SurveyAnalysis {
       tie.arms()
           .forEach(
               (port, arm) -> {
-                if (open.touching(port).isEmpty()) {
+                if (open.hiding(port).isEmpty()) {
                   alone.put(port, ConductorResistance.withTie(arm, criteria));
                 }
               });
@@ -131,7 +131,7 @@ public final class SurveyAnalysis {
         .arms()
         .forEach(
             (port, arm) -> {
-              if (open.touching(port).isEmpty()) {
+              if (open.hiding(port).isEmpty()) {
                 apart.put(port, arm);
               }
             });

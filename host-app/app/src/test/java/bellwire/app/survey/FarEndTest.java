@@ -127,6 +127,46 @@ class FarEndTest {
     assertThat(standing(result, 1)).isEqualTo(Standing.FAULTY);
   }
 
+  /**
+   * One walk: nothing is waited for to settle, the plugs are changed on a timetable agreed
+   * beforehand.
+   */
+  @Test
+  void aTimetableServesOneWalk() throws Exception {
+    SurveyOptions o = options(BOTH, 0, 0);
+    SurveyOptions fixed =
+        new SurveyOptions(
+            0,
+            BOTH,
+            o.dwellMicros(),
+            o.waitMicros(),
+            25_000_000,
+            0,
+            o.plug(),
+            o.facts(),
+            o.criteria());
+    SurveyOutcome outcome =
+        survey(
+            "far-end: [{from: 0 s, plug: open}, {from: 20 s, plug: coded}, {from: 45 s, plug: tie}]\n",
+            fixed);
+    assertAllFound(result(outcome));
+    assertThat(result(outcome).phases()).containsExactly("open", "coded", "tie");
+  }
+
+  /**
+   * A converter six times as noisy as its description is noticed, and its results are as uncertain
+   * as it makes them.
+   */
+  @Test
+  void aNoisyConverterWidensTheUncertainty() throws Exception {
+    String schedule =
+        "far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}]\n";
+    SurveyOutcome outcome = survey(schedule + "board: {noise: 6.0}\n", options(BOTH, 0, 0));
+    assertThat(outcome.open().noiseFactor()).isBetween(4.0, 9.0);
+    assertThat(survey(schedule, options(BOTH, 0, 0)).open().noiseFactor()).isBetween(1.0, 1.5);
+    assertAllFound(result(outcome));
+  }
+
   @Test
   void aDeclaredPortWithNothingOnItIsBroken() throws Exception {
     SurveyResult result =

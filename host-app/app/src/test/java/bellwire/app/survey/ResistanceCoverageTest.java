@@ -144,7 +144,8 @@ class ResistanceCoverageTest {
         ports.stream().map(List::of).toList(),
         new Quantity[Ports.COUNT][Ports.COUNT],
         leaks,
-        new Network(Ports.COUNT));
+        new Network(Ports.COUNT),
+        1);
   }
 
   private static String yaml(int seed, String plug, Random random) {
