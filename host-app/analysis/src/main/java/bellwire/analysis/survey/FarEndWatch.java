@@ -14,6 +14,10 @@ public final class FarEndWatch {
   static final double CONNECTED_OHMS = 3000;
 
   private static final double SKIN_OHMS = 5e6;
+
+  /** Beyond this a coarse round reads hum rather than resistance. */
+  private static final double COARSE_OHMS = 1e6;
+
   private static final double TIE_OHMS = 30;
 
   /**
@@ -104,14 +108,18 @@ public final class FarEndWatch {
     return skin.stream().anyMatch(p -> ohms[p] < 0.3 * open.restOhms()[p]);
   }
 
-  /** Whether two rounds show the same far end. */
+  /**
+   * Whether two rounds show the same far end. Bare metal does not count: it gathers the hum of all
+   * conductors, and no plug is on it. Nor do differences among resistances that a coarse round
+   * can't tell from none.
+   */
   static boolean alike(double[] a, double[] b) {
-    for (int port = 0; port < a.length; port++) {
-      double x = Math.min(a[port], 2 * SKIN_OHMS);
-      double y = Math.min(b[port], 2 * SKIN_OHMS);
-      boolean bothHigh = x > SKIN_OHMS && y > SKIN_OHMS;
-      double band = x > CONNECTED_OHMS ? 0.1 * x : 0.01 * x + 3;
-      if (!bothHigh && Double.isFinite(x) && Math.abs(x - y) > band) {
+    for (int port = 0; port < Ports.METAL; port++) {
+      double x = a[port];
+      double y = b[port];
+      boolean bothHigh = x > COARSE_OHMS && y > COARSE_OHMS;
+      double band = Math.max(x, y) > CONNECTED_OHMS ? 0.3 * Math.max(x, y) : 0.01 * x + 3;
+      if (!bothHigh && Math.abs(x - y) > band) {
         return false;
       }
     }
