@@ -17,7 +17,12 @@ import picocli.CommandLine.Spec;
     description = "Tests the low-voltage control cable of a heating or cooling system.",
     mixinStandardHelpOptions = true,
     versionProvider = BellwireMain.Version.class,
-    subcommands = {DemoCommand.class, SurveyCommand.class, PortsCommand.class},
+    subcommands = {
+      DemoCommand.class,
+      SurveyCommand.class,
+      PortsCommand.class,
+      NetlistCommand.class
+    },
     synopsisSubcommandLabel = "COMMAND")
 public final class BellwireMain implements Runnable {
 
