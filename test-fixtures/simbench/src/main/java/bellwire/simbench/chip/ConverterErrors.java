@@ -14,6 +14,10 @@ import java.util.random.RandomGenerator;
 public record ConverterErrors(
     double referenceVolts, double[] gainError, double[] offsetVolts, double noise) {
   private static final int GAINS = 8;
+  private static final double OUTPUT_VOLTS =
+      BoardDescription.revisionA().nominal("converter-output-noise-volts");
+  private static final double INPUT_VOLTS =
+      BoardDescription.revisionA().nominal("converter-input-noise-volts");
 
   public ConverterErrors {
     if (gainError.length != GAINS || offsetVolts.length != GAINS) {
@@ -49,10 +53,6 @@ public record ConverterErrors(
    * at 20 per second: from memory.
    */
   double noiseVolts(int gain, double perSecond) {
-    double modulator = 2.0e-6 / gain;
-    double amplifier = 0.06e-6;
-    return noise
-        * Math.sqrt(modulator * modulator + amplifier * amplifier)
-        * Math.sqrt(perSecond / 20);
+    return noise * Math.hypot(OUTPUT_VOLTS / gain, INPUT_VOLTS) * Math.sqrt(perSecond / 20);
   }
 }
