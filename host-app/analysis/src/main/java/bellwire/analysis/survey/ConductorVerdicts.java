@@ -5,6 +5,7 @@ import bellwire.analysis.survey.SurveyResult.ConductorResult;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -125,7 +126,19 @@ final class ConductorVerdicts {
       find(Finding.Kind.UNIDENTIFIED, List.of(port), Ports.name(port) + ": " + words);
       return result(port, Standing.UNDECIDED, "sound path, position undecided: " + words);
     }
-    return result(port, Standing.SOUND, "sound, far position " + position);
+    return result(port, Standing.SOUND, "sound, far position " + position + oddsWords(port));
+  }
+
+  /**
+   * How sure the position is: likelihood ratio to the best assignment that places the conductor
+   * elsewhere.
+   */
+  private String oddsWords(int port) {
+    Place place = known.places().get(port);
+    double odds = place == null ? 1 : place.odds();
+    return odds >= 1e6
+        ? ", over a million to one"
+        : String.format(Locale.ROOT, ", %,.0f to one", Math.pow(10, Math.floor(Math.log10(odds))));
   }
 
   private ConductorResult undecided(int port, String words) {
