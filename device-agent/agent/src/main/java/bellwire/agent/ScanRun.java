@@ -20,7 +20,7 @@ final class ScanRun {
     void take(int step, Reading reading, long nowMicros);
   }
 
-  /** Many times what a cable needs through a closed switch. */
+  /** Many times what a cable needs through a closed switch, in microseconds. */
   private static final long DISCHARGE_MICROS = 2000;
 
   private final SensingBoard board;
@@ -29,6 +29,7 @@ final class ScanRun {
   private final boolean drives;
   private final long closeMicros;
   private final long openMicros;
+  private final long dischargeMicros;
 
   private int index;
   private int taken;
@@ -45,6 +46,8 @@ final class ScanRun {
     drives = drives(steps);
     closeMicros = (long) description.limit("relay-close-micros");
     openMicros = (long) description.limit("relay-open-micros");
+    // Let go of while the window is still narrow, a cable beside mains wiring would leave it.
+    dischargeMicros = DISCHARGE_MICROS + (long) description.limit("window-hold-micros");
   }
 
   static boolean drives(List<ScanStep> steps) {
@@ -95,7 +98,7 @@ final class ScanRun {
     if (!discharging) {
       discharging = true;
       board.discharge();
-      waitUntilMicros = nowMicros + DISCHARGE_MICROS;
+      waitUntilMicros = nowMicros + dischargeMicros;
     }
     return nowMicros >= waitUntilMicros;
   }

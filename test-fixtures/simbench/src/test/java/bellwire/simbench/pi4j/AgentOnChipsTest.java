@@ -166,7 +166,7 @@ class AgentOnChipsTest {
     assertThat(rig.reply(many))
         .hasValueSatisfying(r -> assertThat(r.reason()).contains("step=0 rate=SPS_1000 repeats=2"));
     long one = rig.program(Rig.driving(Rate.SPS_4000, 1));
-    rig.run(10);
+    rig.run(40);
     assertThat(rig.reply(one)).hasValueSatisfying(r -> assertThat(r.accepted()).isTrue());
     assertThat(rig.data(Ended.class)).hasSize(1);
   }
@@ -238,7 +238,7 @@ class AgentOnChipsTest {
     long stop = rig.stop();
     rig.run(1);
     assertThat(rig.reply(stop)).hasValueSatisfying(r -> assertThat(r.accepted()).isTrue());
-    rig.run(3); // the cable is discharged for 2 ms before it is let go of
+    rig.run(30); // held at common until the interlock's window is wide again
     assertThat(rig.copper.connectAsked).isFalse();
     assertThat(rig.data(Ended.class)).extracting(Ended::outcome).containsExactly(Outcome.STOPPED);
   }
