@@ -142,7 +142,15 @@ public final class OpenPhase implements Phase {
             i == j ? 0 : read == null ? 2 * TouchPhase.CLUSTER_OHMS : Math.max(read.value(), 1e-4);
       }
     }
-    Network inside = Network.ofResistanceDistances(ohms);
+    Network inside;
+    try {
+      inside = Network.ofResistanceDistances(ohms);
+    } catch (IllegalArgumentException e) {
+      // No network has such distances: the copper moved, or a foreign voltage came meanwhile. That
+      // the ports touch is known; how, is not.
+      joinAll(cluster, network);
+      return;
+    }
     for (int i = 0; i < m; i++) {
       for (int j = i + 1; j < m; j++) {
         double siemens = inside.between(i, j);
@@ -150,6 +158,12 @@ public final class OpenPhase implements Phase {
           network.join(cluster.get(i), cluster.get(j), siemens);
         }
       }
+    }
+  }
+
+  private static void joinAll(List<Integer> cluster, Network network) {
+    for (int port : cluster.subList(1, cluster.size())) {
+      network.join(cluster.get(0), port, 1 / TouchPhase.CLUSTER_OHMS);
     }
   }
 

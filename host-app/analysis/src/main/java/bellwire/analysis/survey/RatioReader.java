@@ -18,6 +18,22 @@ import org.jspecify.annotations.Nullable;
 final class RatioReader {
   static final int PROBES = 4;
 
+  /**
+   * Thermal EMF of two paths, two taps' leakage through 20 kohm, a divider's current in a joint.
+   */
+  private static final double OFFSET_VOLTS = 200e-6;
+
+  /** The same where arms of hundreds of ohms carry a divider's current of 1 µA. */
+  private static final double WIDE_OFFSET_VOLTS = 1.5e-3;
+
+  private static final int WIDE_GAIN = 16;
+
+  /** The other ports' dividers load the two polarities unequally: 0.4 % was seen with 16 ports. */
+  private static final double OFFSET_SHARE = 8e-3;
+
+  /** Two relays and switches may differ by 2 ohm of some 870; the dividers add to it. */
+  private static final double AMPS_SHARE = 8e-3;
+
   private final BoardModel board;
 
   RatioReader(BoardModel board) {
@@ -76,6 +92,25 @@ final class RatioReader {
       return null;
     }
     return Quantity.ohms(volts / amps, budget(readings, volts / amps, amps / 2).u());
+  }
+
+  /**
+   * Whether a voltage of another's came or went among the four, too small for the interlock: an
+   * offset that neither thermal EMF nor the taps' leakage explains, or two currents that differ by
+   * more than the two ways through the switches do. A constant one drops out of the ratio and does
+   * no harm: what looks the same when read again is not disturbed.
+   */
+  boolean disturbed(List<Reading> readings, double ohms) {
+    double forwardAmps = readings.get(1).volts() / board.lowReferenceOhms();
+    double backAmps = -readings.get(2).volts() / board.lowReferenceOhms();
+    double across = ohms * (forwardAmps + backAmps) / 2;
+    double offset =
+        (readings.get(0).volts() + readings.get(3).volts() - ohms * (forwardAmps - backAmps)) / 2;
+    Probe probe = readings.get(0).probe();
+    double noise = 6 * board.noise().rms(probe.gain(), probe.pace());
+    double allowed = probe.gain() > WIDE_GAIN ? OFFSET_VOLTS : WIDE_OFFSET_VOLTS;
+    return Math.abs(offset) > allowed + noise + OFFSET_SHARE * Math.abs(across)
+        || Math.abs(forwardAmps - backAmps) > AMPS_SHARE * Math.abs(forwardAmps + backAmps) / 2;
   }
 
   /**

@@ -29,6 +29,7 @@ public final class StarPhase implements Phase {
   private final RatioReader reader;
   private final List<int[]> triples = new ArrayList<>();
   private final List<Observation> observations = new ArrayList<>();
+  private final List<int[]> overloaded = new ArrayList<>();
   private final double[] coarseOhms;
   private final List<Integer> clustered;
   private final int guard;
@@ -75,7 +76,7 @@ public final class StarPhase implements Phase {
   public List<Probe> next() {
     List<Probe> probes = new ArrayList<>();
     for (int[] t : pending) {
-      double expected = again ? FarEndWatch.CONNECTED_OHMS : expectedOhms(t);
+      double expected = overloaded.contains(t) ? FarEndWatch.CONNECTED_OHMS : expectedOhms(t);
       probes.addAll(
           reader.probes(t[0], t[1], guard, Look.pair(t[0], t[2]), expected, Pace.PRECISE, 1000));
     }
@@ -93,20 +94,24 @@ public final class StarPhase implements Phase {
 
   @Override
   public void accept(List<Reading> readings) {
-    List<int[]> overloaded = new ArrayList<>();
+    List<int[]> repeats = new ArrayList<>();
     for (int k = 0; k < pending.size(); k++) {
       List<Reading> own =
           List.copyOf(readings.subList(RatioReader.PROBES * k, RatioReader.PROBES * (k + 1)));
       @Nullable Quantity ohms = reader.ohms(own);
       int[] t = pending.get(k);
-      if (ohms != null) {
-        observations.add(new Observation(t[0], t[1], t[2], ohms, own));
-      } else {
+      if (ohms == null) {
         overloaded.add(t);
+        repeats.add(t);
+      } else if (!again && reader.disturbed(own, ohms.value())) {
+        repeats.add(t);
+      } else {
+        observations.add(new Observation(t[0], t[1], t[2], ohms, own));
       }
     }
-    // Hum beyond what was allowed for: once more, at the least gain.
-    pending = again ? List.of() : overloaded;
+    // Hum beyond what was allowed for: once more, at the least gain. A voltage that came or went in
+    // the middle: once more as before.
+    pending = again ? List.of() : repeats;
     again = true;
   }
 

@@ -1,7 +1,7 @@
 package bellwire.app.cli;
 
 import bellwire.analysis.survey.BoardModel;
-import bellwire.analysis.survey.ForeignCheck.Foreign;
+import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.app.link.AgentInstrument;

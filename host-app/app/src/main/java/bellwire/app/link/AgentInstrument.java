@@ -31,6 +31,10 @@ public final class AgentInstrument implements Instrument, HostListener {
   private static final long LINK_GAP_MICROS = 19_500_000;
 
   private static final long STOP_MICROS = 1_500_000;
+
+  /** From the agent's refusal of a program to its word on the interlock, with a line between. */
+  private static final long INTERLOCK_WORD_MICROS = 300_000;
+
   private static final int STEPS_AT_A_TIME = 256;
 
   private final Transport transport;
@@ -46,6 +50,8 @@ public final class AgentInstrument implements Instrument, HostListener {
   private @Nullable ProgramRun run;
   private long awaited = -1;
   private long nextProgram = 1;
+  private boolean armed;
+  private boolean tripped;
   private int flags;
 
   /**
@@ -91,6 +97,7 @@ public final class AgentInstrument implements Instrument, HostListener {
   @Override
   public String arm() throws InstrumentTrouble {
     Message.Reply answer = ask(endpoint.arm(transport.nowMicros()));
+    armed |= answer.accepted();
     return answer.accepted() ? "" : answer.reason();
   }
 
@@ -122,7 +129,7 @@ public final class AgentInstrument implements Instrument, HostListener {
     Message.Reply answer = ask(endpoint.run(program.id(), asked, transport.nowMicros()));
     if (!answer.accepted()) {
       run = null;
-      if (flags != 0) {
+      if (armed && trippedSoon()) {
         throw new InterlockTripped(flags);
       }
       throw new InstrumentTrouble("the agent refused to measure: " + answer.reason());
@@ -140,6 +147,16 @@ public final class AgentInstrument implements Instrument, HostListener {
       case TROUBLE -> throw new InstrumentTrouble("trouble with the board: " + program.reason());
     }
     return program;
+  }
+
+  /** A voltage that came between two programs is told as a refusal first, then by its ports. */
+  private boolean trippedSoon() throws InstrumentTrouble {
+    long until = transport.nowMicros() + INTERLOCK_WORD_MICROS;
+    pump(
+        () -> (tripped && flags != 0) || transport.nowMicros() >= until,
+        2 * INTERLOCK_WORD_MICROS,
+        "the agent does not answer");
+    return tripped;
   }
 
   private Message.Reply ask(long request) throws InstrumentTrouble {
@@ -261,7 +278,8 @@ public final class AgentInstrument implements Instrument, HostListener {
     } else if (message instanceof Message.Ended ended && run != null) {
       run.take(ended);
     } else if (message instanceof Message.InterlockChanged changed) {
-      flags = changed.interlock().tripped() ? changed.interlock().flags() : 0;
+      tripped = changed.interlock().tripped();
+      flags = tripped ? changed.interlock().flags() : 0;
     } else if (message instanceof Message.Trouble wrong) {
       trouble = "trouble with the board's " + wrong.chip() + ": " + wrong.reason();
     }

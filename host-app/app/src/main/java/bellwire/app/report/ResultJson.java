@@ -1,7 +1,7 @@
 package bellwire.app.report;
 
 import bellwire.analysis.survey.Finding;
-import bellwire.analysis.survey.ForeignCheck.Foreign;
+import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
@@ -92,6 +92,8 @@ public final class ResultJson {
           .put("volts-rms-under-test-load", foreign.loadedVolts())
           .put("alternating", foreign.alternating())
           .put("driven", foreign.driven());
+      ArrayNode alike = node.putArray("joined-to-one-of-them");
+      foreign.alike().forEach(p -> alike.add(Ports.name(p)));
     }
   }
 

@@ -1,6 +1,6 @@
 package bellwire.app.survey;
 
-import bellwire.analysis.survey.ForeignCheck.Foreign;
+import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.OpenResult;
 import bellwire.analysis.survey.StarResult;
 import bellwire.analysis.survey.SurveyResult;

@@ -4,6 +4,7 @@ import bellwire.analysis.survey.BoardModel;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.analysis.survey.FarEndWatch;
 import bellwire.analysis.survey.FarEndWatch.Sight;
+import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.ForeignCheck;
 import bellwire.analysis.survey.OpenPhase;
 import bellwire.analysis.survey.OpenResult;
@@ -56,33 +57,32 @@ public final class SurveyRun {
   public SurveyOutcome run() throws InstrumentTrouble {
     Instrument.Identity identity = instrument.open();
     try {
-      ForeignCheck check = lookForVoltage();
-      String refused = check.foreign() == null ? instrument.arm() : "";
-      if (check.foreign() != null) {
-        return stopped(identity, check, 0);
-      }
+      assureDead();
+      String refused = instrument.arm();
       if (!refused.isEmpty()) {
-        ForeignCheck again = lookForVoltage();
-        if (again.foreign() == null) {
-          throw new InstrumentTrouble("the board refuses to be armed: " + refused);
-        }
-        return stopped(identity, again, 0);
+        assureDead(true);
+        throw new InstrumentTrouble("the board refuses to be armed: " + refused);
       }
       listener.note(
           "interlock clear: the board sees no voltage. Only your meter proves the cable dead.");
       return measure(identity);
+    } catch (VoltageFound voltage) {
+      return stopped(identity, voltage.foreign(), 0);
     } catch (InterlockTripped trip) {
       listener.note("INTERLOCK TRIPPED: relays open, nothing driven. " + trip.getMessage());
       try {
-        return stopped(identity, lookForVoltage(), trip.flags());
+        assureDead(true);
+        return stopped(identity, null, trip.flags());
+      } catch (VoltageFound voltage) {
+        return stopped(identity, voltage.foreign(), trip.flags());
       } catch (InterlockTripped again) {
-        return stopped(identity, new ForeignCheck(board), again.flags());
+        return stopped(identity, null, again.flags());
       }
     }
   }
 
   private SurveyOutcome measure(Instrument.Identity identity)
-      throws InstrumentTrouble, InterlockTripped {
+      throws InstrumentTrouble, InterlockTripped, VoltageFound {
     OpenResult cable = openPhase();
     open = cable;
     Set<FarEndKind> wanted = EnumSet.noneOf(FarEndKind.class);
@@ -128,10 +128,11 @@ public final class SurveyRun {
   }
 
   /** The open phase, again from its start if the far end changed meanwhile. */
-  private OpenResult openPhase() throws InstrumentTrouble, InterlockTripped {
+  private OpenResult openPhase() throws InstrumentTrouble, InterlockTripped, VoltageFound {
     for (int attempt = 0; ; attempt++) {
       OpenPhase phase = new OpenPhase(board, ALL_PORTS, options.declaredPorts());
       perform(attempt == 0 ? "far end open: shorts and leakage" : "far end open, again", phase);
+      assureDead();
       OpenResult result = phase.result();
       FarEndWatch watch = new FarEndWatch(board, result, 0);
       Sight after = look(watch);
@@ -207,7 +208,8 @@ public final class SurveyRun {
   }
 
   private @Nullable StarResult plugPhase(OpenResult cable, FarEndWatch watch, FarEndKind kind)
-      throws InstrumentTrouble, InterlockTripped {
+      throws InstrumentTrouble, InterlockTripped, VoltageFound {
+    assureDead();
     for (int attempt = 0; attempt < RESTARTS; attempt++) {
       Sight before = look(watch);
       if (before.kind() != kind) {
@@ -218,16 +220,21 @@ public final class SurveyRun {
       perform(
           kind == FarEndKind.TIE ? "tie plug: resistances" : "coded plug: which is which", phase);
       look(watch);
-      if (watch.unchangedSince(ohms)) {
+      assureDead();
+      boolean whole = phase.lost() == 0 || attempt > 0;
+      if (whole && watch.unchangedSince(ohms)) {
         return StarResult.of(board, cable, before.connected(), phase);
       }
-      listener.note("the far end changed during the measurement: measured again");
+      listener.note(
+          whole
+              ? "the far end changed during the measurement: measured again"
+              : "something disturbed a reading: measured again");
     }
     return null;
   }
 
   private void reseat(OpenResult cable, FarEndWatch watch, Set<Integer> suspects)
-      throws InstrumentTrouble, InterlockTripped {
+      throws InstrumentTrouble, InterlockTripped, VoltageFound {
     if (suspects.isEmpty()) {
       return;
     }
@@ -275,15 +282,35 @@ public final class SurveyRun {
     times.add(new PhaseTime(title, start < 0 ? 0 : deviceMicros - start, conversions, readings));
   }
 
-  private ForeignCheck lookForVoltage() throws InstrumentTrouble, InterlockTripped {
-    ForeignCheck check = new ForeignCheck(board);
-    perform("interlock: is anything live?", check);
-    return check;
+  /**
+   * A look with every relay open, before and after each phase: what stays below the interlock's
+   * window would still be in the readings. One that finds a voltage is done twice, as it may have
+   * come in the middle of the first.
+   */
+  private void assureDead() throws InstrumentTrouble, InterlockTripped, VoltageFound {
+    assureDead(false);
   }
 
-  private SurveyOutcome stopped(Instrument.Identity identity, ForeignCheck check, int flags) {
+  private void assureDead(boolean suspicious)
+      throws InstrumentTrouble, InterlockTripped, VoltageFound {
+    Foreign seen = lookForVoltage(suspicious);
+    if (seen != null) {
+      Foreign again = lookForVoltage(suspicious);
+      throw new VoltageFound(again == null ? seen : again);
+    }
+  }
+
+  private @Nullable Foreign lookForVoltage(boolean suspicious)
+      throws InstrumentTrouble, InterlockTripped {
+    ForeignCheck check = new ForeignCheck(board, suspicious);
+    perform("interlock: is anything live?", check);
+    return check.foreign();
+  }
+
+  private SurveyOutcome stopped(
+      Instrument.Identity identity, @Nullable Foreign foreign, int flags) {
     return new SurveyOutcome(
-        identity, null, open, coded, List.copyOf(ties), check.foreign(), flags, List.copyOf(times));
+        identity, null, open, coded, List.copyOf(ties), foreign, flags, List.copyOf(times));
   }
 
   private static String words(Set<FarEndKind> wanted) {
