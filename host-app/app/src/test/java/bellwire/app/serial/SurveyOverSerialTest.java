@@ -174,7 +174,8 @@ class SurveyOverSerialTest {
       }
     }
     assertThat(result.get("findings")).isEmpty();
-    assertThat(result.get("times")).hasSize(4);
+    // Three phases, and a look for voltage before arming, after each and before each plug.
+    assertThat(result.get("times")).hasSize(3 + 6);
   }
 
   private static String bench(int codedSeconds, int tieSeconds) {

@@ -7,6 +7,7 @@ import bellwire.analysis.survey.Criteria;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.link.AgentInstrument;
+import bellwire.app.link.Transport;
 import bellwire.board.BoardDescription;
 import bellwire.board.CodedPlug;
 import bellwire.link.HostEndpoint;
@@ -17,6 +18,7 @@ import bellwire.simbench.file.BenchFile;
 import bellwire.simbench.file.BenchFileException;
 import java.util.EnumSet;
 import java.util.Set;
+import java.util.function.BooleanSupplier;
 
 /** A survey through every layer: chips, agent, link, analysis; with the truth beside it. */
 final class SimulatedSurvey {
@@ -60,12 +62,20 @@ final class SimulatedSurvey {
   }
 
   static AgentInstrument instrument(SimulatedDevice device) {
+    return instrument(BenchTransport.of(device));
+  }
+
+  static AgentInstrument instrument(Transport transport) {
+    return instrument(transport, () -> false);
+  }
+
+  static AgentInstrument instrument(Transport transport, BooleanSupplier cancelled) {
     return new AgentInstrument(
-        BenchTransport.of(device),
+        transport,
         HostEndpoint.Timing.forBaud(921_600),
         new ScanTranslation(60)::step,
         BOARD.converterVolts(),
-        () -> false,
+        cancelled,
         1,
         note -> {});
   }
