@@ -20,12 +20,14 @@ final class ConductorVerdicts {
    * @param ohms resistances without contacts
    * @param joints excess of those that stand out
    * @param contacts ports that stood out until they were seated afresh
+   * @param compared whether there are two or more of the resistances
    */
   record Known(
       Map<Integer, Place> places,
       Map<Integer, Quantity> ohms,
       Map<Integer, Quantity> joints,
-      Set<Integer> contacts) {}
+      Set<Integer> contacts,
+      boolean compared) {}
 
   private final OpenResult open;
   private final @Nullable StarResult coded;
@@ -114,19 +116,24 @@ final class ConductorVerdicts {
           List.of(port),
           Ports.name(port) + " stood out until it was seated afresh");
     }
-    if (coded == null) {
-      return result(port, Standing.SOUND, "sound, not identified: no coded plug was on");
-    }
     int position = position(port);
-    if (position == 0) {
+    if (coded != null && position == 0) {
       String words =
           coded.arms().isEmpty()
               ? "fewer than three conductors reach the plug"
               : "two positions fit its reading";
       find(Finding.Kind.UNIDENTIFIED, List.of(port), Ports.name(port) + ": " + words);
-      return result(port, Standing.UNDECIDED, "sound path, position undecided: " + words);
+      return result(port, Standing.UNDECIDED, "reaches the plug, position undecided: " + words);
     }
-    return result(port, Standing.SOUND, "sound, far position " + position + oddsWords(port));
+    String where =
+        coded == null
+            ? "not identified: no coded plug was on"
+            : "far position " + position + oddsWords(port);
+    if (!known.compared() || known.ohms().get(port) == null) {
+      String words = "reaches the plug, its resistance has nothing to be compared with; " + where;
+      return result(port, Standing.UNDECIDED, words);
+    }
+    return result(port, Standing.SOUND, "sound, " + where);
   }
 
   /**

@@ -1,15 +1,20 @@
 package bellwire.analysis.survey;
 
 import bellwire.analysis.uncertainty.Quantity;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.function.ToDoubleFunction;
 import org.hipparchus.stat.descriptive.rank.Median;
 
 /**
  * Finds a conductor whose resistance stands out from its fellows: median and median absolute
  * deviation, the latter no less than what spread, contacts and the readings' own uncertainty
  * explain. Theory (15).
+ *
+ * <p>A joint adds resistance and never takes any away. So where the median has no fellows about it,
+ * or a conductor lies far below it, joints have moved the median itself, and the lowest conductors
+ * are what the others are compared with.
  */
 final class JointTest {
   /** Makes the median absolute deviation of a normal distribution its standard deviation. */
@@ -21,58 +26,92 @@ final class JointTest {
    */
   private static final double MEDIAN_OVER_MEAN = Math.sqrt(Math.PI / 2);
 
+  /** How often what is expected the deviation may be: beyond that it is made by faults. */
+  private static final double WIDEST = 2;
+
+  /**
+   * A conductor without a joint may be lower than its fellows where broken ones are bridged onto
+   * it: two of them leave a third.
+   */
+  private static final double LOWEST_SHARE = 1.0 / 3;
+
   private final Map<Integer, Quantity> conductors;
   private final Criteria criteria;
-  private final double median;
+  private final double common;
   private final double mad;
-  private final boolean enough;
 
   JointTest(Map<Integer, Quantity> conductors, Criteria criteria) {
     this.conductors = conductors;
     this.criteria = criteria;
-    double[] ohms = conductors.values().stream().mapToDouble(Quantity::value).toArray();
-    enough = ohms.length >= 3;
-    median = ohms.length == 0 ? Double.NaN : new Median().evaluate(ohms);
-    mad =
-        ohms.length == 0
-            ? Double.NaN
-            : NORMAL
-                * new Median()
-                    .evaluate(Arrays.stream(ohms).map(x -> Math.abs(x - median)).toArray());
+    List<Quantity> all = List.copyOf(conductors.values());
+    double median = medianOf(all, Quantity::value);
+    common = jointsMoved(median) ? medianOf(near(lowest()), Quantity::value) : median;
+    mad = NORMAL * medianOf(all, q -> Math.abs(q.value() - common));
+  }
+
+  private static double medianOf(List<Quantity> ohms, ToDoubleFunction<Quantity> of) {
+    return ohms.isEmpty()
+        ? Double.NaN
+        : new Median().evaluate(ohms.stream().mapToDouble(of).toArray());
+  }
+
+  private boolean jointsMoved(double median) {
+    double far = LOWEST_SHARE * median - criteria.jointFloorOhms();
+    return 2 * near(median).size() < conductors.size() || lowest() < far;
+  }
+
+  private double lowest() {
+    return conductors.values().stream().mapToDouble(Quantity::value).min().orElse(Double.NaN);
+  }
+
+  /** Conductors no farther from {@code ohms} than they may be without a joint. */
+  private List<Quantity> near(double ohms) {
+    return conductors.values().stream()
+        .filter(q -> Math.abs(q.value() - ohms) <= limit(WIDEST * expected(q, ohms)))
+        .toList();
+  }
+
+  private double expected(Quantity ohms, double about) {
+    return Math.hypot(ohms.u(), criteria.spread() * about);
+  }
+
+  private double limit(double sigma) {
+    return Math.max(criteria.jointSigmas() * sigma, criteria.jointFloorOhms());
+  }
+
+  /** Whether any conductor has a fellow to be compared with. */
+  boolean compared() {
+    return conductors.size() > 1;
   }
 
   /**
-   * What the conductors have in common; the deviations of one conductor from the next are
-   * independent, by far the greatest being their contacts and their spread. Value NaN without
-   * conductors.
+   * What the conductors have in common, as uncertain as those that do not stand out make it; the
+   * deviations of one conductor from the next are independent, by far the greatest being their
+   * contacts and their spread. Value NaN without conductors.
    */
   Quantity median() {
     double variance = 0;
-    for (Quantity ohms : conductors.values()) {
-      variance += ohms.u() * ohms.u() + Math.pow(criteria.spread() * median, 2);
+    List<Quantity> fellows = near(common);
+    for (Quantity ohms : fellows) {
+      variance += ohms.u() * ohms.u() + Math.pow(criteria.spread() * common, 2);
     }
-    int n = conductors.size();
+    int n = fellows.size();
     if (n == 0) {
       return Quantity.ohms(Double.NaN, Double.POSITIVE_INFINITY);
     }
     double ofMean = Math.sqrt(variance) / n;
-    return Quantity.ohms(median, n < 3 ? ofMean : MEDIAN_OVER_MEAN * ofMean);
+    return Quantity.ohms(common, n < 3 ? ofMean : MEDIAN_OVER_MEAN * ofMean);
   }
 
   /** Excess of each conductor that stands out, by port. */
   Map<Integer, Quantity> standingOut() {
     Map<Integer, Quantity> out = new LinkedHashMap<>();
-    if (!enough) {
-      return out;
-    }
     conductors.forEach(
         (port, ohms) -> {
-          double expected = Math.hypot(ohms.u(), criteria.spread() * median);
-          // Beyond a few times what is expected the deviation itself is made by faults: it must not
-          // hide them.
-          double sigma = Math.max(expected, Math.min(mad, 2 * expected));
-          double excess = ohms.value() - median;
-          if (excess > Math.max(criteria.jointSigmas() * sigma, criteria.jointFloorOhms())) {
+          double expected = expected(ohms, common);
+          double sigma = Math.max(expected, Math.min(mad, WIDEST * expected));
+          double excess = ohms.value() - common;
+          if (excess > limit(sigma)) {
             out.put(port, Quantity.ohms(excess, sigma));
           }
         });

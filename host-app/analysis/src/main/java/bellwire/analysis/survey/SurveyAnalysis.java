@@ -68,7 +68,7 @@ public final class SurveyAnalysis {
             open,
             coded,
             tie,
-            new ConductorVerdicts.Known(places, ohms, joints, contacts),
+            new ConductorVerdicts.Known(places, ohms, joints, contacts, test.compared()),
             criteria.identityOdds());
     List<ConductorResult> conductors = conductorVerdicts.conductors();
     findings.addAll(conductorVerdicts.findings());

@@ -116,10 +116,54 @@ class JointTestTest {
     }
   }
 
+  private static Map<Integer, Quantity> ohms(double... values) {
+    Map<Integer, Quantity> readings = new LinkedHashMap<>();
+    for (int port = 0; port < values.length; port++) {
+      readings.put(port, Quantity.ohms(values[port], 0.0075));
+    }
+    return readings;
+  }
+
+  /** A joint never takes resistance away, so of few conductors the lowest has none. */
   @Test
-  void tooFewToCompare() {
-    Map<Integer, Quantity> two = Map.of(0, Quantity.ohms(0.5, 0.01), 1, Quantity.ohms(3, 0.01));
-    assertThat(new JointTest(two, CRITERIA).standingOut()).isEmpty();
+  void jointsInMostOfFewConductorsAreFound() {
+    for (double[] values :
+        new double[][] {
+          {20.42, 0.42}, {5.42, 20.42, 0.42}, {20.41, 20.42, 0.42}, {0.7, 0.7, 0.42, 0.42}
+        }) {
+      Map<Integer, Quantity> out = new JointTest(ohms(values), CRITERIA).standingOut();
+      for (int port = 0; port < values.length; port++) {
+        double excess = values[port] - 0.42;
+        assertThat(out.containsKey(port)).as("port=%d of %s", port, out).isEqualTo(excess > 0);
+        if (excess > 0) {
+          assertThat(out.get(port).value()).isCloseTo(excess, within(1e-9));
+        }
+      }
+    }
+  }
+
+  /** A broken conductor bridged onto a whole one behind the break makes that one lower. */
+  @Test
+  void aSecondWayBesideOneConductorBlamesNoOther() {
+    assertThat(new JointTest(ohms(4.08, 5.08, 5.12, 5.1, 5.09), CRITERIA).standingOut()).isEmpty();
+    assertThat(new JointTest(ohms(2.6, 5.08, 5.12), CRITERIA).standingOut()).isEmpty();
+  }
+
+  @Test
+  void aFaultyConductorDoesNotMakeTheCommonValueUncertain() {
+    Map<Integer, Quantity> readings = ohms(5.08, 5.12, 5.1, 5.09);
+    Quantity without = new JointTest(readings, CRITERIA).median();
+    readings.put(4, Quantity.ohms(266_000, 1200));
+    Quantity with = new JointTest(readings, CRITERIA).median();
+    assertThat(with.value()).isCloseTo(without.value(), within(0.02));
+    assertThat(with.u()).isCloseTo(without.u(), within(0.001));
+  }
+
+  @Test
+  void oneConductorHasNoFellow() {
+    JointTest one = new JointTest(ohms(0.5), CRITERIA);
+    assertThat(one.standingOut()).isEmpty();
+    assertThat(one.compared()).isFalse();
     assertThat(new JointTest(Map.of(), CRITERIA).median().value()).isNaN();
   }
 }
