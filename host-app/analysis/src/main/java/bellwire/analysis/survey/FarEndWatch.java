@@ -20,6 +20,12 @@ public final class FarEndWatch {
 
   private static final double TIE_OHMS = 30;
 
+  /** A coarse round reads what is lower than this, whatever the hum. */
+  private static final double CERTAIN_OHMS = 1e6;
+
+  private static final double GONE = 2;
+  private static final double CONTACT_OHMS = 3;
+
   /**
    * What a round shows.
    *
@@ -134,5 +140,18 @@ public final class FarEndWatch {
   /** Whether the far end of the last round is the one that {@code ohms} showed. */
   public boolean unchangedSince(double[] ohms) {
     return alike(ohms, last);
+  }
+
+  /**
+   * Whether something that the open phase found is not there any more: then it was no fault, but
+   * something on the far end, or a hand. Asked only of what a coarse round can tell.
+   */
+  public boolean gone() {
+    return ports.stream()
+        .anyMatch(
+            p -> {
+              double found = open.foundOhms(p);
+              return found < CERTAIN_OHMS && last[p] > GONE * found + CONTACT_OHMS;
+            });
   }
 }

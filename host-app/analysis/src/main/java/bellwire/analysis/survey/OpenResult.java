@@ -30,6 +30,9 @@ public record OpenResult(
 
   private static final double HIDING_OHMS = 30;
 
+  /** Less than any two arms of a full coded plug have between them. */
+  private static final double JOINING_SIEMENS = 1e-5;
+
   public boolean metalClipped() {
     return ports.contains(Ports.METAL);
   }
@@ -65,5 +68,56 @@ public record OpenResult(
   /** Other ports of the same cluster. */
   public List<Integer> touching(int port) {
     return clusters.get(clusterOf(port)).stream().filter(p -> p != port).toList();
+  }
+
+  /**
+   * Resistance from a port to all the others together, by the finest reading there is: where its
+   * leakages were measured theirs, otherwise the rough one.
+   */
+  double foundOhms(int port) {
+    int own = clusterOf(port);
+    if (clusters.get(own).size() > 1) {
+      return restOhms[port];
+    }
+    double siemens = 0;
+    for (Leak leak : leaks[own]) {
+      siemens += leak.detected() ? leak.siemens() : 0;
+    }
+    return Math.min(restOhms[port], 1 / siemens);
+  }
+
+  /**
+   * The most conductors that hang together, each of them nearer than this to all the others. Pairs
+   * that touch are pairs; a plug makes all of them one.
+   */
+  public int mostJoined(double ohms) {
+    int most = 0;
+    int seen = 0;
+    for (int port : ports) {
+      if ((seen & Ports.bit(port)) == 0) {
+        int together = together(port);
+        seen |= together;
+        int joined = 0;
+        for (int p : Ports.list(together & ~Ports.bit(Ports.METAL))) {
+          joined += restOhms[p] < ohms ? 1 : 0;
+        }
+        most = Math.max(most, joined);
+      }
+    }
+    return most;
+  }
+
+  /** Mask of all that paths join to this port. */
+  private int together(int port) {
+    int mask = Ports.bit(port);
+    for (int before = 0; before != mask; ) {
+      before = mask;
+      for (int a : Ports.list(before)) {
+        for (int b : ports) {
+          mask |= network.between(a, b) > JOINING_SIEMENS ? Ports.bit(b) : 0;
+        }
+      }
+    }
+    return mask;
   }
 }

@@ -137,6 +137,10 @@ public final class SurveyRun {
       FarEndWatch watch = new FarEndWatch(board, result, 0);
       Sight after = look(watch);
       boolean still = after.kind() == FarEndKind.OPEN;
+      if (still && attempt < RESTARTS && gone(watch)) {
+        listener.note("what was on the far end came off during the measurement: measured again");
+        continue;
+      }
       if (still && !somethingIsOn(result)) {
         return result;
       }
@@ -153,11 +157,19 @@ public final class SurveyRun {
     }
   }
 
-  /** Whether so many conductors are joined that it looks like a plug rather than a fault. */
+  /** By two rounds: hum may spoil one. */
+  private boolean gone(FarEndWatch watch) throws InstrumentTrouble, InterlockTripped {
+    if (!watch.gone()) {
+      return false;
+    }
+    look(watch);
+    return watch.gone();
+  }
+
+  /** Whether so many conductors hang together that it looks like a plug rather than a fault. */
   private static boolean somethingIsOn(OpenResult result) {
-    List<Integer> conductors = result.conductors();
-    long joined = conductors.stream().filter(p -> result.restOhms()[p] < JOINED_OHMS).count();
-    return joined > 2 && 2 * joined > conductors.size();
+    int joined = result.mostJoined(JOINED_OHMS);
+    return joined > 2 && 2 * joined > result.conductors().size();
   }
 
   /**

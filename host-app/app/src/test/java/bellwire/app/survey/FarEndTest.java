@@ -10,6 +10,7 @@ import bellwire.analysis.survey.SurveyResult.ConductorResult;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -99,6 +100,51 @@ class FarEndTest {
             "far-end: [{from: 0 s, plug: tie}, {from: 20 s, plug: open}, {from: 40 s, plug: coded}, {from: 60 s, plug: tie}]\n",
             options(BOTH, 0, 0));
     assertAllFound(result(outcome));
+  }
+
+  /** What is gone after the phase was no fault: a plug taken off, a hand on the bare ends. */
+  @Test
+  void whatCameOffDuringThePhaseIsNoFault() throws Exception {
+    String plugs = "{from: 40 s, plug: coded}, {from: 60 s, plug: tie}]\n";
+    String plugOn = "far-end: [{from: 0 s, plug: coded}, {from: 5 s, plug: open}, ";
+    assertAllFound(result(survey(plugOn + plugs, options(BOTH, 0, 0))));
+    String hand =
+        "far-end: [{from: 0 s, plug: open}, "
+            + "{from: 2 s, plug: open, fingers: {positions: [1, 2], ohm: 300 kohm}}, "
+            + "{from: 4 s, plug: open}, ";
+    assertAllFound(result(survey(hand + plugs, options(BOTH, 0, 0))));
+  }
+
+  /** Two shorted pairs are two faults, and nobody is asked to take a plug off. */
+  @Test
+  void shortedPairsAreNotTakenForAPlug() throws Exception {
+    SurveyOutcome outcome =
+        survey(
+            """
+            bridges: [{between: [P1, P2], at: 0.3, ohm: 0}, {between: [P7, P8], at: 0.5, ohm: 40}]
+            far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}]
+            """,
+            options(BOTH, 0, 0));
+    SurveyResult result = result(outcome);
+    assertThat(result.phases()).containsExactly("open", "coded", "tie");
+    assertThat(result.pairs().stream().filter(p -> p.standing() == Standing.FAULTY)).hasSize(2);
+  }
+
+  /** Of two conductors the tie plug tells the sum: no word on where a joint in it is. */
+  @Test
+  void twoConductorsWithTheTiePlugAloneAreNotCalledSound() throws Exception {
+    String two =
+        CABLE.lines().limit(9).collect(Collectors.joining("\n", "", "\n"))
+            + """
+            joints: [{conductor: P1, at: 0.5, ohm: 15}]
+            far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: tie}]
+            """;
+    SurveyResult result =
+        result(SimulatedSurvey.run(two, options(EnumSet.of(FarEndKind.TIE), 0, 0)).outcome);
+    assertThat(result.phases()).containsExactly("open", "tie");
+    assertThat(result.conductors())
+        .hasSize(2)
+        .allMatch(c -> c.standing() == Standing.UNDECIDED, "undecided");
   }
 
   @Test
