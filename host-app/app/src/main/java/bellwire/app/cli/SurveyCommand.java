@@ -6,6 +6,7 @@ import bellwire.analysis.survey.Criteria;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.link.Transport;
+import bellwire.app.report.ResultJson;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.InstrumentTrouble;
@@ -15,6 +16,7 @@ import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -56,12 +58,14 @@ final class SurveyCommand implements Callable<Integer> {
 
   @Option(
       names = "--baud",
+      paramLabel = "N",
       defaultValue = "921600",
       description = "Line rate of the serial device. Default: ${DEFAULT-VALUE}.")
   private int baud;
 
   @Option(
       names = "--pace",
+      paramLabel = "PACE",
       defaultValue = "fast",
       description =
           "Simulated bench: 'real' keeps wall-clock time, 'fast' does not wait. Default: ${DEFAULT-VALUE}.")
@@ -134,7 +138,8 @@ final class SurveyCommand implements Callable<Integer> {
       names = "--mains",
       paramLabel = "HZ",
       defaultValue = "60",
-      description = "50 or 60, what quick readings reject. Default: ${DEFAULT-VALUE}.")
+      description =
+          "Mains frequency here, 50 or 60: quick readings reject its hum. Default: ${DEFAULT-VALUE}.")
   private int mains;
 
   @Option(names = "--feet", description = "Lengths in feet.")
@@ -157,6 +162,13 @@ final class SurveyCommand implements Callable<Integer> {
                             + "'"));
     if (mains != 50 && mains != 60) {
       throw wrong("--mains is 50 or 60, not " + mains);
+    }
+    if (json != null) {
+      // Now, not after half an hour in a cold house.
+      Optional<String> obstacle = ResultJson.obstacle(json);
+      if (obstacle.isPresent()) {
+        throw wrong("--json '" + json + "': " + obstacle.get());
+      }
     }
     SurveyOptions options = options(list);
     SurveySession session =

@@ -20,6 +20,7 @@ import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /** A survey's outcome as JSON, version 1; docs/survey-json.md describes it field by field. */
@@ -31,15 +32,35 @@ public final class ResultJson {
 
   private ResultJson() {}
 
+  /** Why {@link #write} can't write there, as far as it shows beforehand. */
+  public static Optional<String> obstacle(Path file) {
+    if (Files.isDirectory(file)) {
+      return Optional.of("is a directory; name a file in it");
+    }
+    Path directory = file.toAbsolutePath().getParent();
+    if (directory == null || !Files.isDirectory(directory)) {
+      return Optional.of("no such directory; name a file in one that is there");
+    }
+    boolean replaced = !Files.exists(file) || Files.isRegularFile(file);
+    return Files.isWritable(replaced ? directory : file)
+        ? Optional.empty()
+        : Optional.of("may not be written; name a file in a directory of your own");
+  }
+
   /**
    * Writes to a file beside the target first, so that a full disk leaves no half file under its
-   * name.
+   * name. What is no file, such as a device or a pipe, is written to and never replaced.
    */
   public static void write(
       Path file, SurveyOutcome outcome, Map<Integer, String> colours, List<String> cautions)
       throws IOException {
-    Path absolute = file.toAbsolutePath();
-    Path part = Files.createTempFile(absolute.getParent(), file.getFileName() + ".", ".part");
+    if (Files.exists(file) && !Files.isRegularFile(file)) {
+      Files.writeString(file, text(outcome, colours, cautions));
+      return;
+    }
+    // A link stays one: the file that it names is replaced.
+    Path absolute = Files.exists(file) ? file.toRealPath() : file.toAbsolutePath();
+    Path part = Files.createTempFile(absolute.getParent(), absolute.getFileName() + ".", ".part");
     try {
       Files.writeString(part, text(outcome, colours, cautions));
       Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
