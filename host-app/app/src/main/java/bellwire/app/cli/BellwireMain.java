@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Paragraph;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
@@ -21,7 +22,8 @@ import picocli.CommandLine.Spec;
       DemoCommand.class,
       SurveyCommand.class,
       PortsCommand.class,
-      NetlistCommand.class
+      NetlistCommand.class,
+      CommandLine.HelpCommand.class
     },
     synopsisSubcommandLabel = "COMMAND")
 public final class BellwireMain implements Runnable {
@@ -39,7 +41,10 @@ public final class BellwireMain implements Runnable {
     CommandLine line = new CommandLine(new BellwireMain());
     line.getCommandSpec()
         .usageMessage()
-        .footer(Cautions.lines().stream().map(caution -> "  - " + caution).toArray(String[]::new))
+        .footer(
+            Cautions.lines().stream()
+                .flatMap(caution -> Paragraph.hanging("  - ", caution).stream())
+                .toArray(String[]::new))
         .footerHeading("%nCautions:%n");
     line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setParameterExceptionHandler(BellwireMain::reportWrongUsage);
@@ -56,10 +61,24 @@ public final class BellwireMain implements Runnable {
   private static int reportWrongUsage(CommandLine.ParameterException failure, String[] args) {
     CommandLine line = failure.getCommandLine();
     PrintWriter err = line.getErr();
-    err.println("bellwire: " + String.valueOf(failure.getMessage()).replaceFirst("^Error: ", ""));
+    err.println("bellwire: " + words(failure));
     CommandLine.UnmatchedArgumentException.printSuggestions(failure, err);
     err.println("See: " + line.getCommandSpec().qualifiedName() + " --help");
     return ExitCode.WRONG_USAGE_OR_FILE.status();
+  }
+
+  /** The parser's words, without a programmer's terms. */
+  private static String words(CommandLine.ParameterException failure) {
+    if (failure instanceof CommandLine.UnmatchedArgumentException unmatched) {
+      String first = unmatched.getUnmatched().get(0);
+      boolean command = failure.getCommandLine().getParent() == null;
+      String what = first.startsWith("-") ? "option" : command ? "command" : "argument";
+      return "no such " + what + ": " + first;
+    }
+    return String.valueOf(failure.getMessage())
+        .replaceFirst("^Error: ", "")
+        .replaceFirst(" is not a double$", " is not a number")
+        .replaceFirst(" is not an int$", " is not a whole number");
   }
 
   private static int reportProgramError(

@@ -26,6 +26,7 @@ import picocli.CommandLine.Spec;
 final class DemoCommand implements Callable<Integer> {
   @Option(
       names = "--pace",
+      paramLabel = "PACE",
       defaultValue = "fast",
       description = "'real' keeps wall-clock time. Default: ${DEFAULT-VALUE}.")
   private BenchTransport.Pace pace = BenchTransport.Pace.FAST;
@@ -36,8 +37,8 @@ final class DemoCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     PrintWriter out = spec.commandLine().getOut();
     out.println("A demonstration. Nothing is connected: cable, faults and board are simulated.");
-    out.println(
-        "An eight-conductor cable to the landing of a house; the control there works on some days only.");
+    out.println("An eight-conductor cable to the landing of a house; the control there works on");
+    out.println("some days only.");
     out.println("A person walks up, waits, puts the coded plug on, then the tie plug.");
     out.println();
     Map<Integer, String> colours = new TreeMap<>();

@@ -6,6 +6,7 @@ import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.app.link.AgentInstrument;
 import bellwire.app.link.Transport;
+import bellwire.app.report.Paragraph;
 import bellwire.app.report.ResultJson;
 import bellwire.app.report.ResultText;
 import bellwire.app.survey.BoardModels;
@@ -55,7 +56,7 @@ final class SurveySession {
 
   int run(Transport transport, SurveyOptions options, int mainsHertz, int baud) {
     out.println("BEFORE ANYTHING IS CONNECTED");
-    Cautions.lines().forEach(line -> out.println("  - " + line));
+    Cautions.lines().forEach(line -> Paragraph.hanging("  - ", line).forEach(out::println));
     out.println();
     out.flush();
     BoardModel board = BoardModels.of(BoardDescription.revisionA());
@@ -75,7 +76,7 @@ final class SurveySession {
     try (instrument) {
       SurveyOutcome outcome = new SurveyRun(instrument, board, options, progress).run();
       progress.end();
-      return report(outcome);
+      return printed(report(outcome));
     } catch (InstrumentTrouble e) {
       progress.end();
       complain(e.getMessage());
@@ -91,6 +92,17 @@ final class SurveySession {
       out.flush();
       interrupt.done();
     }
+  }
+
+  /** A verdict that nobody could read is none: {@code status} only where all was printed. */
+  private int printed(int status) {
+    out.flush();
+    // The writer does not notice; standard output remembers.
+    if (System.out.checkError()) {
+      complain("the result could not be printed: its output was closed, or its disk is full");
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    }
+    return status;
   }
 
   private int report(SurveyOutcome outcome) {
@@ -125,17 +137,24 @@ final class SurveySession {
     out.println("*** FOREIGN VOLTAGE: THE BOARD STAYS DISCONNECTED ***");
     Foreign foreign = outcome.foreign();
     if (foreign != null) {
-      out.println("  " + foreign.words());
+      say(foreign.words());
     } else {
-      out.println(
-          "  The interlock tripped and the voltage was gone when it was looked for. Something comes and goes.");
+      say(
+          "The interlock tripped and the voltage was gone when it was looked for. Something comes"
+              + " and goes.");
     }
     if (outcome.trippedFlags() != 0) {
-      out.println("  interlock tripped at " + Ports.names(Ports.list(outcome.trippedFlags())));
+      say("interlock tripped at " + Ports.names(Ports.list(outcome.trippedFlags())));
     }
-    out.println(
+    say(
         foreign != null && !foreign.driven()
-            ? "  Nothing may be connected while in doubt. Find the mains cable that runs beside this one; prove dead with your meter."
-            : "  Switch off every supply at its disconnect, find what feeds the cable, prove it dead with your meter: live, dead, live.");
+            ? "Nothing may be connected while in doubt. Find the mains cable that runs beside this"
+                + " one; prove dead with your meter."
+            : "Switch off every supply at its disconnect, find what feeds the cable, prove it dead"
+                + " with your meter: live, dead, live.");
+  }
+
+  private void say(String words) {
+    Paragraph.hanging("  ", words).forEach(out::println);
   }
 }

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Paragraph;
 import bellwire.app.survey.SurveyListener;
 import java.io.PrintWriter;
 
@@ -9,10 +10,16 @@ import java.io.PrintWriter;
  */
 final class TerminalProgress implements SurveyListener {
   private static final int BAR = 24;
+
+  /** A line that wraps can't be written over, so it stays within a narrow terminal's 60 columns. */
+  private static final int LINE = 59;
+
   private static final long REDRAW_NANOS = 100_000_000;
 
   private final PrintWriter out;
-  private final boolean rewrites = System.console() != null;
+  private final boolean rewrites =
+      System.console() != null && !"dumb".equals(System.getenv("TERM"));
+  private String lastWanted = "";
   private String title = "";
   private String lastWaiting = "";
   private long drawn;
@@ -28,6 +35,7 @@ final class TerminalProgress implements SurveyListener {
     clear();
     title = newTitle;
     lastWaiting = "";
+    lastWanted = "";
     began = System.nanoTime();
     out.println("> " + title);
     out.flush();
@@ -48,7 +56,8 @@ final class TerminalProgress implements SurveyListener {
               + Math.round(share * 100)
               + " %, about "
               + Math.round(left)
-              + " s left");
+              + " s left",
+          "");
     }
   }
 
@@ -56,7 +65,12 @@ final class TerminalProgress implements SurveyListener {
   public void waiting(String forWhat, String seen, long secondsLeft) {
     String words = forWhat + ", seen now: " + seen;
     if (rewrites) {
-      over("  " + words + " (" + secondsLeft + " s left)");
+      if (!forWhat.equals(lastWanted)) {
+        clear();
+        out.println("  " + forWhat);
+        lastWanted = forWhat;
+      }
+      over("    seen now: " + seen, " (" + secondsLeft + " s left)");
     } else if (!words.equals(lastWaiting)) {
       out.println("  " + words);
       out.flush();
@@ -67,7 +81,8 @@ final class TerminalProgress implements SurveyListener {
   @Override
   public void note(String words) {
     clear();
-    out.println("  " + words);
+    lastWanted = "";
+    Paragraph.hanging("  ", words).forEach(out::println);
     out.flush();
   }
 
@@ -76,7 +91,9 @@ final class TerminalProgress implements SurveyListener {
     out.flush();
   }
 
-  private void over(String line) {
+  private void over(String words, String tail) {
+    int room = LINE - tail.length();
+    String line = (words.length() <= room ? words : words.substring(0, room - 3) + "...") + tail;
     out.print("\r" + line + " ".repeat(Math.max(0, width - line.length())));
     out.flush();
     width = line.length();

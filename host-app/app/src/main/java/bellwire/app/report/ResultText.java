@@ -11,6 +11,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * A survey's result for a terminal: the conductors drawn from end to end, the pairs, the findings
@@ -37,7 +39,7 @@ public final class ResultText {
     out.add("CONDUCTORS   near end " + " ".repeat(21) + "far end");
     for (ConductorResult c : result.conductors()) {
       out.add("  " + drawing(c, result));
-      out.add("       " + mark(c.standing()) + " " + c.reason());
+      out.addAll(Paragraph.hanging("       " + mark(c.standing()) + " ", reason(c)));
     }
     Quantity length = result.length();
     if (length != null) {
@@ -49,12 +51,40 @@ public final class ResultText {
     out.add("");
     pairs(result, out);
     out.add("");
-    out.add(result.findings().isEmpty() ? "FINDINGS   none" : "FINDINGS");
-    for (Finding finding : result.findings()) {
-      out.add("  ! " + finding.kind().title() + ": " + finding.words());
-    }
+    findings(result, out);
     remedies(result, out);
+    out.add("");
+    out.add("RESULT");
+    out.add("  conductors: " + count(result.conductors().stream().map(c -> c.standing())));
+    out.add("  pairs:      " + count(result.pairs().stream().map(p -> p.standing())));
+    if (!result.metalChecked()) {
+      out.add("  not checked to ground");
+    }
     return out;
+  }
+
+  /** The mark says that it is sound already. */
+  private static String reason(ConductorResult c) {
+    return c.standing() == Standing.SOUND ? c.reason().replaceFirst("^sound, ", "") : c.reason();
+  }
+
+  private static void findings(SurveyResult result, List<String> out) {
+    String none = result.allSound() ? "none" : "no fault seen in what was measured";
+    out.add(result.findings().isEmpty() ? "FINDINGS   " + none : "FINDINGS");
+    for (Finding finding : result.findings()) {
+      out.addAll(Paragraph.hanging("  ! ", finding.kind().title() + ": " + finding.words()));
+    }
+  }
+
+  private static String count(Stream<Standing> standings) {
+    Map<Standing, Long> by =
+        standings.collect(Collectors.groupingBy(standing -> standing, Collectors.counting()));
+    return by.getOrDefault(Standing.SOUND, 0L)
+        + " sound, "
+        + by.getOrDefault(Standing.FAULTY, 0L)
+        + " faulty, "
+        + by.getOrDefault(Standing.UNDECIDED, 0L)
+        + " undecided";
   }
 
   private String drawing(ConductorResult c, SurveyResult result) {
@@ -101,7 +131,7 @@ public final class ResultText {
             .min()
             .orElse(Double.NaN);
     if (!Double.isNaN(least)) {
-      out.add("  nothing detected between those: each above " + words(least));
+      out.add("  nothing found between the sound ones: each pair is above " + words(least));
     }
     int listed = 0;
     for (PairResult pair : result.pairs()) {
@@ -131,7 +161,8 @@ public final class ResultText {
     if (!kinds.isEmpty()) {
       out.add("");
       out.add("WHAT TO DO");
-      kinds.forEach(kind -> out.add("  " + kind.title() + ": " + kind.remedy()));
+      kinds.forEach(
+          kind -> out.addAll(Paragraph.hanging("  - ", kind.title() + ": " + kind.remedy())));
     }
   }
 

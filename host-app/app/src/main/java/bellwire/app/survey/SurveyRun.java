@@ -69,7 +69,7 @@ public final class SurveyRun {
     } catch (VoltageFound voltage) {
       return stopped(identity, voltage.foreign(), 0);
     } catch (InterlockTripped trip) {
-      listener.note("INTERLOCK TRIPPED: relays open, nothing driven. " + trip.getMessage());
+      listener.note("INTERLOCK TRIPPED: relays open, nothing driven");
       try {
         assureDead(true);
         return stopped(identity, null, trip.flags());
@@ -152,6 +152,10 @@ public final class SurveyRun {
                   + "): take it off again");
       boolean changed = waitForOpen(watch, still);
       if (attempt >= RESTARTS || (still && !changed)) {
+        listener.note(
+            still
+                ? "went on: what is joined counts as a fault of the cable"
+                : "went on: the far end does not stay still");
         return result;
       }
     }
@@ -187,7 +191,10 @@ public final class SurveyRun {
       if (different ? !watch.unchangedSince(before) : sight.kind() == FarEndKind.OPEN) {
         return true;
       }
-      listener.waiting("leave the far end open", sight.words(), (until - deviceMicros) / 1_000_000);
+      listener.waiting(
+          different ? "take the plug off" : "leave the far end open",
+          different ? "joined as before" : sight.words(),
+          (until - deviceMicros) / 1_000_000);
     }
     return false;
   }
@@ -253,7 +260,9 @@ public final class SurveyRun {
     String ports = Ports.names(List.copyOf(suspects));
     listener.note(
         ports
-            + " stands out. Before a joint is blamed: take the tie plug off, seat the clamp at "
+            + (suspects.size() == 1 ? " stands out." : " stand out.")
+            + " Before a joint is blamed: take the tie plug off, seat the "
+            + (suspects.size() == 1 ? "clamp at " : "clamps at ")
             + ports
             + " afresh, put the plug on again.");
     long start = deviceMicros;

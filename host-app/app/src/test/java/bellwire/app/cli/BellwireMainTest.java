@@ -49,4 +49,22 @@ class BellwireMainTest {
     assertThat(line.execute("crash")).isEqualTo(ExitCode.PROGRAM_ERROR.status());
     assertThat(err.toString()).contains("no verdict on the cable").contains("ports=18");
   }
+
+  @Test
+  void wrongUsageIsSaidWithoutAProgrammersTerms() {
+    assertThat(line.execute("survey", "--bench", "x", "--dwell", "long")).isEqualTo(2);
+    assertThat(line.execute("survey", "--bench", "x", "--dwel", "3")).isEqualTo(2);
+    assertThat(err.toString())
+        .contains("'long' is not a number")
+        .contains("no such option: --dwel")
+        .doesNotContain("double", "index");
+  }
+
+  @Test
+  void aPlaceThatCannotTakeTheResultIsSaidBeforeTheSurvey() {
+    assertThat(line.execute("survey", "--bench", "x", "--json", "/")).isEqualTo(2);
+    assertThat(line.execute("survey", "--bench", "x", "--json", "/no/such/x.json")).isEqualTo(2);
+    assertThat(err.toString()).contains("is a directory").contains("no such directory");
+    assertThat(out.toString()).isEmpty();
+  }
 }
