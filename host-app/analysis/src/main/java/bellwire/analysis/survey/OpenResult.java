@@ -28,7 +28,12 @@ public record OpenResult(
     Network network,
     double noiseFactor) {
 
-  private static final double HIDING_OHMS = 30;
+  private static final double HIDING_OHMS = 200;
+
+  /**
+   * A leakage larger than this moves the reading of an arm by more than a conductor's resistance.
+   */
+  private static final double LEAKING_SIEMENS = 1e-6;
 
   /** Less than any two arms of a full coded plug have between them. */
   private static final double JOINING_SIEMENS = 1e-5;
@@ -52,17 +57,33 @@ public record OpenResult(
   }
 
   /**
-   * Ports so near to this one that the two arms of a plug cannot be told apart; farther ones of the
-   * same cluster only widen the uncertainty.
+   * Ports that hide this one's arm: so near that the two arms of a plug cannot be told apart, or of
+   * a cluster whose network is not known well enough to take it out of the reading: more than two
+   * ports, or a leakage to others that may sit at any of them. A farther one only widens the
+   * uncertainty.
    */
   public List<Integer> hiding(int port) {
-    return touching(port).stream()
+    List<Integer> fellows = touching(port);
+    if (fellows.size() > 1 || leaks(clusterOf(port))) {
+      return fellows;
+    }
+    return fellows.stream()
         .filter(
             other -> {
               Quantity ohms = distances[port][other];
               return ohms == null || ohms.value() < HIDING_OHMS;
             })
         .toList();
+  }
+
+  private boolean leaks(int cluster) {
+    for (int other = 0; other < clusters.size(); other++) {
+      Leak leak = leaks[cluster][other];
+      if (other != cluster && leak.detected() && leak.siemens() > LEAKING_SIEMENS) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Other ports of the same cluster. */

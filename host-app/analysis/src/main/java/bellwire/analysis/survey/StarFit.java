@@ -73,9 +73,10 @@ final class StarFit {
     Map<Integer, Quantity> arms = new LinkedHashMap<>();
     for (Map.Entry<Integer, Integer> e : index.entrySet()) {
       int i = e.getValue();
-      // The truth lies between the two places: half their distance is the half-width of a
-      // rectangle.
-      double place = Math.abs(near[i] - far[i]) / 2 / Math.sqrt(3);
+      // The truth lies between the two places, and the reading does not say where: half their
+      // distance counts as one
+      // standard uncertainty, more than a rectangle's, for a place on the plug must not rest on it.
+      double place = Math.abs(near[i] - far[i]) / 2;
       arms.put(e.getKey(), Quantity.ohms((near[i] + far[i]) / 2, Math.hypot(u[i], place)));
     }
     return arms;
