@@ -28,11 +28,24 @@ public final class PlugMap {
   private static final double WORST = 600;
 
   /**
+   * Prior probability that a reading is neither a sound conductor's nor a joint's: where a
+   * conductor does not reach the plug its far part may touch another one beyond the break, and lend
+   * it its arm.
+   */
+  private static final double UNEXPLAINED_BESIDE_A_BREAK = 1e-3;
+
+  /** With all conductors on the plug nothing known does that. */
+  private static final double UNEXPLAINED = 1e-12;
+
+  /** An unexplained reading may lie anywhere among the plug's arms. */
+  private static final double ARMS_OHMS = 700;
+
+  /**
    * A conductor's place on the plug.
    *
    * @param position 1 to 16
-   * @param odds how much likelier the best assignment is than the best one that places this
-   *     conductor elsewhere
+   * @param odds how much likelier this place is than the best assignment that puts the conductor
+   *     elsewhere, or than no explanation at all
    */
   public record Place(int position, double odds) {}
 
@@ -47,10 +60,12 @@ public final class PlugMap {
   /**
    * @param arms readings with the coded plug, by port
    * @param conductors resistance of the conductor alone where another phase has read it, by port
+   * @param broken whether a conductor of the cable does not reach the plug
    * @return a place for each port of {@code arms}
    */
   public Map<Integer, Place> places(
-      Map<Integer, Quantity> arms, Map<Integer, Quantity> conductors) {
+      Map<Integer, Quantity> arms, Map<Integer, Quantity> conductors, boolean broken) {
+    double unexplained = (broken ? UNEXPLAINED_BESIDE_A_BREAK : UNEXPLAINED) / ARMS_OHMS;
     List<Integer> ports = new ArrayList<>(arms.keySet());
     double common = commonOhms(arms);
     double[][] cost = new double[ports.size()][plug.positions()];
@@ -69,7 +84,10 @@ public final class PlugMap {
     int[] columns = assignment.columns();
     Map<Integer, Place> places = new LinkedHashMap<>();
     for (int i = 0; i < ports.size(); i++) {
-      double odds = Math.exp(Math.min(WORST, assignment.margin(i)));
+      Quantity arm = Objects.requireNonNull(arms.get(ports.get(i)));
+      double fit = logLikelihood(arm, columns[i], conductors.get(ports.get(i)), common);
+      double margin = Math.min(assignment.margin(i), fit - Math.log(unexplained));
+      double odds = Math.exp(Math.min(WORST, margin));
       places.put(ports.get(i), new Place(columns[i] + 1, odds));
     }
     return places;

@@ -8,11 +8,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.ejml.data.DMatrixRMaj;
+import org.hipparchus.exception.MathIllegalStateException;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.DiagonalMatrix;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresBuilder;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresOptimizer.Optimum;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresProblem;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOptimizer;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.MultivariateJacobianFunction;
 import org.hipparchus.util.Pair;
@@ -26,6 +28,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class StarFit {
   private static final double PRIOR_OHMS = 1000;
+  private static final int STEPS = 100;
 
   private final BoardModel board;
   private final Network bridges;
@@ -51,35 +54,42 @@ final class StarFit {
 
   /**
    * Fits all arms. Each conductor was read as the first of a triple, so there are as many readings
-   * as arms or more.
+   * as arms or more. Where no arms explain the readings, each is as uncertain as the prior.
    */
   Map<Integer, Quantity> arms() {
     double[] near = fit(null);
-    boolean bridged = false;
-    for (int a : ports) {
-      for (int b : ports) {
-        bridged |= a != b && bridges.between(a, b) > 0;
-      }
-    }
-    double[] far = near;
-    if (bridged) {
-      double[] along = new double[near.length];
-      for (int i = 0; i < along.length; i++) {
-        along[i] = Math.min(near[i], leastAlong(near));
-      }
-      far = fit(along);
+    double[] far = near == null || !bridged() ? near : fit(along(near));
+    Map<Integer, Quantity> arms = new LinkedHashMap<>();
+    if (near == null || far == null) {
+      observations.forEach(o -> arms.put(o.a(), Quantity.ohms(o.ohms().value(), PRIOR_OHMS)));
+      return arms;
     }
     double[] u = uncertainties(near);
-    Map<Integer, Quantity> arms = new LinkedHashMap<>();
     for (Map.Entry<Integer, Integer> e : index.entrySet()) {
       int i = e.getValue();
-      // The truth lies between the two places, and the reading does not say where: half their
+      // The truth lies between the two places, and the reading does not say where. Half their
       // distance counts as one
-      // standard uncertainty, more than a rectangle's, for a place on the plug must not rest on it.
+      // standard uncertainty, more than a rectangle's: a position on the plug must not rest on it.
       double place = Math.abs(near[i] - far[i]) / 2;
       arms.put(e.getKey(), Quantity.ohms((near[i] + far[i]) / 2, Math.hypot(u[i], place)));
     }
     return arms;
+  }
+
+  private boolean bridged() {
+    for (int a : ports) {
+      for (int b : ports) {
+        if (a != b && bridges.between(a, b) > 0) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  private static double[] along(double[] near) {
+    double most = leastAlong(near);
+    return Arrays.stream(near).map(s -> Math.min(s, most)).toArray();
   }
 
   /**
@@ -94,8 +104,9 @@ final class StarFit {
     return Math.max(least, 0);
   }
 
-  private double[] fit(double @Nullable [] along) {
-    return solve(along).getPoint().toArray();
+  private double @Nullable [] fit(double @Nullable [] along) {
+    Optimum optimum = solve(along);
+    return optimum == null ? null : optimum.getPoint().toArray();
   }
 
   /**
@@ -125,7 +136,8 @@ final class StarFit {
     return u;
   }
 
-  private Optimum solve(double @Nullable [] along) {
+  /** Null where no arms explain the readings. */
+  private @Nullable Optimum solve(double @Nullable [] along) {
     int n = index.size();
     double[] target = new double[observations.size()];
     double[] weight = new double[target.length];
@@ -148,16 +160,20 @@ final class StarFit {
               new ArrayRealVector(at.values(), false),
               new Array2DRowRealMatrix(at.jacobian(), false));
         };
-    return new LevenbergMarquardtOptimizer()
-        .optimize(
-            new LeastSquaresBuilder()
-                .model(model)
-                .target(target)
-                .weight(new DiagonalMatrix(weight))
-                .start(start)
-                .maxEvaluations(60)
-                .maxIterations(60)
-                .build());
+    LeastSquaresProblem problem =
+        new LeastSquaresBuilder()
+            .model(model)
+            .target(target)
+            .weight(new DiagonalMatrix(weight))
+            .start(start)
+            .maxEvaluations(STEPS)
+            .maxIterations(STEPS)
+            .build();
+    try {
+      return new LevenbergMarquardtOptimizer().optimize(problem);
+    } catch (MathIllegalStateException e) {
+      return null;
+    }
   }
 
   private StarModel model(double @Nullable [] along) {

@@ -135,7 +135,8 @@ public final class SurveyAnalysis {
                 apart.put(port, arm);
               }
             });
-    return new PlugMap(plug, criteria).places(apart, alone);
+    boolean broken = !coded.connected().containsAll(open.conductors());
+    return new PlugMap(plug, criteria).places(apart, alone, broken);
   }
 
   /** Ports that stood out at an earlier seating and no longer do. */

@@ -60,7 +60,7 @@ class PlugMapTest {
 
   @Test
   void healthyConductorsAreDecided() {
-    Map<Integer, Place> places = MAP.places(coded(0), Map.of());
+    Map<Integer, Place> places = MAP.places(coded(0), Map.of(), false);
     for (int port = 0; port < FAR.length; port++) {
       assertThat(of(places, port).position()).isEqualTo(FAR[port]);
       assertThat(decided(of(places, port))).isTrue();
@@ -71,7 +71,7 @@ class PlugMapTest {
   @Test
   void jointBelowHalfAStepIsDecidedByTheCodedPlugAlone() {
     for (double joint : new double[] {0.2, 1, 3, 9, 19}) {
-      Place place = of(MAP.places(jointBelowFreePositions(joint), Map.of()), 2);
+      Place place = of(MAP.places(jointBelowFreePositions(joint), Map.of(), false), 2);
       assertThat(place.position()).as("joint=" + joint).isEqualTo(5);
       assertThat(decided(place)).as("joint=" + joint + " odds=" + place.odds()).isTrue();
     }
@@ -95,12 +95,12 @@ class PlugMapTest {
     for (double off : new double[] {-0.3, -0.05, 0, 0.05, 0.2, 0.5, 2}) {
       Map<Integer, Quantity> arms = jointBelowFreePositions(step + off);
       if (off >= 0.2) {
-        Place alone = of(MAP.places(arms, Map.of()), 2);
+        Place alone = of(MAP.places(arms, Map.of(), false), 2);
         assertThat(decided(alone)).as("off=" + off + " " + alone).isFalse();
       }
       Map<Integer, Quantity> known = tie(0);
       known.put(2, Quantity.ohms(CONDUCTOR + step + off, 0.008));
-      Place settled = of(MAP.places(arms, known), 2);
+      Place settled = of(MAP.places(arms, known, false), 2);
       assertThat(settled.position()).as("off=" + off).isEqualTo(5);
       assertThat(decided(settled)).as("off=" + off + " " + settled).isTrue();
     }
@@ -120,7 +120,7 @@ class PlugMapTest {
     StringBuilder undecided = new StringBuilder();
     for (int k = 1; k * grain < 90; k++) {
       double joint = k * grain;
-      Place place = of(MAP.places(jointBelowFreePositions(joint), Map.of()), 2);
+      Place place = of(MAP.places(jointBelowFreePositions(joint), Map.of(), false), 2);
       if (!decided(place)) {
         undecided.append(k % 500 == 0 ? " " + joint : "");
       } else if (place.position() != 5) {
@@ -138,7 +138,7 @@ class PlugMapTest {
   void negativeLeftoverIsImpossible() {
     Map<Integer, Quantity> arms = coded(0);
     arms.put(0, Quantity.ohms(ARMS[2] - 1, 0.004));
-    assertThat(of(MAP.places(arms, Map.of()), 0).position()).isNotEqualTo(3);
+    assertThat(of(MAP.places(arms, Map.of(), false), 0).position()).isNotEqualTo(3);
     assertThat(MAP.pairsFor(Quantity.ohms(ARMS[0] + ARMS[1] - 1, 0.01), 8)).isEmpty();
   }
 
@@ -147,7 +147,7 @@ class PlugMapTest {
   void oddsFallAsTheJointGrows() {
     double before = Double.POSITIVE_INFINITY;
     for (double joint = 0.2; joint <= 20; joint += 0.2) {
-      double odds = of(MAP.places(jointBelowFreePositions(joint), Map.of()), 2).odds();
+      double odds = of(MAP.places(jointBelowFreePositions(joint), Map.of(), false), 2).odds();
       assertThat(odds).as("joint=" + joint).isLessThanOrEqualTo(before);
       before = odds;
     }
@@ -171,7 +171,7 @@ class PlugMapTest {
         double tolerance = arm * 1e-4 * (2 * random.nextDouble() - 1);
         arms.put(port, Quantity.ohms(arm + tolerance + conductor + contacts, 0.004));
       }
-      Map<Integer, Place> places = MAP.places(arms, Map.of());
+      Map<Integer, Place> places = MAP.places(arms, Map.of(), false);
       for (int port = 0; port < far.size(); port++) {
         assertThat(of(places, port).position()).isEqualTo(far.get(port) + 1);
         assertThat(decided(of(places, port))).as("draw=%d port=%d", draw, port).isTrue();
@@ -204,6 +204,6 @@ class PlugMapTest {
 
   @Test
   void nothingToPlace() {
-    assertThat(MAP.places(Map.of(), Map.of())).isEmpty();
+    assertThat(MAP.places(Map.of(), Map.of(), false)).isEmpty();
   }
 }
