@@ -46,7 +46,7 @@ final class SimulatedSurvey {
   }
 
   static SurveyOptions options() {
-    return options(EnumSet.of(FarEndKind.CODED, FarEndKind.TIE), 30);
+    return options(EnumSet.of(FarEndKind.CODED, FarEndKind.TIE), 45);
   }
 
   static SimulatedSurvey run(String yaml, SurveyOptions options)
