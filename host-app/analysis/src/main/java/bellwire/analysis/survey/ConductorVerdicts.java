@@ -29,6 +29,9 @@ final class ConductorVerdicts {
       Set<Integer> contacts,
       boolean compared) {}
 
+  /** A resistance less certain than this compares with nothing. Common practice, no source. */
+  private static final double TELLING_OHMS = 1;
+
   private final OpenResult open;
   private final @Nullable StarResult coded;
   private final @Nullable StarResult tie;
@@ -118,10 +121,7 @@ final class ConductorVerdicts {
     }
     int position = position(port);
     if (coded != null && position == 0) {
-      String words =
-          coded.arms().isEmpty()
-              ? "fewer than three conductors reach the plug"
-              : "two positions fit its reading";
+      String words = undecidedWords(coded, port);
       find(Finding.Kind.UNIDENTIFIED, List.of(port), Ports.name(port) + ": " + words);
       return result(port, Standing.UNDECIDED, "reaches the plug, position undecided: " + words);
     }
@@ -129,11 +129,21 @@ final class ConductorVerdicts {
         coded == null
             ? "not identified: no coded plug was on"
             : "far position " + position + oddsWords(port);
-    if (!known.compared() || known.ohms().get(port) == null) {
+    Quantity ohms = known.ohms().get(port);
+    if (!known.compared() || ohms == null || ohms.u() > TELLING_OHMS) {
       String words = "reaches the plug, its resistance has nothing to be compared with; " + where;
       return result(port, Standing.UNDECIDED, words);
     }
     return result(port, Standing.SOUND, "sound, " + where);
+  }
+
+  private String undecidedWords(StarResult coded, int port) {
+    if (coded.arms().isEmpty()) {
+      return "fewer than three conductors reach the plug";
+    }
+    return known.places().containsKey(port)
+        ? "two positions fit its reading"
+        : "what joins it to others may hide a joint";
   }
 
   /**

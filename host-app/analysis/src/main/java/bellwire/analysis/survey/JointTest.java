@@ -12,9 +12,9 @@ import org.hipparchus.stat.descriptive.rank.Median;
  * deviation, the latter no less than what spread, contacts and the readings' own uncertainty
  * explain. Theory (15).
  *
- * <p>A joint adds resistance and never takes any away. So where the median has no fellows about it,
- * or a conductor lies far below it, joints have moved the median itself, and the lowest conductors
- * are what the others are compared with.
+ * <p>A joint adds resistance and never takes any away. So where fewer than half lie about the
+ * median, or of few conductors one lies far below it, joints have moved the median itself, and the
+ * lowest conductors are what the others are compared with.
  */
 final class JointTest {
   /** Makes the median absolute deviation of a normal distribution its standard deviation. */
@@ -35,6 +35,9 @@ final class JointTest {
    */
   private static final double LOWEST_SHARE = 1.0 / 3;
 
+  /** So many do not have the same joint by chance. */
+  private static final int AGREEING = 3;
+
   private final Map<Integer, Quantity> conductors;
   private final Criteria criteria;
   private final double common;
@@ -45,7 +48,10 @@ final class JointTest {
     this.criteria = criteria;
     List<Quantity> all = List.copyOf(conductors.values());
     double median = medianOf(all, Quantity::value);
-    common = jointsMoved(median) ? medianOf(near(lowest()), Quantity::value) : median;
+    common =
+        jointsMoved(median) && lowest() < median
+            ? medianOf(near(lowest()), Quantity::value)
+            : median;
     mad = NORMAL * medianOf(all, q -> Math.abs(q.value() - common));
   }
 
@@ -56,12 +62,18 @@ final class JointTest {
   }
 
   private boolean jointsMoved(double median) {
+    int agreeing = near(median).size();
     double far = LOWEST_SHARE * median - criteria.jointFloorOhms();
-    return 2 * near(median).size() < conductors.size() || lowest() < far;
+    return 2 * agreeing < conductors.size() || (agreeing < AGREEING && lowest() < far);
   }
 
+  /** Of those that are known well enough to tell. */
   private double lowest() {
-    return conductors.values().stream().mapToDouble(Quantity::value).min().orElse(Double.NaN);
+    return conductors.values().stream()
+        .filter(q -> q.u() < criteria.jointFloorOhms() + Math.abs(q.value()) / 10)
+        .mapToDouble(Quantity::value)
+        .min()
+        .orElse(Double.POSITIVE_INFINITY);
   }
 
   /** Conductors no farther from {@code ohms} than they may be without a joint. */

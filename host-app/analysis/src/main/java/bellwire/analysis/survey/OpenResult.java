@@ -91,17 +91,25 @@ public record OpenResult(
     return clusters.get(clusterOf(port)).stream().filter(p -> p != port).toList();
   }
 
+  /** Other ports of the same cluster, and all of those that a lower resistance joins to it. */
+  List<Integer> bridged(int port, double ohms) {
+    int own = clusterOf(port);
+    return ports.stream()
+        .filter(p -> p != port)
+        .filter(p -> clusterOf(p) == own || leaks[own][clusterOf(p)].siemens() > 1 / ohms)
+        .toList();
+  }
+
   /**
    * Resistance from a port to all the others together, by the finest reading there is: where its
    * leakages were measured theirs, otherwise the rough one.
    */
   double foundOhms(int port) {
-    int own = clusterOf(port);
-    if (clusters.get(own).size() > 1) {
+    if (!touching(port).isEmpty()) {
       return restOhms[port];
     }
     double siemens = 0;
-    for (Leak leak : leaks[own]) {
+    for (Leak leak : leaks[clusterOf(port)]) {
       siemens += leak.detected() ? leak.siemens() : 0;
     }
     return Math.min(restOhms[port], 1 / siemens);

@@ -37,13 +37,12 @@ final class StarFit {
   private final int guard;
   private final Map<Integer, Integer> index = new LinkedHashMap<>();
 
-  StarFit(
-      BoardModel board, OpenResult open, List<Integer> connected, List<Observation> observations) {
+  StarFit(BoardModel board, OpenResult open, int guard, List<Observation> observations) {
     this.board = board;
     this.bridges = open.network();
     this.ports = open.ports();
     this.observations = observations;
-    guard = StarPhase.quiet(connected, open);
+    this.guard = guard;
     for (Observation o : observations) {
       index.putIfAbsent(o.a(), index.size());
     }

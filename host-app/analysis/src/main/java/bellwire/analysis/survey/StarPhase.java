@@ -46,7 +46,7 @@ public final class StarPhase implements Phase {
     reader = new RatioReader(board.noisier(open.noiseFactor()));
     this.coarseOhms = coarseOhms;
     clustered = connected.stream().filter(p -> !open.touching(p).isEmpty()).toList();
-    guard = quiet(connected, open);
+    guard = quiet(connected, open, coarseOhms);
     List<Integer> ring = new ArrayList<>();
     for (int port : connected) {
       if (ring.stream().noneMatch(p -> open.touching(port).contains(p))) {
@@ -115,15 +115,24 @@ public final class StarPhase implements Phase {
     again = true;
   }
 
-  /** Ports that do not hang on the plug and touch nothing, M among them: held at common. */
-  static int quiet(List<Integer> connected, OpenResult open) {
+  /**
+   * Ports that neither hang on the plug nor have a path to one that does, M among them: held at
+   * common. Left floating they would follow the driven ports' steps by capacitance, beyond the
+   * interlock's window; held with a path to the plug they would take part of the current.
+   */
+  private static int quiet(List<Integer> connected, OpenResult open, double[] coarseOhms) {
     int floating = Ports.mask(connected);
     for (int p : open.ports()) {
-      if (open.restOhms()[p] <= TouchPhase.QUIET_OHMS) {
-        floating |= Ports.bit(p);
-      }
+      // Seen now, too: a stub behind a break may join a port to the plug.
+      double least = Math.min(open.restOhms()[p], coarseOhms[p]);
+      floating |= least <= TouchPhase.QUIET_OHMS ? Ports.bit(p) : 0;
     }
     return Ports.ALL & ~floating;
+  }
+
+  /** Mask of the ports held at common. */
+  int guard() {
+    return guard;
   }
 
   List<Observation> observations() {

@@ -41,6 +41,6 @@ public record StarResult(
       budgets.put(o.a(), reader.budget(o.readings(), o.ohms().value(), amps));
     }
     return new StarResult(
-        connected, new StarFit(board, open, connected, seen).arms(), budgets, null);
+        connected, new StarFit(board, open, phase.guard(), seen).arms(), budgets, null);
   }
 }

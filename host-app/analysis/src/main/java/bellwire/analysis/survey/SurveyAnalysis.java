@@ -12,6 +12,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,6 +22,9 @@ import org.jspecify.annotations.Nullable;
 public final class SurveyAnalysis {
   /** A conductor longer than any run this is for, in thin wire; sums beyond it hold a joint. */
   private static final double MOST_CONDUCTOR_OHMS = 8;
+
+  /** A bridge of more hardly changes what the plug's arms read. */
+  private static final double BRIDGE_OHMS = 3000;
 
   private static final int LARGEST_AWG = 12;
   private static final int SMALLEST_AWG = 28;
@@ -131,12 +135,30 @@ public final class SurveyAnalysis {
         .arms()
         .forEach(
             (port, arm) -> {
-              if (open.hiding(port).isEmpty()) {
+              if (open.hiding(port).isEmpty() && bridgesPlaced(port, alone, open)) {
                 apart.put(port, arm);
               }
             });
     boolean broken = !coded.connected().containsAll(open.conductors());
     return new PlugMap(plug, criteria).places(apart, alone, broken);
+  }
+
+  /**
+   * Whether it is known well enough where the bridges of a port's cluster sit: the star's fit takes
+   * no more than a conductor's own resistance to lie ahead of them. A joint may be there as well,
+   * unless the tie plug shows that none of the cluster's conductors has one.
+   */
+  private boolean bridgesPlaced(int port, Map<Integer, Quantity> alone, OpenResult open) {
+    List<Integer> bridged = open.bridged(port, BRIDGE_OHMS);
+    boolean cluster = !open.touching(port).isEmpty();
+    if (!cluster && bridged.stream().anyMatch(p -> !open.touching(p).isEmpty())) {
+      return false; // to which port of that cluster is not known
+    }
+    Set<Integer> joints = new JointTest(alone, criteria).standingOut().keySet();
+    return (!cluster && bridged.isEmpty())
+        || Stream.concat(Stream.of(port), bridged.stream())
+            .filter(p -> p != Ports.METAL)
+            .allMatch(p -> alone.containsKey(p) && !joints.contains(p));
   }
 
   /** Ports that stood out at an earlier seating and no longer do. */

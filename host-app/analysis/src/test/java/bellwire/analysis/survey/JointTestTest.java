@@ -160,6 +160,21 @@ class JointTestTest {
   }
 
   @Test
+  void oneLowReadingBlamesNotAllTheOthers() {
+    Map<Integer, Quantity> readings = ohms(0.667, 0.672, 0.677, 0.68);
+    readings.put(4, Quantity.ohms(0.119, 0.025));
+    assertThat(new JointTest(readings, CRITERIA).standingOut()).isEmpty();
+  }
+
+  /** What a bridge leaves unread is no measure for the others. */
+  @Test
+  void anUnknownResistanceBlamesNoOther() {
+    Map<Integer, Quantity> readings = ohms(0.667, 0.672, 0.677, 0.68);
+    readings.put(4, Quantity.ohms(0.119, 1000));
+    assertThat(new JointTest(readings, CRITERIA).standingOut()).isEmpty();
+  }
+
+  @Test
   void oneConductorHasNoFellow() {
     JointTest one = new JointTest(ohms(0.5), CRITERIA);
     assertThat(one.standingOut()).isEmpty();

@@ -147,6 +147,62 @@ class FarEndTest {
         .allMatch(c -> c.standing() == Standing.UNDECIDED, "undecided");
   }
 
+  /** The arm that a bridge keeps in the circuit behind a break has no value; no fit may fail. */
+  @Test
+  void aBrokenConductorInAClusterOfBridgesIsSurveyed() throws Exception {
+    SurveyResult result =
+        result(
+            survey(
+                """
+                joints: [{conductor: P3, at: 0.357, ohm: 331}]
+                opens: [{conductor: P7, at: 0.428}, {conductor: P8, at: 0.3}]
+                bridges: [{between: [P2, P7], at: 0.229, ohm: 191}, {between: [P7, P8], at: 0.1, ohm: 0.02}]
+                far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}]
+                """,
+                options(BOTH, 0, 0)));
+    assertThat(standing(result, 6)).isNotEqualTo(Standing.SOUND);
+    assertThat(standing(result, 7)).isNotEqualTo(Standing.SOUND);
+  }
+
+  /** A joint ahead of a bridge moves both arms by more than the fit allows for. */
+  @Test
+  void aJointAheadOfABridgeIdentifiesNobodyWrongly() throws Exception {
+    SurveyResult result =
+        result(
+            survey(
+                """
+                joints: [{conductor: P2, at: 0.525, ohm: 19.7}]
+                bridges: [{between: [P2, P7], at: 0.727, ohm: 26.2}]
+                far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}]
+                """,
+                options(BOTH, 0, 0)));
+    assertThat(result.conductors().stream().map(ConductorResult::position))
+        .containsExactly(3, 0, 5, 0, 4);
+  }
+
+  /**
+   * Behind a break the other half of a conductor still hangs on the plug, bridged to a whole one.
+   */
+  @Test
+  void aStubBehindABreakIdentifiesNobodyWrongly() throws Exception {
+    SurveyResult result =
+        result(
+            survey(
+                """
+                opens: [{conductor: P2, at: 0.27}]
+                bridges: [{between: [P2, P8], at: 0.8, ohm: 40}, {between: [P2, M], at: 0.9, ohm: 45}]
+                far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}]
+                """,
+                options(BOTH, 0, 0)));
+    assertThat(standing(result, 1)).isEqualTo(Standing.FAULTY);
+    assertThat(result.conductors().get(4).position()).isIn(0, 4);
+    for (int port : new int[] {0, 2, 6}) {
+      assertThat(standing(result, port)).isEqualTo(Standing.SOUND);
+      assertThat(result.conductors().stream().filter(c -> c.port() == port).findFirst())
+          .hasValueSatisfying(c -> assertThat(c.ohms().value()).isBetween(0.38, 0.46));
+    }
+  }
+
   @Test
   void aPlugChangedInMidPhaseIsMeasuredAgain() throws Exception {
     SurveyOutcome outcome =
