@@ -141,9 +141,12 @@ final class ConductorVerdicts {
     if (coded.arms().isEmpty()) {
       return "fewer than three conductors reach the plug";
     }
-    return known.places().containsKey(port)
-        ? "two positions fit its reading"
-        : "what joins it to others may hide a joint";
+    if (!known.places().containsKey(port)) {
+      return "what joins it to others may hide a joint";
+    }
+    return tie == null
+        ? "more than one position fits its reading"
+        : "its readings with the two plugs do not agree";
   }
 
   /**
@@ -154,8 +157,9 @@ final class ConductorVerdicts {
     Place place = known.places().get(port);
     double odds = place == null ? 1 : place.odds();
     return odds >= 1e6
-        ? ", over a million to one"
-        : String.format(Locale.ROOT, ", %,.0f to one", Math.pow(10, Math.floor(Math.log10(odds))));
+        ? ", odds over a million to one"
+        : String.format(
+            Locale.ROOT, ", odds %,.0f to one", Math.pow(10, Math.floor(Math.log10(odds))));
   }
 
   private ConductorResult undecided(int port, String words) {

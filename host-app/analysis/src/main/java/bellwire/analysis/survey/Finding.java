@@ -37,7 +37,9 @@ public record Finding(Kind kind, List<Integer> ports, String words) {
     DAMP(
         "slight leakage",
         "Dirt or damp on the ends does this: wipe and dry them, keep fingers off, measure again."),
-    UNIDENTIFIED("not identified", "Put the other plug on as well, then measure again."),
+    UNIDENTIFIED(
+        "not identified",
+        "Take fingers off, push the plug fully on and measure again, with both plugs."),
     HIDDEN("not identified", "Clear the fault that hides it, then measure again."),
     NOTHING_LANDED(
         "nothing landed",

@@ -51,7 +51,7 @@ public final class SurveyAnalysis {
     findings.clear();
     @Nullable StarResult tie = ties.isEmpty() ? null : ties.get(ties.size() - 1);
     Map<Integer, Quantity> alone = alone(tie, open);
-    Map<Integer, Place> places = places(coded, alone, open);
+    Map<Integer, Place> places = places(coded, ties, open);
     Map<Integer, Quantity> ohms = new LinkedHashMap<>(alone);
     if (coded != null) {
       coded
@@ -125,22 +125,38 @@ public final class SurveyAnalysis {
     return alone;
   }
 
+  /**
+   * Places on the coded plug, against each seating of the tie plug: a contact that was loose with
+   * the coded plug on was so in the seating before or after it, and only there does the conductor's
+   * resistance fit.
+   */
   private Map<Integer, Place> places(
-      @Nullable StarResult coded, Map<Integer, Quantity> alone, OpenResult open) {
+      @Nullable StarResult coded, List<StarResult> ties, OpenResult open) {
     if (coded == null) {
       return Map.of();
     }
+    Map<Integer, Quantity> last = alone(ties.isEmpty() ? null : ties.get(ties.size() - 1), open);
     Map<Integer, Quantity> apart = new LinkedHashMap<>();
     coded
         .arms()
         .forEach(
             (port, arm) -> {
-              if (open.hiding(port).isEmpty() && bridgesPlaced(port, alone, open)) {
+              if (open.hiding(port).isEmpty() && bridgesPlaced(port, last, open)) {
                 apart.put(port, arm);
               }
             });
     boolean broken = !coded.connected().containsAll(open.conductors());
-    return new PlugMap(plug, criteria).places(apart, alone, broken);
+    PlugMap map = new PlugMap(plug, criteria);
+    if (ties.isEmpty()) {
+      return map.places(apart, Map.of(), broken);
+    }
+    Map<Integer, Place> best = new LinkedHashMap<>();
+    for (StarResult tie : ties) {
+      map.places(apart, alone(tie, open), broken)
+          .forEach(
+              (port, place) -> best.merge(port, place, (a, b) -> a.odds() >= b.odds() ? a : b));
+    }
+    return best;
   }
 
   /**

@@ -288,7 +288,10 @@ public final class SurveyRun {
   }
 
   private void perform(String title, Phase phase) throws InstrumentTrouble, InterlockTripped {
-    listener.phase(title);
+    // The looks for voltage between the phases are routine: only the first is announced.
+    if (!(phase instanceof ForeignCheck) || times.isEmpty()) {
+      listener.phase(title);
+    }
     long start = -1;
     long conversions = 0;
     int readings = 0;
