@@ -269,6 +269,23 @@ class FarEndTest {
     assertAllFound(result(outcome));
   }
 
+  /**
+   * Loose with both plugs on, good after it was seated afresh: the coded reading fits the seating
+   * it was taken in.
+   */
+  @Test
+  void aLooseClampKeepsItsPlaceWhenSeatedAfresh() throws Exception {
+    String schedule =
+        """
+        far-end: [{from: 0 s, plug: open}, {from: 15 s, plug: coded}, {from: 30 s, plug: tie}, {from: 45 s, plug: open}, {from: 50 s, plug: tie}]
+        near-seating: [46 s]
+        contacts: [{conductor: P8, end: near, ohm: 0.3, seating: 1}]
+        """;
+    SurveyResult result = result(survey(schedule, options(BOTH, 0, 60)));
+    assertThat(kinds(result, 7)).containsExactly(Finding.Kind.CONTACT);
+    assertAllFound(result);
+  }
+
   @Test
   void aDeclaredPortWithNothingOnItIsBroken() throws Exception {
     SurveyResult result =
