@@ -18,7 +18,7 @@ public final class FarEndWatch {
   /** Beyond this a coarse round reads hum rather than resistance. */
   private static final double COARSE_OHMS = 1e6;
 
-  private static final double TIE_OHMS = 30;
+  private static final double TIE_OHMS = 42;
 
   /** A coarse round reads what is lower than this, whatever the hum. */
   private static final double CERTAIN_OHMS = 1e6;

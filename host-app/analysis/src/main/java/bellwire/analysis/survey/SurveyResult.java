@@ -59,9 +59,4 @@ public record SurveyResult(
         && conductors.stream().allMatch(c -> c.standing() == Standing.SOUND)
         && pairs.stream().allMatch(p -> p.standing() == Standing.SOUND);
   }
-
-  public boolean anyFaulty() {
-    return conductors.stream().anyMatch(c -> c.standing() == Standing.FAULTY)
-        || pairs.stream().anyMatch(p -> p.standing() == Standing.FAULTY);
-  }
 }

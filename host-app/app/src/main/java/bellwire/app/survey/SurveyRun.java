@@ -151,12 +151,15 @@ public final class SurveyRun {
                   + after.words()
                   + "): take it off again");
       boolean changed = waitForOpen(watch, still);
-      if (attempt >= RESTARTS || (still && !changed)) {
-        listener.note(
-            still
-                ? "went on: what is joined counts as a fault of the cable"
-                : "went on: the far end does not stay still");
+      if (still && !changed) {
+        listener.note("went on: what is joined counts as a fault of the cable");
         return result;
+      }
+      if (attempt >= RESTARTS) {
+        throw new InstrumentTrouble(
+            "the far end did not stay still through any of "
+                + (attempt + 1)
+                + " measurements: leave it alone, hands off, until the open cable is measured, and start again");
       }
     }
   }
@@ -209,7 +212,7 @@ public final class SurveyRun {
       boolean due = options.fixedMicros() > 0 && waited >= options.fixedMicros();
       boolean right = sight.kind() != null && wanted.contains(sight.kind());
       if (right && (sight.settled() && options.fixedMicros() == 0 || due)) {
-        listener.note(sight.words() + ", settled");
+        listener.note(sight.words() + (sight.settled() ? ", settled" : ""));
         return sight;
       }
       if (due || waited > limitMicros) {

@@ -88,11 +88,6 @@ public final class BoardChips {
     return converter;
   }
 
-  /** Closed switches of the crosspoint. */
-  public long chainWord() {
-    return chain.word();
-  }
-
   /** Level of an input line of the Pi, by its name in the board description. */
   public boolean lineHigh(String name) {
     return switch (name) {
