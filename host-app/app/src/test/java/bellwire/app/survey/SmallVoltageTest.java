@@ -81,6 +81,8 @@ class SmallVoltageTest {
             wrong.add("there=" + there + " and a result: " + drawn);
           }
         }
+      } catch (InstrumentTrouble noVerdict) {
+        row.stopped++; // the voltage makes the far end look restless: no result is a right answer
       }
     }
     System.out.printf("%-30s %6s %8s %6s %8s%n", "voltage", "draws", "stopped", "named", "results");
