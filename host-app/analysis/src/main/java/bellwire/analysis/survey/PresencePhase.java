@@ -18,10 +18,13 @@ public final class PresencePhase implements Phase {
   private static final double WINDOW_SECONDS = 250e-6;
 
   /**
-   * An empty port reads above this share of its final voltage at the early look (stray capacitance
-   * 10 to 20 pF).
+   * An empty port reads the same early and late, to less than this share (stray capacitance 10 to
+   * 20 pF). Copper makes it late, or brings hum that moves the two looks apart either way.
    */
-  private static final double EMPTY_SHARE = 0.98;
+  private static final double EMPTY_BAND = 0.01;
+
+  /** Hum may by chance make one round look empty. */
+  private static final int ROUNDS = 3;
 
   private final BoardModel board;
   private final int candidates;
@@ -92,7 +95,7 @@ public final class PresencePhase implements Phase {
       k += 4;
       boolean heldDown = late < 0.85 * full;
       double share = early / Math.max(late, 0.1 * full);
-      if (heldDown || share < EMPTY_SHARE) {
+      if (heldDown || Math.abs(share - 1) > EMPTY_BAND) {
         present |= Ports.bit(port);
       }
       farads[port] = port == Ports.METAL || heldDown ? Double.NaN : timeConstant(share) / source;
@@ -100,14 +103,10 @@ public final class PresencePhase implements Phase {
     over = true;
   }
 
-  /**
-   * Bare metal gathers the hum of all conductors, which may by chance look like an empty port once.
-   */
   private List<Integer> looks() {
-    List<Integer> ports = Ports.list(candidates);
-    if (ports.contains(Ports.METAL)) {
-      ports.add(Ports.METAL);
-      ports.add(Ports.METAL);
+    List<Integer> ports = new ArrayList<>();
+    for (int round = 0; round < ROUNDS; round++) {
+      ports.addAll(Ports.list(candidates));
     }
     return ports;
   }

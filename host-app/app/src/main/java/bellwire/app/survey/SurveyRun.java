@@ -159,7 +159,8 @@ public final class SurveyRun {
         throw new InstrumentTrouble(
             "the far end did not stay still through any of "
                 + (attempt + 1)
-                + " measurements: leave it alone, hands off, until the open cable is measured, and start again");
+                + " measurements: hands off until the open cable is measured. A small voltage on the cable looks"
+                + " the same: prove it dead again, then start anew");
       }
     }
   }
