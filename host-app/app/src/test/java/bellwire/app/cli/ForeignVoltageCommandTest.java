@@ -64,12 +64,13 @@ class ForeignVoltageCommandTest {
 
   @Test
   void directVoltageInTheMiddle() throws Exception {
-    int status = survey("foreign: [{between: [P2, M], volts: 5, hz: 0, ohm: 2, from: 5 s}]");
+    int status = survey("foreign: [{between: [P2, M], volts: 5, hz: 0, ohm: 2, from: 4 s}]");
     assertThat(status).isEqualTo(ExitCode.FOREIGN_VOLTAGE.status());
     assertThat(out.toString())
         .contains("INTERLOCK TRIPPED")
         .contains("5.0 V DC between P2 (+) and M, driven");
-    assertThat(interlock.path("tripped")).extracting(JsonNode::asText).contains("P2");
+    // One end outside its window is enough to trip.
+    assertThat(interlock.path("tripped")).extracting(JsonNode::asText).containsAnyOf("P2", "M");
   }
 
   @Test
