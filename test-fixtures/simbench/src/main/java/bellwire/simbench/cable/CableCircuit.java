@@ -15,6 +15,7 @@ final class CableCircuit {
   private final Tones tones;
   private final Conductors conductors;
   private final PlugArms arms;
+  private final AttachedCircuit attached;
   private final int plugCommon;
   private final int firstTwist;
   private final int metal;
@@ -25,6 +26,7 @@ final class CableCircuit {
     this.tones = tones;
     metal = bench.metal().kind() == Bench.MetalKind.DRAIN ? nodes.add("drain") : Nodes.EARTH;
     conductors = new Conductors(bench, draws, nodes, metal);
+    attached = new AttachedCircuit(bench, conductors, nodes, metal);
     arms = PlugArms.of(bench.plug(), draws);
     plugCommon = nodes.add("plug");
     int twists = bench.farEnd().stream().mapToInt(f -> f.ties().size()).max().orElse(0);
@@ -42,19 +44,28 @@ final class CableCircuit {
     return conductors;
   }
 
+  AttachedCircuit attached() {
+    return attached;
+  }
+
   /** Where M's own charge sits: at what it is clipped to, if anything. */
   int metalChargeNode() {
     return bench.metal().clipped() ? metal : Nodes.terminal(Nodes.METAL_PORT);
   }
 
-  /** All of it; the capacitors are the same in every epoch. */
-  void add(Netlist net, Epoch epoch) {
+  /**
+   * All of it; the capacitors are the same in every epoch.
+   *
+   * @param conducting bit d: diode d conducts
+   */
+  void add(Netlist net, Epoch epoch, int conducting) {
     addWire(net);
     addCapacitances(net);
     addClamps(net, epoch);
     addFarEnd(net, epoch);
     addMains(net, epoch);
     addForeign(net, epoch);
+    attached.add(net, epoch, conducting);
   }
 
   private void addWire(Netlist net) {

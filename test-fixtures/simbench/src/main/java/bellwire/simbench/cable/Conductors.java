@@ -30,11 +30,15 @@ final class Conductors {
 
   record Series(int a, int b, double ohms) {}
 
-  private record Place(double at, int kind, double ohms, int bridge, int side) {}
+  /**
+   * @param item number of the bridge or of what is attached
+   */
+  private record Place(double at, int kind, double ohms, int item, int side) {}
 
   private static final int JOINT = 0;
   private static final int OPEN = 1;
   private static final int BRIDGE = 2;
+  private static final int TAP = 3;
 
   /** A clamp worse than this keeps the terminal's charge apart from the conductor's. */
   private static final double GOOD_CLAMP_OHMS = 10;
@@ -48,6 +52,7 @@ final class Conductors {
   private final int[] farNodes;
   private final double[] copperOhms;
   private final int[][] bridgeNodes;
+  private final int[][] tapNodes;
 
   /**
    * @param metal node that bridges to M lead to
@@ -61,6 +66,15 @@ final class Conductors {
     farNodes = new int[list.size()];
     copperOhms = new double[list.size()];
     bridgeNodes = new int[bench.bridges().size()][2];
+    tapNodes = new int[bench.attached().size()][];
+    for (int a = 0; a < tapNodes.length; a++) {
+      List<Integer> ports = bench.attached().get(a).ports();
+      boolean atTerminals = bench.attached().get(a).at().isEmpty();
+      tapNodes[a] =
+          ports.stream()
+              .mapToInt(p -> p == Nodes.METAL_PORT ? metal : atTerminals ? Nodes.terminal(p) : -1)
+              .toArray();
+    }
     for (int c = 0; c < list.size(); c++) {
       double spread = draws.symmetric(bench.spread().resistance(), "conductor", list.get(c).port());
       copperOhms[c] = nominalOhms(bench.cable()) * (1 + spread);
@@ -98,7 +112,9 @@ final class Conductors {
         at = place.at();
       }
       if (place.kind() == BRIDGE) {
-        bridgeNodes[place.bridge()][place.side()] = node;
+        bridgeNodes[place.item()][place.side()] = node;
+      } else if (place.kind() == TAP) {
+        tapNodes[place.item()][place.side()] = node;
       } else {
         int next = nodes.add("c" + (port + 1) + "y" + count);
         if (place.kind() == JOINT) {
@@ -139,8 +155,20 @@ final class Conductors {
         }
       }
     }
+    for (int a = 0; a < tapNodes.length; a++) {
+      Bench.Attached attached = bench.attached().get(a);
+      int side = attached.ports().indexOf(port);
+      if (side >= 0 && attached.at().isPresent()) {
+        places.add(new Place(attached.at().getAsDouble(), TAP, 0, a, side));
+      }
+    }
     places.sort(Comparator.comparingDouble(Place::at));
     return places;
+  }
+
+  /** Where something attached is connected, one node for each of its ports. */
+  int[] tapNodes(int attached) {
+    return tapNodes[attached];
   }
 
   List<Segment> segments() {

@@ -29,6 +29,10 @@ record Epoch(
       times.add(i.fromNanos());
       times.add(i.untilNanos());
     }
+    for (Bench.Attached a : bench.attached()) {
+      times.add(a.fromNanos());
+      times.add(a.untilNanos());
+    }
     times.remove(Long.MAX_VALUE);
     List<Epoch> epochs = new ArrayList<>();
     for (long time : times) {
@@ -52,6 +56,10 @@ record Epoch(
 
   boolean on(Bench.Foreign f) {
     return f.fromNanos() <= fromNanos && fromNanos < f.untilNanos();
+  }
+
+  boolean on(Bench.Attached a) {
+    return a.fromNanos() <= fromNanos && fromNanos < a.untilNanos();
   }
 
   boolean on(Bench.Induced i) {

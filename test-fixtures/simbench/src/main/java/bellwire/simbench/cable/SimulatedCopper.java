@@ -33,6 +33,7 @@ public final class SimulatedCopper implements AnalogSide {
   private final SenseTaps taps;
   private final Interlock interlock = new Interlock();
   private final WindowWatch watch;
+  private final DiodeWatch diodes;
   private final long exciteMask;
   private final double swingVolts;
   private final Truth truth;
@@ -43,6 +44,7 @@ public final class SimulatedCopper implements AnalogSide {
   private long chain;
   private boolean testLoad;
   private boolean excited;
+  private int conducting;
 
   public SimulatedCopper(Bench bench) {
     this(bench, bench.seed());
@@ -59,10 +61,11 @@ public final class SimulatedCopper implements AnalogSide {
     board = topologies.board();
     taps = new SenseTaps(bench, draws, board);
     truth = new Truth(bench, topologies.cable(), epochs);
+    diodes = new DiodeWatch(topologies.cable().attached().diodes());
     watch = new WindowWatch(Interlock.nanos(description, "detect-micros"));
     exciteMask = 1L << description.chainBit("excite");
     swingVolts = description.limit("transimpedance-swing-volts");
-    begin(new double[topologies.lastingNodes()], 0);
+    begin(new double[topologies.lastingNodes() + topologies.inductors()], 0);
   }
 
   /** What is really there: for tests only, never for the host. */
@@ -228,6 +231,8 @@ public final class SimulatedCopper implements AnalogSide {
       long nextEpoch =
           epoch + 1 < epochs.size() ? epochs.get(epoch + 1).fromNanos() : Interlock.NEVER;
       long event = Math.min(interlock.nextEvent(), nextEpoch);
+      long turn = diodes.firstTurn(current(), conducting, now, Math.min(event, nanos));
+      event = Math.min(event, turn);
       long stop = Math.min(event, nanos);
       WindowWatch.Window window = interlock.window(excited);
       if (interlock.tripped()) {
@@ -253,6 +258,9 @@ public final class SimulatedCopper implements AnalogSide {
       if (nextEpoch <= now) {
         epoch++;
       }
+      if (turn <= now) {
+        conducting = diodes.conducting(current(), conducting, now);
+      }
       changed();
     }
   }
@@ -275,7 +283,7 @@ public final class SimulatedCopper implements AnalogSide {
   private void changed() {
     Piece last = pieces.get(pieces.size() - 1);
     boolean same =
-        last.solution().system() == topologies.system(epochs.get(epoch), switches())
+        last.solution().system() == topologies.system(epochs.get(epoch), switches(), conducting)
             && last.solution().excited() == excited
             && last.chain() == chain;
     if (!same) {
@@ -288,13 +296,14 @@ public final class SimulatedCopper implements AnalogSide {
   }
 
   private void begin(double[] state, long nanos) {
-    int size = topologies.lastingNodes() + (board.stage(chain) ? 1 : 0);
-    // A stage that was not in use begins with its capacitor empty.
-    double[] carried = java.util.Arrays.copyOf(state, size);
+    double[] carried = carried(state);
     pieces.add(
         new Piece(
             new Solution(
-                topologies.system(epochs.get(epoch), switches()), excited ? 1 : 0, nanos, carried),
+                topologies.system(epochs.get(epoch), switches(), conducting),
+                excited ? 1 : 0,
+                nanos,
+                carried),
             chain));
     int old = 0;
     while (old + 1 < pieces.size()
@@ -303,6 +312,17 @@ public final class SimulatedCopper implements AnalogSide {
       old++;
     }
     pieces.subList(0, old).clear();
+  }
+
+  /** A stage that was not in use begins with its capacitor empty. */
+  private double[] carried(double[] state) {
+    int coils = topologies.inductors();
+    int volts = topologies.lastingNodes() + (board.stage(chain) ? 1 : 0);
+    int had = state.length - coils;
+    double[] carried = new double[volts + coils];
+    System.arraycopy(state, 0, carried, 0, Math.min(had, volts));
+    System.arraycopy(state, had, carried, volts, coils);
+    return carried;
   }
 
   /** The whole circuit in its present switch state. */
@@ -317,7 +337,7 @@ public final class SimulatedCopper implements AnalogSide {
     return current();
   }
 
-  /** Node numbers of the entries of {@link Solution#state}. */
+  /** Node numbers of the voltages in {@link Solution#state}; inductors' currents follow those. */
   public int[] stateNodes(long nanos) {
     advance(nanos);
     return topologies.stateNodes(switches());

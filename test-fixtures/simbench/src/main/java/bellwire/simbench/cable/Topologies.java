@@ -3,7 +3,9 @@ package bellwire.simbench.cable;
 import bellwire.simbench.circuit.CapacitanceMatrix;
 import bellwire.simbench.circuit.Circuit;
 import bellwire.simbench.circuit.ConductanceGraph;
+import bellwire.simbench.circuit.InductiveSystem;
 import bellwire.simbench.circuit.LinearSystem;
+import bellwire.simbench.circuit.ModalSystem;
 import bellwire.simbench.file.Bench;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -21,9 +23,12 @@ final class Topologies {
 
   static final int OBSERVED_RETURN = Nodes.PORTS + 1;
   private static final int CACHE_LIMIT = 512;
-  private static final int EPOCH_CACHE_LIMIT = 4;
+  private static final int EPOCH_CACHE_LIMIT = 16;
 
-  private record Key(int epoch, BoardCircuit.Switches switches) {}
+  /** What is outside the terminals. */
+  private record Outside(int epoch, int conducting) {}
+
+  private record Key(Outside outside, BoardCircuit.Switches switches) {}
 
   private final Nodes nodes = new Nodes();
   private final BoardCircuit board;
@@ -35,8 +40,9 @@ final class Topologies {
   private final int[] outer;
   private final int[] all;
   private final int[] observed;
-  private final Map<Integer, ConductanceGraph> reduced = bounded(EPOCH_CACHE_LIMIT);
-  private final Map<Key, LinearSystem> systems = bounded(CACHE_LIMIT);
+  private final int inductors;
+  private final Map<Outside, ConductanceGraph> reduced = bounded(EPOCH_CACHE_LIMIT);
+  private final Map<Key, ModalSystem> systems = bounded(CACHE_LIMIT);
 
   Topologies(Bench bench, Draws draws, Epoch first) {
     Tones tones = new Tones(bench, draws);
@@ -44,9 +50,10 @@ final class Topologies {
     board = new BoardCircuit(bench, draws);
     cable = new CableCircuit(bench, draws, nodes, tones);
     CapacitanceMatrix capacitance = new CapacitanceMatrix(nodes.count());
-    cable.add(capacitance, first);
+    cable.add(capacitance, first, 0);
     board.addFixed(capacitance, cable.metalChargeNode());
     dynamic = capacitance.dynamicNodes();
+    inductors = cable.attached().inductors(first).size();
     cholesky = capacitance.cholesky();
     IntStream terminals = IntStream.range(0, Nodes.PORTS);
     kept = IntStream.concat(terminals, Arrays.stream(dynamic)).distinct().sorted().toArray();
@@ -56,8 +63,11 @@ final class Topologies {
             .toArray();
     all =
         IntStream.concat(Arrays.stream(kept), IntStream.range(Nodes.PORTS, Nodes.EARTH)).toArray();
+    IntStream buses = IntStream.of(Nodes.DRIVE, Nodes.RETURN);
+    IntStream diodes =
+        cable.attached().diodes().stream().flatMapToInt(d -> IntStream.of(d.anode(), d.cathode()));
     observed =
-        IntStream.concat(IntStream.range(0, Nodes.PORTS), IntStream.of(Nodes.DRIVE, Nodes.RETURN))
+        IntStream.concat(IntStream.range(0, Nodes.PORTS), IntStream.concat(buses, diodes))
             .toArray();
   }
 
@@ -69,12 +79,22 @@ final class Topologies {
     return cable;
   }
 
+  /** Index of a diode's anode among the observed nodes; its cathode follows. */
+  static int observedAnode(int diode) {
+    return OBSERVED_RETURN + 1 + 2 * diode;
+  }
+
+  /** Number of inductors, whose currents end a state. */
+  int inductors() {
+    return inductors;
+  }
+
   /** Number of lasting dynamic nodes; the return bus may follow as one more. */
   int lastingNodes() {
     return dynamic.length;
   }
 
-  /** Node numbers of a state's entries. */
+  /** Node numbers of the voltages that begin a state. */
   int[] stateNodes(BoardCircuit.Switches switches) {
     if (!board.stage(switches.chain())) {
       return dynamic.clone();
@@ -84,11 +104,14 @@ final class Topologies {
     return withReturn;
   }
 
-  LinearSystem system(Epoch epoch, BoardCircuit.Switches switches) {
-    Key key = new Key(epoch.index(), switches);
-    LinearSystem system = systems.get(key);
+  /**
+   * @param conducting bit d: diode d conducts
+   */
+  ModalSystem system(Epoch epoch, BoardCircuit.Switches switches, int conducting) {
+    Key key = new Key(new Outside(epoch.index(), conducting), switches);
+    ModalSystem system = systems.get(key);
     if (system == null) {
-      system = solve(epoch, switches);
+      system = solve(epoch, switches, conducting);
       systems.put(key, system);
     }
     return system;
@@ -97,19 +120,17 @@ final class Topologies {
   /** Everything, unreduced, element by element. */
   Circuit circuit(Epoch epoch, BoardCircuit.Switches switches) {
     Circuit circuit = new Circuit(nodes.names(), omegas);
-    cable.add(circuit, epoch);
+    cable.add(circuit, epoch, 0);
     board.addFixed(circuit, cable.metalChargeNode());
     board.addSwitched(circuit, switches);
     return circuit;
   }
 
-  private LinearSystem solve(Epoch epoch, BoardCircuit.Switches switches) {
+  private ModalSystem solve(Epoch epoch, BoardCircuit.Switches switches, int conducting) {
     ConductanceGraph graph = new ConductanceGraph(all, nodes.count(), omegas);
-    ConductanceGraph outside = reduced.get(epoch.index());
-    if (outside == null) {
-      outside = reduce(epoch);
-      reduced.put(epoch.index(), outside);
-    }
+    ConductanceGraph outside =
+        reduced.computeIfAbsent(
+            new Outside(epoch.index(), conducting), k -> reduce(epoch, conducting));
     graph.adopt(outside);
     board.addSwitched(graph, switches);
     int[] state = stateNodes(switches);
@@ -137,12 +158,23 @@ final class Topologies {
       factor[n - 1] = new double[n];
       factor[n - 1][n - 1] = Math.sqrt(board.stageFarads(switches.chain()));
     }
-    return new LinearSystem(graph, observedMark, state, factor, observed, nodes.count(), omegas);
+    int limit = nodes.count();
+    return inductors == 0
+        ? new LinearSystem(graph, observedMark, state, factor, observed, limit, omegas)
+        : new InductiveSystem(
+            graph,
+            observedMark,
+            state,
+            factor,
+            cable.attached().inductors(epoch),
+            observed,
+            limit,
+            omegas);
   }
 
-  private ConductanceGraph reduce(Epoch epoch) {
+  private ConductanceGraph reduce(Epoch epoch, int conducting) {
     ConductanceGraph graph = new ConductanceGraph(outer, nodes.count(), omegas);
-    cable.add(graph, epoch);
+    cable.add(graph, epoch, conducting);
     board.addFixed(graph, cable.metalChargeNode());
     for (int node : outer) {
       if (Arrays.binarySearch(kept, node) < 0) {

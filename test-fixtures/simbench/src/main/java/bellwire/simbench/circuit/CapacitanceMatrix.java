@@ -18,6 +18,12 @@ public final class CapacitanceMatrix implements Netlist {
   public void emf(int plus, int minus, double ohms, Drive drive) {}
 
   @Override
+  public void inductor(Inductor inductor) {}
+
+  @Override
+  public void diode(int anode, int cathode, double volts, double ohms, boolean conducting) {}
+
+  @Override
   public void inject(int into, double amps) {}
 
   @Override

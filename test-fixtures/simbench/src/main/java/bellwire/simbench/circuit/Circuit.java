@@ -21,6 +21,10 @@ public final class Circuit implements Netlist {
 
   public record Emf(int plus, int minus, double ohms, Drive drive) implements Element {}
 
+  public record Winding(Inductor inductor) implements Element {}
+
+  public record Diode(int anode, int cathode, double volts, double ohms) implements Element {}
+
   public record Injection(int into, double amps) implements Element {}
 
   public record Coupling(int node, int reference, double farads, Drive drive) implements Element {}
@@ -65,6 +69,16 @@ public final class Circuit implements Netlist {
   }
 
   @Override
+  public void inductor(Inductor inductor) {
+    elements.add(new Winding(inductor));
+  }
+
+  @Override
+  public void diode(int anode, int cathode, double volts, double ohms, boolean conducting) {
+    elements.add(new Diode(anode, cathode, volts, ohms));
+  }
+
+  @Override
   public void inject(int into, double amps) {
     elements.add(new Injection(into, amps));
   }
@@ -72,22 +86,5 @@ public final class Circuit implements Netlist {
   @Override
   public void coupling(int node, int reference, double farads, Drive drive) {
     elements.add(new Coupling(node, reference, farads, drive));
-  }
-
-  /** Sends every element on, as when it was built. */
-  public void replay(Netlist target) {
-    for (Element element : elements) {
-      if (element instanceof Resistor r) {
-        target.resistor(r.a(), r.b(), r.ohms());
-      } else if (element instanceof Capacitor c) {
-        target.capacitor(c.a(), c.b(), c.farads());
-      } else if (element instanceof Emf e) {
-        target.emf(e.plus(), e.minus(), e.ohms(), e.drive());
-      } else if (element instanceof Injection i) {
-        target.inject(i.into(), i.amps());
-      } else if (element instanceof Coupling c) {
-        target.coupling(c.node(), c.reference(), c.farads(), c.drive());
-      }
-    }
   }
 }

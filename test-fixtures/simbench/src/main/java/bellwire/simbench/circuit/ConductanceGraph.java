@@ -103,6 +103,17 @@ public final class ConductanceGraph implements Netlist {
     }
   }
 
+  /** Inductors are no conductances: {@link InductiveSystem} takes them beside the graph. */
+  @Override
+  public void inductor(Inductor inductor) {}
+
+  @Override
+  public void diode(int anode, int cathode, double volts, double ohms, boolean conducting) {
+    if (conducting) {
+      emf(anode, cathode, ohms, Drive.constant(volts));
+    }
+  }
+
   @Override
   public void inject(int into, double amps) {
     current(into, 0, amps);

@@ -15,6 +15,16 @@ public interface Netlist {
   /** A voltage source with its series resistance; current leaves it at {@code plus}. */
   void emf(int plus, int minus, double ohms, Drive drive);
 
+  /** A winding: resistance and inductance in series. */
+  void inductor(Inductor inductor);
+
+  /**
+   * A diode from anode to cathode: open up to its forward voltage, from there on a resistance.
+   *
+   * @param conducting whether its voltage is above the forward voltage at present
+   */
+  void diode(int anode, int cathode, double volts, double ohms, boolean conducting);
+
   /** A constant current out of board common into a node. */
   void inject(int into, double amps);
 

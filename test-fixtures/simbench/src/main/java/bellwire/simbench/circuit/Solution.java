@@ -1,6 +1,7 @@
 package bellwire.simbench.circuit;
 
 import bellwire.simbench.FilterKernel;
+import org.hipparchus.complex.Complex;
 
 /**
  * A circuit's voltages in one switch state from a moment on: a constant, a sine per tone and
@@ -10,16 +11,16 @@ public final class Solution {
   /** A mode that has decayed by exp(−40) is gone: 4e-18 of what it was. */
   private static final double DECAYED = 40;
 
-  private final LinearSystem system;
+  private final ModalSystem system;
   private final double excitation;
   private final long startNanos;
   private final double[] amplitudes;
 
   /**
    * @param excitation 1 with the excitation at its voltage, 0 without
-   * @param state voltages of the system's dynamic nodes at the start
+   * @param state voltages of the system's dynamic nodes at the start, then its inductors' currents
    */
-  public Solution(LinearSystem system, double excitation, long startNanos, double[] state) {
+  public Solution(ModalSystem system, double excitation, long startNanos, double[] state) {
     this.system = system;
     this.excitation = excitation;
     this.startNanos = startNanos;
@@ -34,7 +35,7 @@ public final class Solution {
     return startNanos;
   }
 
-  public LinearSystem system() {
+  public ModalSystem system() {
     return system;
   }
 
@@ -57,7 +58,7 @@ public final class Solution {
     return new double[] {tone(probe, tone, 0), tone(probe, tone, 1)};
   }
 
-  /** Voltages of the dynamic nodes. */
+  /** Voltages of the dynamic nodes, then currents of the inductors. */
   public double[] state(long nanos) {
     double[] state = system.forced(excitation, nanos * 1e-9);
     double dt = (nanos - startNanos) * 1e-9;
@@ -65,6 +66,14 @@ public final class Solution {
     double[] now = new double[modes];
     for (int k = 0; k < modes; k++) {
       now[k] = amplitudes[k] * Math.exp(-system.lambda(k) * dt);
+      if (system.beta(k) != 0) {
+        double cos = Math.cos(system.beta(k) * dt);
+        double sin = Math.sin(system.beta(k) * dt);
+        double decay = Math.exp(-system.lambda(k) * dt);
+        now[k] = decay * (amplitudes[k] * cos + amplitudes[k + 1] * sin);
+        now[k + 1] = decay * (amplitudes[k + 1] * cos - amplitudes[k] * sin);
+        k++;
+      }
     }
     system.addModes(now, modes, state);
     return state;
@@ -84,7 +93,15 @@ public final class Solution {
     }
     int modes = activeModes(dt);
     for (int k = 0; k < modes; k++) {
-      volts += mode(probe, k) * Math.exp(-system.lambda(k) * dt);
+      if (system.beta(k) == 0) {
+        volts += mode(probe, k) * Math.exp(-system.lambda(k) * dt);
+      } else {
+        double angle = system.beta(k) * dt;
+        volts +=
+            Math.exp(-system.lambda(k) * dt)
+                * (pairRe(probe, k) * Math.cos(angle) - pairIm(probe, k) * Math.sin(angle));
+        k++;
+      }
     }
     return volts;
   }
@@ -112,6 +129,11 @@ public final class Solution {
     int modes = activeModes(dt);
     for (int k = 0; k < modes; k++) {
       double lambda = system.lambda(k);
+      if (system.beta(k) != 0) {
+        volts += filteredPair(probe, k, filter, dt);
+        k++;
+        continue;
+      }
       double gain = Math.exp(-lambda * dt);
       for (long box : filter.boxNanos()) {
         double x = lambda * box * 1e-9;
@@ -144,6 +166,19 @@ public final class Solution {
     }
     int modes = activeModes(dt);
     for (int k = 0; k < modes; k++) {
+      if (system.beta(k) != 0) {
+        double re = pairRe(probe, k);
+        double im = pairIm(probe, k);
+        double peak = Math.hypot(re, im) * Math.exp(-system.lambda(k) * dt);
+        double late = peak * Math.exp(-system.lambda(k) * width);
+        double phase = Math.atan2(im, re) + system.beta(k) * dt;
+        double most = largestCosine(phase, system.beta(k) * width);
+        double least = -largestCosine(phase + Math.PI, system.beta(k) * width);
+        high += Math.max(peak * most, late * most);
+        low += Math.min(peak * least, late * least);
+        k++;
+        continue;
+      }
       double first = mode(probe, k) * Math.exp(-system.lambda(k) * dt);
       double last = first * Math.exp(-system.lambda(k) * width);
       high += Math.max(first, last);
@@ -183,8 +218,38 @@ public final class Solution {
   }
 
   private double mode(Probe probe, int k) {
-    return amplitudes[k]
-        * (probe.k1() * system.observedModes(probe.o1())[k]
-            + probe.k2() * system.observedModes(probe.o2())[k]);
+    return amplitudes[k] * weight(probe, k);
+  }
+
+  private double weight(Probe probe, int k) {
+    return probe.k1() * system.observedModes(probe.o1())[k]
+        + probe.k2() * system.observedModes(probe.o2())[k];
+  }
+
+  /**
+   * A probe sees a pair of modes as the real part of (re + j im)·exp((−λ + jβ)·t): (w(k) + j
+   * w(k+1))·(z(k) − j z(k+1)).
+   */
+  private double pairRe(Probe probe, int k) {
+    return weight(probe, k) * amplitudes[k] + weight(probe, k + 1) * amplitudes[k + 1];
+  }
+
+  private double pairIm(Probe probe, int k) {
+    return weight(probe, k + 1) * amplitudes[k] - weight(probe, k) * amplitudes[k + 1];
+  }
+
+  private double filteredPair(Probe probe, int k, FilterKernel filter, double dt) {
+    Complex s = new Complex(-system.lambda(k), system.beta(k));
+    Complex sum = new Complex(pairRe(probe, k), pairIm(probe, k)).multiply(s.multiply(dt).exp());
+    for (long box : filter.boxNanos()) {
+      Complex x = s.multiply(box * 1e-9);
+      // Close to 0 the quotient loses its digits; two terms of its series have them all.
+      sum =
+          x.norm() == 0
+              ? sum
+              : sum.multiply(
+                  x.norm() < 1e-6 ? x.multiply(0.5).add(1) : x.exp().subtract(1).divide(x));
+    }
+    return sum.getReal();
   }
 }

@@ -17,6 +17,7 @@ public record Bench(
     List<FarEnd> farEnd,
     List<Long> nearSeatingNanos,
     List<ForcedContact> contacts,
+    List<Attached> attached,
     Spread spread,
     Plug plug,
     Surroundings surroundings,
@@ -30,6 +31,7 @@ public record Bench(
     farEnd = List.copyOf(farEnd);
     nearSeatingNanos = List.copyOf(nearSeatingNanos);
     contacts = List.copyOf(contacts);
+    attached = List.copyOf(attached);
   }
 
   /**
@@ -100,6 +102,50 @@ public record Bench(
    * @param seating the one it holds for, counted from 1; 0 for all
    */
   public record ForcedContact(int port, End end, double ohms, int seating) {}
+
+  /**
+   * What something attached is. COIL and SECONDARY are both resistance and inductance in series;
+   * CABLE is a second cable, one conductor under each port's clamp, its other end open.
+   */
+  public enum AttachedKind {
+    COIL,
+    SECONDARY,
+    CAPACITOR,
+    DIODE,
+    BATTERY,
+    CABLE,
+    JUMPER
+  }
+
+  /**
+   * Something connected to the cable's conductors.
+   *
+   * @param ports two; first anode or positive pole; one to sixteen for a CABLE
+   * @param at fraction of the length from the near end; empty for the equipment's terminals, on the
+   *     board's side of the near clamps
+   * @param ohms in series; of a DIODE its slope
+   * @param henries of a COIL or SECONDARY
+   * @param coreOhms across a COIL or SECONDARY, for its iron; infinite for none
+   * @param farads of a CAPACITOR
+   * @param volts of a BATTERY, forward of a DIODE
+   * @param lengthMetres of a CABLE
+   */
+  public record Attached(
+      AttachedKind kind,
+      List<Integer> ports,
+      OptionalDouble at,
+      double ohms,
+      double henries,
+      double coreOhms,
+      double farads,
+      double volts,
+      double lengthMetres,
+      long fromNanos,
+      long untilNanos) {
+    public Attached {
+      ports = List.copyOf(ports);
+    }
+  }
 
   /** Half-widths of resistance and capacitance, relative, and the range of a contact. */
   public record Spread(

@@ -59,6 +59,7 @@ final class BenchReader {
     List<Bench.FarEnd> farEnd = farEnds();
     List<Long> seatings = seatings();
     List<Bench.ForcedContact> contacts = contacts();
+    List<Bench.Attached> attached = new AttachedReader(this).read(root);
     Bench.Spread spread = spread();
     Bench.Plug plug = plug();
     Bench.Surroundings surroundings = new SurroundingsReader(this, cable).read(root);
@@ -74,6 +75,7 @@ final class BenchReader {
         farEnd,
         seatings,
         contacts,
+        attached,
         spread,
         plug,
         surroundings,
@@ -122,7 +124,7 @@ final class BenchReader {
     return new Bench.Cable(gauge, area.getAsDouble(), length, celsius, farads, toMetal, conductors);
   }
 
-  private static double at(Section s) throws BenchFileException {
+  static double at(Section s) throws BenchFileException {
     String text = s.text("at");
     return text.endsWith("%") ? s.quantity("at", Dimension.FRACTION, 0, 1) : s.number("at", 0, 1);
   }
@@ -137,7 +139,7 @@ final class BenchReader {
     return port;
   }
 
-  private void wired(Section s, String key, int port) throws BenchFileException {
+  void wired(Section s, String key, int port) throws BenchFileException {
     if (port != METAL && !ports.contains(port)) {
       throw s.problemAt(
           key,

@@ -66,6 +66,11 @@ final class Section {
     return problem(lineAt(key), problem, remedy);
   }
 
+  /** A problem with the section as a whole. */
+  BenchFileException problemHere(String problem, String remedy) {
+    return problem(line, problem, remedy);
+  }
+
   int lineAt(String key) {
     return keyLines.getOrDefault(key, line);
   }
@@ -275,6 +280,26 @@ final class Section {
         atLine,
         "no such port in " + name + ": " + key + "=" + text,
         "use P1 to P16, or M for metal");
+  }
+
+  /** Different ports, one at least. */
+  List<Integer> ports(String key, int most) throws BenchFileException {
+    List<Integer> ports = new ArrayList<>();
+    for (Node node : items(key, most)) {
+      String text = scalar(key, node);
+      int port = port(key, text, lineOf(node));
+      if (ports.contains(port)) {
+        throw problem(
+            lineOf(node),
+            "the same port twice in " + name + ": " + key + "=" + text,
+            "name it once");
+      }
+      ports.add(port);
+    }
+    if (ports.isEmpty()) {
+      throw problemAt(key, "no ports in " + name + ": key=" + key, "write it like '[P1, P4]'");
+    }
+    return ports;
   }
 
   /** Two different ports. */

@@ -117,7 +117,7 @@ final class SurroundingsReader {
     return induced;
   }
 
-  private static long until(Section s, long from) throws BenchFileException {
+  static long until(Section s, long from) throws BenchFileException {
     long until = s.nanos("until", Long.MAX_VALUE);
     if (until <= from) {
       throw s.problemAt(

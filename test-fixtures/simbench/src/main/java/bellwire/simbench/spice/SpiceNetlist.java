@@ -2,6 +2,7 @@ package bellwire.simbench.spice;
 
 import bellwire.simbench.circuit.Circuit;
 import bellwire.simbench.circuit.Drive;
+import bellwire.simbench.circuit.Inductor;
 import bellwire.simbench.circuit.Netlist;
 import java.util.Locale;
 
@@ -27,15 +28,22 @@ public final class SpiceNetlist {
    * @param fromNanos where it begins, which sets the tones' phases
    * @param nodes node numbers that begin with a voltage
    * @param volts theirs
+   * @param amps currents that the windings begin with, in their order
    */
   public record Transient(
-      long fromNanos, double stepSeconds, double stopSeconds, int[] nodes, double[] volts)
+      long fromNanos,
+      double stepSeconds,
+      double stopSeconds,
+      int[] nodes,
+      double[] volts,
+      double[] amps)
       implements Analysis {}
 
   private final Circuit circuit;
   private final boolean excited;
   private final StringBuilder out = new StringBuilder();
   private int count;
+  private int windings;
 
   private SpiceNetlist(Circuit circuit, boolean excited) {
     this.circuit = circuit;
@@ -63,6 +71,21 @@ public final class SpiceNetlist {
         if (c.a() != c.b() && c.farads() > 0) {
           line("C%d %s %s %.17g", count, name(c.a()), name(c.b()), c.farads());
         }
+      } else if (element instanceof Circuit.Winding w) {
+        winding(w.inductor(), analysis);
+      } else if (element instanceof Circuit.Diode d) {
+        // As the solver has it: open up to the forward voltage, a resistance from there on.
+        String across = "v(" + name(d.anode()) + ")-v(" + name(d.cathode()) + ")";
+        line(
+            "B%d %s %s I=(%s)>%.17g ? (%s-%.17g)/%.17g : 0",
+            count,
+            name(d.anode()),
+            name(d.cathode()),
+            across,
+            d.volts(),
+            across,
+            d.volts(),
+            d.ohms());
       } else if (element instanceof Circuit.Injection i) {
         line("I%d 0 %s DC %.17g", count, name(i.into()), i.amps());
       } else if (element instanceof Circuit.Emf e) {
@@ -83,6 +106,16 @@ public final class SpiceNetlist {
     analyse(analysis);
     line(".end");
     return out.toString();
+  }
+
+  private void winding(Inductor w, Analysis analysis) {
+    String start = "";
+    if (analysis instanceof Transient t) {
+      start = format(" ic=%.17g", t.amps()[windings]);
+    }
+    windings++;
+    line("R%d %s s%d %.17g", count, name(w.a()), count, w.ohms());
+    line("L%d s%d %s %.17g%s", count, count, name(w.b()), w.henries(), start);
   }
 
   /** A voltage source from a node of its own to the reference. */

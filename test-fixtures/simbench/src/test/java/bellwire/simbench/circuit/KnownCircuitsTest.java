@@ -86,6 +86,77 @@ class KnownCircuitsTest {
         .isCloseTo(17.293, within(5e-4));
   }
 
+  /** A coil at a source, a capacitor beside it. */
+  private static InductiveSystem coil(
+      double ohms, double henries, double sourceOhms, double farads, Drive drive) {
+    CapacitanceMatrix capacitance = new CapacitanceMatrix(1);
+    capacitance.capacitor(0, COMMON, farads);
+    ConductanceGraph graph = new ConductanceGraph(new int[] {0}, 1, new double[] {377});
+    graph.emf(0, COMMON, sourceOhms, drive);
+    return new InductiveSystem(
+        graph,
+        0,
+        new int[] {0},
+        capacitance.cholesky(),
+        List.of(new Inductor(0, COMMON, ohms, henries, true)),
+        new int[] {0},
+        1,
+        new double[] {377});
+  }
+
+  /**
+   * Bird, chapter 17, from memory: 0.04 H and 10 ohm on 120 V go to 12 A with τ = 4 ms; 7.585 A at
+   * τ, 6 A at τ ln 2. The source has 1 mohm of the ten ohm.
+   */
+  @Test
+  void currentGrowsInACoil() {
+    Solution step =
+        new Solution(coil(9.999, 0.04, 0.001, 1e-12, Drive.excitation(120)), 1, 0, new double[2]);
+    assertThat(step.state(4_000_000)[1]).isCloseTo(7.585, within(1e-3));
+    assertThat(step.state(2_772_589)[1]).isCloseTo(6, within(1e-3));
+    assertThat(step.state(400_000_000)[1]).isCloseTo(12, within(1e-6));
+  }
+
+  /** 10 V at 377 rad/s on 10 ohm and 0.04 H: I = V/(R + jωH), R part V·R/(R² + (ωH)²). */
+  @Test
+  void currentOfACoilAtATone() {
+    double amps = coil(9.999, 0.04, 0.001, 1e-12, Drive.sine(0, 10, 0)).forced(0, 0)[1];
+    double reactance = 377 * 0.04;
+    assertThat(amps).isCloseTo(100 / (100 + reactance * reactance), within(1e-6));
+  }
+
+  /**
+   * A charged capacitor on a coil rings with ω = √(1/LC − (R/2L)²) and dies with R/2L: 1 µF on 0.25
+   * H and 16 ohm, the quadratic's own roots.
+   */
+  @Test
+  void capacitorAndCoilRing() {
+    InductiveSystem system = coil(16, 0.25, 1e9, 1e-6, Drive.constant(0));
+    Solution ring = new Solution(system, 0, 0, new double[] {1, 0});
+    double decay = 16 / (2 * 0.25);
+    double omega = Math.sqrt(1 / (0.25 * 1e-6) - decay * decay);
+    for (long nanos : new long[] {0, 100_000, 1_234_567, 7_000_000}) {
+      double t = nanos * 1e-9;
+      double expected =
+          Math.exp(-decay * t) * (Math.cos(omega * t) + decay / omega * Math.sin(omega * t));
+      assertThat(ring.volts(Probe.node(0), nanos)).isCloseTo(expected, within(1e-5));
+      Solution.Bounds bounds = ring.bounds(Probe.node(0), nanos, nanos + 300_000);
+      for (int i = 0; i <= 10; i++) {
+        assertThat(ring.volts(Probe.node(0), nanos + 30_000 * i))
+            .isBetween(bounds.low() - 1e-12, bounds.high() + 1e-12);
+      }
+    }
+    FilterKernel filter = new FilterKernel(new long[] {300_000, 500_000});
+    double sum = 0;
+    int n = 400;
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j < n; j++) {
+        sum += ring.voltsAt(Probe.node(0), 1e-4 + ((i + 0.5) * 3e-4 + (j + 0.5) * 5e-4) / n);
+      }
+    }
+    assertThat(ring.filtered(Probe.node(0), filter, 100_000)).isCloseTo(sum / n / n, within(1e-5));
+  }
+
   /** A Wheatstone bridge in balance shows nothing across, however its detector loads it. */
   @Test
   void balancedBridge() {

@@ -49,6 +49,13 @@ class BenchFileTest {
         induced: [{on: P2, volts: 120, hz: 60, capacitance: 22 pF}]
       board: {noise: 1.0, reference-error: 20 ppm, switch-leakage: 0.3 nA}
       metal: {clipped: true, to: drain}
+      attached:
+        - {coil: [P2, M], ohm: 16, henry: 250 mH, core: 5 kohm, at: near}
+        - {capacitor: [P1, P2], farad: 1 uF, at: far, from: 2 s, until: 9 s}
+        - {diode: [P1, P4], at: 0.3}
+        - {battery: [P1, P2], volts: 3, ohm: 0.5, at: far}
+        - {cable: [P1, P2, P4], length: 8 m}
+        - {jumper: [P1, P5], ohm: 20 mohm}
       """;
 
   @Test
@@ -77,6 +84,19 @@ class BenchFileTest {
     assertThat(bench.surroundings().foreign().get(0).fromNanos()).isEqualTo(100_000_000L);
     assertThat(bench.surroundings().induced()).hasSize(1);
     assertThat(bench.board().referenceError().orElseThrow()).isCloseTo(20e-6, within(1e-12));
+    assertThat(bench.attached()).hasSize(6);
+    Bench.Attached coil = bench.attached().get(0);
+    assertThat(coil.kind()).isEqualTo(Bench.AttachedKind.COIL);
+    assertThat(coil.ports()).containsExactly(1, 16);
+    assertThat(coil.henries()).isCloseTo(0.25, within(1e-12));
+    assertThat(coil.coreOhms()).isEqualTo(5000);
+    assertThat(coil.at()).isEmpty();
+    Bench.Attached capacitor = bench.attached().get(1);
+    assertThat(capacitor.farads()).isCloseTo(1e-6, within(1e-18));
+    assertThat(capacitor.at()).hasValue(1);
+    assertThat(capacitor.untilNanos()).isEqualTo(9_000_000_000L);
+    assertThat(bench.attached().get(2).volts()).isEqualTo(0.6);
+    assertThat(bench.attached().get(4).ports()).containsExactly(0, 1, 3);
     assertThat(bench.metal()).isEqualTo(new Bench.Metal(true, Bench.MetalKind.DRAIN));
   }
 
@@ -124,6 +144,16 @@ class BenchFileTest {
         "noise: 1.0 | noise: loud | 31 | no plain number | digits",
         "clipped: true | clipped: maybe | 32 | neither true nor false | true or false",
         "seed: 7 | seed: 7.5 | 2 | no whole number | whole number",
+        "coil: [P2, M] | coal: [P2, M] | 34 | names nothing | begin it with one of coil",
+        "coil: [P2, M] | coil: [P2, P3] | 34 | no conductor on that port | cable's conductors",
+        "henry: 250 mH | henry: 250 | 34 | out of bounds | 100",
+        "henry: 250 mH | henry: 250 uF | 34 | unit not known | mH",
+        "farad: 1 uF, at: far | farad: 1 uF, at: top | 35 | no place in attached | a fraction",
+        "farad: 1 uF, | coil: [P1, P2], | 35 | two things in one entry | own entry",
+        "until: 9 s | until: 1 s | 35 | times out of order | after",
+        "at: 0.3} | att: 0.3} | 36 | unknown key | did you mean 'at'",
+        "cable: [P1, P2, P4] | cable: [] | 38 | no ports | P4",
+        "cable: [P1, P2, P4] | cable: [P1, P1] | 38 | the same port twice | once",
         "board: | boards: | 31 | unknown key | did you mean 'board'",
       })
   void slipsAreNamedWithFileLineAndRemedy(

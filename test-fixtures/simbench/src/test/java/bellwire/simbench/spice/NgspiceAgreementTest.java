@@ -94,7 +94,8 @@ class NgspiceAgreementTest {
                       stop / 1000,
                       stop,
                       bench.copper.stateNodes(bench.now),
-                      solution.state(bench.now))));
+                      solution.state(bench.now),
+                      new double[0])));
       double[] time = plot.real("time");
       for (int o = 0; o < OBSERVED.length; o++) {
         double[] spice = plot.real(OBSERVED[o]);
