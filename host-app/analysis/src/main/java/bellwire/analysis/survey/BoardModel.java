@@ -23,6 +23,8 @@ package bellwire.analysis.survey;
  * @param tapLeakageAmps leakage of a tap multiplexer, half-width
  * @param tapOhms resistance of a sense tap
  * @param converterVolts converter reference
+ * @param strayFarads of each port to common, without a conductor
+ * @param strayTolerance its half-width
  * @param noise the converter's noise
  */
 public record BoardModel(
@@ -44,6 +46,8 @@ public record BoardModel(
     double tapLeakageAmps,
     double tapOhms,
     double converterVolts,
+    double strayFarads,
+    double strayTolerance,
     Noise noise) {
 
   /**
@@ -88,6 +92,8 @@ public record BoardModel(
         tapLeakageAmps,
         tapOhms,
         converterVolts,
+        strayFarads,
+        strayTolerance,
         noise.times(factor));
   }
 

@@ -20,6 +20,7 @@ final class ConductorVerdicts {
    * @param ohms resistances without contacts
    * @param joints excess of those that stand out
    * @param contacts ports that stood out until they were seated afresh
+   * @param openAt where those without a path to the far end are broken
    * @param compared whether there are two or more of the resistances
    */
   record Known(
@@ -27,6 +28,7 @@ final class ConductorVerdicts {
       Map<Integer, Quantity> ohms,
       Map<Integer, Quantity> joints,
       Set<Integer> contacts,
+      Map<Integer, OpenAt> openAt,
       boolean compared) {}
 
   /** A resistance less certain than this compares with nothing. Common practice, no source. */
@@ -86,11 +88,7 @@ final class ConductorVerdicts {
     boolean onCoded = coded != null && coded.connected().contains(port);
     boolean onTie = tie != null && tie.connected().contains(port);
     if (!onCoded && !onTie) {
-      find(
-          Finding.Kind.OPEN,
-          List.of(port),
-          Ports.name(port) + " has no path to the plug at the far end");
-      return new ConductorResult(port, 0, 1, null, Standing.FAULTY, "no path to the far end");
+      return broken(port);
     }
     if ((coded != null && !onCoded) || (tie != null && !onTie)) {
       String words =
@@ -101,6 +99,16 @@ final class ConductorVerdicts {
       return result(port, Standing.UNDECIDED, words);
     }
     return connected(port);
+  }
+
+  private ConductorResult broken(int port) {
+    OpenAt at = known.openAt().get(port);
+    String where = at == null ? "" : ": " + at.words();
+    find(
+        Finding.Kind.OPEN,
+        List.of(port),
+        Ports.name(port) + " has no path to the plug at the far end" + where);
+    return new ConductorResult(port, 0, 1, null, Standing.FAULTY, "no path to the far end", at);
   }
 
   private ConductorResult connected(int port) {

@@ -7,7 +7,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * The far end hanging open: which ports have copper on them, what touches, what leaks. Four parts,
- * each asking only for what the one before left in doubt.
+ * each asking only for what the one before left in doubt; then the capacitances.
  */
 public final class OpenPhase implements Phase {
   /** What is smaller within a cluster is the noise of its distances. */
@@ -19,6 +19,7 @@ public final class OpenPhase implements Phase {
   private @Nullable RestPhase rest;
   private @Nullable TouchPhase touch;
   private @Nullable PairPhase pairs;
+  private @Nullable ChargePhase charge;
   private Phase current;
   private int present;
 
@@ -54,6 +55,9 @@ public final class OpenPhase implements Phase {
     } else if (pairs == null) {
       pairs = new PairPhase(board, touch.clusters(), rest);
       current = pairs;
+    } else if (charge == null) {
+      charge = new ChargePhase(board, touch.clusters());
+      current = charge;
     } else {
       return false;
     }
@@ -67,17 +71,14 @@ public final class OpenPhase implements Phase {
 
   /** What the phase found; call when it is over. */
   public OpenResult result() {
-    if (rest == null || touch == null || pairs == null) {
+    if (rest == null || touch == null || pairs == null || charge == null) {
       throw new IllegalStateException("the open phase is not over");
     }
     List<Integer> ports = Ports.list(present);
-    double[] farads = new double[Ports.COUNT];
-    for (int port : ports) {
-      farads[port] = presence.farads(port);
-    }
     return new OpenResult(
         ports,
-        farads,
+        charge.farads(),
+        new Quantity(board.strayFarads(), board.strayTolerance() / Math.sqrt(3), "F"),
         rest.coarse(),
         touch.clusters(),
         distances(),

@@ -9,7 +9,10 @@ import org.jspecify.annotations.Nullable;
  * What the open phase found.
  *
  * @param ports those with copper on them, M last if it is clipped
- * @param farads rough capacitance to all others by port, stray included; NaN where unknown
+ * @param clusterFarads capacitance of each cluster to all other ports, the ports' stray capacitance
+ *     included, by its index; null where a leakage hides it, and for metal. An error common to all
+ *     of them, 1 % of each, is not in u
+ * @param strayFarads of one port, without a conductor
  * @param restOhms rough resistance to all others by port
  * @param clusters ports that a low resistance joins
  * @param distances resistance distance of two ports of one cluster, 17 × 17, null where not read
@@ -20,7 +23,8 @@ import org.jspecify.annotations.Nullable;
  */
 public record OpenResult(
     List<Integer> ports,
-    double[] farads,
+    List<@Nullable Quantity> clusterFarads,
+    Quantity strayFarads,
     double[] restOhms,
     List<List<Integer>> clusters,
     @Nullable Quantity[][] distances,
@@ -37,6 +41,11 @@ public record OpenResult(
 
   /** Less than any two arms of a full coded plug have between them. */
   private static final double JOINING_SIEMENS = 1e-5;
+
+  /** Capacitance of a conductor that touches no other; null where it does, or it is not known. */
+  public @Nullable Quantity farads(int port) {
+    return touching(port).isEmpty() ? clusterFarads.get(clusterOf(port)) : null;
+  }
 
   public boolean metalClipped() {
     return ports.contains(Ports.METAL);

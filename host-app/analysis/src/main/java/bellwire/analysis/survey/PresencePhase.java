@@ -13,9 +13,10 @@ import java.util.List;
  * (8).
  */
 public final class PresencePhase implements Phase {
-  private static final int EARLY_MICROS = 50;
+  /** The shortest delay there is: the converter's window begins 156 µs after it. */
+  private static final int EARLY_MICROS = 3;
+
   private static final int LATE_MICROS = 16_000;
-  private static final double WINDOW_SECONDS = 250e-6;
 
   /**
    * An empty port reads the same early and late, to less than this share (stray capacitance 10 to
@@ -28,7 +29,6 @@ public final class PresencePhase implements Phase {
 
   private final BoardModel board;
   private final int candidates;
-  private final double[] farads = new double[Ports.COUNT];
   private int present;
   private boolean over;
 
@@ -87,7 +87,6 @@ public final class PresencePhase implements Phase {
   public void accept(List<Reading> readings) {
     double feed = board.dividerOhms() / (board.dividerOhms() + board.checkHighOhms());
     double full = board.excitationVolts() * feed;
-    double source = board.checkHighOhms() * feed;
     int k = 0;
     for (int port : looks()) {
       double early = readings.get(k + 1).volts();
@@ -98,7 +97,6 @@ public final class PresencePhase implements Phase {
       if (heldDown || Math.abs(share - 1) > EMPTY_BAND) {
         present |= Ports.bit(port);
       }
-      farads[port] = port == Ports.METAL || heldDown ? Double.NaN : timeConstant(share) / source;
     }
     over = true;
   }
@@ -114,34 +112,5 @@ public final class PresencePhase implements Phase {
   /** Mask of the ports that have copper on them. */
   public int present() {
     return present;
-  }
-
-  /**
-   * Rough capacitance of a port's conductor to all others, stray included; NaN where a leakage
-   * hides it.
-   */
-  public double farads(int port) {
-    return farads[port];
-  }
-
-  /** Inverts the mean of 1 − exp(−t/τ) over the converter's window by bisection. */
-  private static double timeConstant(double share) {
-    double start = 54.7e-6;
-    double low = 1e-6;
-    double high = 0.1;
-    for (int i = 0; i < 60; i++) {
-      double tau = Math.sqrt(low * high);
-      double mean =
-          1
-              - tau
-                  / WINDOW_SECONDS
-                  * (Math.exp(-start / tau) - Math.exp(-(start + WINDOW_SECONDS) / tau));
-      if (mean > share) {
-        low = tau;
-      } else {
-        high = tau;
-      }
-    }
-    return Math.sqrt(low * high);
   }
 }

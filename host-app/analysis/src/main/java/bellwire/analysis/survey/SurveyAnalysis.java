@@ -67,12 +67,18 @@ public final class SurveyAnalysis {
     JointTest test = new JointTest(ohms, criteria);
     Map<Integer, Quantity> joints = test.standingOut();
     Set<Integer> contacts = contactsCleared(ties, joints.keySet(), open);
+    @Nullable Quantity length = length(test.median());
+    List<StarResult> plugs = new ArrayList<>(ties);
+    if (coded != null) {
+      plugs.add(coded);
+    }
+    Map<Integer, OpenAt> openAt = OpenPlaces.of(open, plugs, length, facts.metres());
     ConductorVerdicts conductorVerdicts =
         new ConductorVerdicts(
             open,
             coded,
             tie,
-            new ConductorVerdicts.Known(places, ohms, joints, contacts, test.compared()),
+            new ConductorVerdicts.Known(places, ohms, joints, contacts, openAt, test.compared()),
             criteria.identityOdds());
     List<ConductorResult> conductors = conductorVerdicts.conductors();
     findings.addAll(conductorVerdicts.findings());
@@ -93,7 +99,7 @@ public final class SurveyAnalysis {
         pairs,
         List.copyOf(findings),
         open.metalClipped(),
-        length(test.median()),
+        length,
         gauge(test.median()),
         phases(coded, ties));
   }

@@ -33,6 +33,7 @@ public record SurveyResult(
    * @param ohms its resistance without its two contacts; null if not measured
    * @param standing verdict
    * @param reason for it
+   * @param openAt where it is broken; null where it is not, or nothing can be said
    */
   public record ConductorResult(
       int port,
@@ -40,7 +41,19 @@ public record SurveyResult(
       double odds,
       @Nullable Quantity ohms,
       Standing standing,
-      String reason) {}
+      String reason,
+      @Nullable OpenAt openAt) {
+
+    public ConductorResult(
+        int port,
+        int position,
+        double odds,
+        @Nullable Quantity ohms,
+        Standing standing,
+        String reason) {
+      this(port, position, odds, ohms, standing, reason, null);
+    }
+  }
 
   /**
    * Two ports.

@@ -34,6 +34,8 @@ final class IdealBoard {
           3e-10,
           20_000,
           2.5,
+          15e-12,
+          5e-12,
           new Noise(2.0e-6, 0.06e-6));
 
   private final int extraNodes;
@@ -99,14 +101,29 @@ final class IdealBoard {
           case MONITOR -> v[probe.look().a()] / 51;
           case MONITOR_PAIR -> (v[probe.look().a()] - v[probe.look().b()]) / 51;
         };
+    double[] series = new double[probe.repeats()];
+    java.util.Arrays.fill(series, seen);
     if (probe.end() == End.CHECK_HIGH && probe.look().kind() == Kind.TERMINAL) {
       double tau = farads[probe.look().a()] * 0.925e6;
-      double from = Math.max(probe.settleMicros() * 1e-6, 54.7e-6);
-      seen *= 1 - tau / 250e-6 * (Math.exp(-from / tau) - Math.exp(-(from + 250e-6) / tau));
+      double window = probe.pace() == Probe.Pace.INSTANT ? 250e-6 : 2.5e-3;
+      double from = Math.max(probe.settleMicros() * 1e-6, 1 / 256e3) + 40 / 256e3;
+      for (int k = 0; k < series.length; k++) {
+        series[k] *= 1 - new ChargeCurve(from, window).lacking(k, tau);
+      }
+      seen = series[0];
+    }
+    long[] micros = new long[series.length];
+    for (int k = 0; k < micros.length; k++) {
+      micros[k] = 2500L * k;
     }
     boolean over =
         Math.abs(seen) * probe.gain() > 2.5
             || (probe.look().kind() == Kind.TRANSIMPEDANCE && Math.abs(seen) > 0.7);
-    return new Reading(probe, seen, probe.repeats() > 1 ? 0 : Double.NaN, over);
+    return new Reading(
+        probe,
+        seen,
+        probe.repeats() > 1 ? 0 : Double.NaN,
+        over,
+        new Reading.Series(micros, series));
   }
 }

@@ -9,7 +9,6 @@ import bellwire.link.Message.Samples;
 import bellwire.link.Rate;
 import bellwire.link.ScanStep;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.function.DoubleConsumer;
 import org.jspecify.annotations.Nullable;
@@ -20,6 +19,7 @@ final class ProgramRun {
   private final List<Probe> probes;
   private final DoubleConsumer progress;
   private final int[][] codes;
+  private final long[][] micros;
   private final int[] counts;
   private final int[] flags;
   private final long firstStepMicros;
@@ -35,10 +35,12 @@ final class ProgramRun {
     this.probes = probes;
     this.progress = progress;
     codes = new int[probes.size()][];
+    micros = new long[probes.size()][];
     counts = new int[probes.size()];
     flags = new int[probes.size()];
     for (int k = 0; k < codes.length; k++) {
       codes[k] = new int[probes.get(k).repeats()];
+      micros[k] = new long[codes[k].length];
     }
   }
 
@@ -64,9 +66,10 @@ final class ProgramRun {
     for (int i = 0; i < step.length; i++) {
       int k = step[i];
       if (k >= 0 && k < codes.length && counts[k] < codes[k].length) {
+        endMicros = samples.deviceMicros()[i];
+        micros[k][counts[k]] = endMicros;
         codes[k][counts[k]++] = samples.code()[i];
         flags[k] |= samples.flags()[i];
-        endMicros = samples.deviceMicros()[i];
         firstMicros = firstMicros == 0 ? endMicros : firstMicros;
       }
     }
@@ -123,9 +126,7 @@ final class ProgramRun {
             "the board's relays did not close as asked: look at its power supply");
       }
       boolean overloaded = (flags[k] & Message.Samples.OVERLOAD) != 0;
-      readings.add(
-          Reading.ofCodes(
-              probes.get(k), Arrays.copyOf(codes[k], counts[k]), converterVolts, overloaded));
+      readings.add(Reading.ofCodes(probes.get(k), codes[k], micros[k], converterVolts, overloaded));
     }
     return readings;
   }

@@ -2,6 +2,7 @@ package bellwire.app.report;
 
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Foreign;
+import bellwire.analysis.survey.OpenAt;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
@@ -136,6 +137,9 @@ public final class ResultJson {
       }
       node.put("odds", c.odds());
       put(node, "resistance", c.ohms());
+      OpenAt at = c.openAt();
+      put(node, "open-at", at == null ? null : at.fraction());
+      put(node, "open-at-distance", at == null ? null : at.metres());
       node.put("standing", c.standing().name().toLowerCase(Locale.ROOT)).put("reason", c.reason());
     }
     ArrayNode pairs = root.putArray("pairs");

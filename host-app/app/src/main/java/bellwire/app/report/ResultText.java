@@ -1,6 +1,7 @@
 package bellwire.app.report;
 
 import bellwire.analysis.survey.Finding;
+import bellwire.analysis.survey.OpenAt;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.Standing;
 import bellwire.analysis.survey.SurveyResult;
@@ -13,6 +14,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A survey's result for a terminal: the conductors drawn from end to end, the pairs, the findings
@@ -20,6 +22,9 @@ import java.util.stream.Stream;
  */
 public final class ResultText {
   private static final int LIST_PAIRS = 12;
+
+  /** Columns of a conductor's drawing between its ends. */
+  private static final int LINE = 26;
 
   private final Map<Integer, String> colours;
   private final boolean feet;
@@ -64,8 +69,18 @@ public final class ResultText {
   }
 
   /** The mark says that it is sound already. */
-  private static String reason(ConductorResult c) {
-    return c.standing() == Standing.SOUND ? c.reason().replaceFirst("^sound, ", "") : c.reason();
+  private String reason(ConductorResult c) {
+    String reason =
+        c.standing() == Standing.SOUND ? c.reason().replaceFirst("^sound, ", "") : c.reason();
+    OpenAt at = c.openAt();
+    if (at == null) {
+      return reason;
+    }
+    Quantity metres = at.metres();
+    String distance =
+        metres == null || !at.decided() ? "" : ", " + length(metres) + " from the near end";
+    String hint = at.hint().isEmpty() ? "" : "; " + at.hint();
+    return reason + ": " + at.words() + distance + hint;
   }
 
   private static void findings(SurveyResult result, List<String> out) {
@@ -101,7 +116,7 @@ public final class ResultText {
             .anyMatch(f -> f.kind() == Finding.Kind.TOUCHING && f.ports().contains(c.port()));
     String line =
         open
-            ? "-----------/  /-----------"
+            ? broken(c.openAt())
             : joint
                 ? "------------<>------------"
                 : touching ? "--#-----------------------" : "--------------------------";
@@ -113,6 +128,15 @@ public final class ResultText {
         + "o "
         + String.format(Locale.ROOT, "%-12s", far)
         + (ohms == null ? "" : ohms);
+  }
+
+  /** The gap where it was measured; in the middle, with a question mark, where it was not. */
+  private static String broken(@Nullable OpenAt at) {
+    String gap = at != null && at.decided() ? "/  /" : "/ ?/";
+    int run = LINE - gap.length();
+    int before =
+        at != null && at.decided() ? (int) Math.round(run * at.fraction().value()) : run / 2;
+    return "-".repeat(before) + gap + "-".repeat(run - before);
   }
 
   private void pairs(SurveyResult result, List<String> out) {

@@ -34,6 +34,8 @@ public final class BoardModels {
         board.value("tap-leakage-amps").tolerance(),
         board.nominal("sense-tap-ohms"),
         board.nominal("converter-reference-volts"),
+        board.nominal("port-stray-farads"),
+        board.value("port-stray-farads").tolerance(),
         new Noise(
             board.nominal("converter-output-noise-volts"),
             board.nominal("converter-input-noise-volts")));

@@ -23,6 +23,7 @@ import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.cable.Truth;
 import bellwire.simbench.file.BenchFile;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -139,7 +140,8 @@ class ResistanceCoverageTest {
     }
     return new OpenResult(
         ports,
-        new double[Ports.COUNT],
+        Collections.nCopies(4, null),
+        new Quantity(0, 0, "F"),
         rest,
         ports.stream().map(List::of).toList(),
         new Quantity[Ports.COUNT][Ports.COUNT],
