@@ -9,6 +9,8 @@ import org.ejml.dense.row.CommonOps_DDRM;
 import org.hipparchus.exception.MathIllegalStateException;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresBuilder;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOptimizer;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.MultivariateJacobianFunction;
@@ -17,7 +19,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Fits all charging transients at once: each has its time constant, its final voltage and its hum;
- * the start of the converter's windows and the mains frequency are common to all. Theory (26).
+ * the start of the converter's windows and the mains frequency are common to all. What is no plain
+ * transient has no say in those. Theory (26).
  */
 final class ChargeFit {
   private static final double WINDOW_SECONDS = 2.5e-3;
@@ -42,6 +45,19 @@ final class ChargeFit {
   private static final double MOST_TAU = 0.1;
   private static final int GRID = 60;
   private static final int STEPS = 60;
+
+  /** Beyond so many of its u a transient is not one exponential, or starts at another time. */
+  private static final double DISTURBED = 4;
+
+  private static final double START_SLACK_SECONDS = 0.5e-6;
+
+  /** A start known worse than this share of its prior's u says nothing of the others'. */
+  private static final double TELLING_START = 0.3;
+
+  /** Of the converter, rectangular. */
+  private static final double OFFSET_VOLTS = 5e-6;
+
+  private static final double TOLERANCE = 1e-7;
   private static final int COMMON = 2;
   private static final int EACH = 4;
 
@@ -51,6 +67,7 @@ final class ChargeFit {
   private final double sourceAmps;
   private final double noiseVolts;
   private final double offsetVolts;
+  private final double uLogSource;
   private final List<Transient> transients = new ArrayList<>();
   private double omega = 2 * Math.PI * MAINS_HERTZ[0];
 
@@ -72,7 +89,9 @@ final class ChargeFit {
   ChargeFit(BoardModel board, int gain) {
     sourceAmps = board.excitationVolts() / (board.checkHighOhms() + board.limiterOhms());
     noiseVolts = board.noise().rms(gain, Pace.WAVE);
-    offsetVolts = 5e-6 / Math.sqrt(3);
+    offsetVolts = OFFSET_VOLTS / Math.sqrt(3);
+    // The open switches' leakage adds to the source's current, alike for all but for one's own.
+    uLogSource = board.leakageAmps() / Math.sqrt(3) / sourceAmps;
   }
 
   /**
@@ -97,32 +116,131 @@ final class ChargeFit {
       return;
     }
     begin();
-    double[] start = new double[COMMON + EACH * transients.size()];
+    List<Solved> alone = transients.stream().map(t -> solve(List.of(t), NOTHING_KNOWN)).toList();
+    double start = commonStart(alone);
+    List<Transient> simple = new ArrayList<>();
     for (int i = 0; i < transients.size(); i++) {
-      Transient t = transients.get(i);
+      Solved solved = alone.get(i);
+      double apart = Math.abs(solved.point[1] - start);
+      boolean one =
+          solved.scatter[0] <= DISTURBED
+              && apart <= DISTURBED * (solved.uStart() + START_SLACK_SECONDS / U_START_SECONDS);
+      if (one) {
+        simple.add(transients.get(i));
+      }
+    }
+    Common common = NOTHING_KNOWN;
+    if (!simple.isEmpty()) {
+      Solved together = solve(simple, NOTHING_KNOWN);
+      read(together);
+      common = together.common();
+    }
+    for (Transient t : transients) {
+      if (!simple.contains(t)) {
+        read(solve(List.of(t), common));
+      }
+    }
+  }
+
+  /**
+   * The middle of what each transient says by itself. Where something hangs on a conductor behind a
+   * resistance, its charge comes in two parts, which pass for a late start.
+   */
+  private static double commonStart(List<Solved> alone) {
+    double[] starts =
+        alone.stream()
+            .filter(s -> s.uStart() < TELLING_START)
+            .mapToDouble(s -> s.point[1])
+            .sorted()
+            .toArray();
+    return starts.length == 0 ? 0 : starts[starts.length / 2];
+  }
+
+  /** Fits some transients together; as they were begun where no fit is found. */
+  private Solved solve(List<Transient> some, Common prior) {
+    double[] start = new double[COMMON + EACH * some.size()];
+    start[0] = prior.logOmega;
+    start[1] = prior.start;
+    for (int i = 0; i < some.size(); i++) {
+      Transient t = some.get(i);
       start[COMMON + EACH * i] = Math.log(t.tau);
       System.arraycopy(t.linear, 0, start, COMMON + EACH * i + 1, 3);
     }
-    Model model = new Model(start);
-    double[] target = new double[model.rows];
-    double[] point;
+    Model model = new Model(some, prior, start);
     try {
-      point =
+      double[] point =
           new LevenbergMarquardtOptimizer()
+              .withCostRelativeTolerance(TOLERANCE)
+              .withParameterRelativeTolerance(TOLERANCE)
               .optimize(
                   new LeastSquaresBuilder()
                       .model(model)
-                      .target(target)
+                      .target(new double[model.rows])
                       .start(start)
                       .maxEvaluations(STEPS)
                       .maxIterations(STEPS)
                       .build())
               .getPoint()
               .toArray();
+      return new Solved(some, model, point);
     } catch (MathIllegalStateException e) {
-      return; // nothing is known of any of them
+      return new Solved(some, model, start);
     }
-    read(model, point);
+  }
+
+  /**
+   * What is known of the parameters that all transients share.
+   *
+   * @param logOmega ln of the frequency over that of the mains
+   * @param start of the windows over the nominal one, in units of its prior's u
+   */
+  private record Common(double logOmega, double uLogOmega, double start, double uStart) {}
+
+  private static final Common NOTHING_KNOWN = new Common(0, U_LOG_OMEGA, 0, 1);
+
+  /** Where the fit of some transients ended, and how sure it is. */
+  private static final class Solved {
+    final List<Transient> some;
+    final double[] point;
+    final double[] scatter;
+    final @Nullable DMatrixRMaj covariance;
+
+    Solved(List<Transient> some, Model model, double[] point) {
+      this.some = some;
+      this.point = point;
+      Pair<RealVector, RealMatrix> at = model.value(new ArrayRealVector(point, false));
+      DMatrixRMaj normal = new DMatrixRMaj(point.length, point.length);
+      CommonOps_DDRM.multInner(new DMatrixRMaj(at.getSecond().getData()), normal);
+      covariance = CommonOps_DDRM.invert(normal) ? normal : null;
+      scatter = new double[some.size()];
+      int row = COMMON;
+      for (int i = 0; i < scatter.length; i++) {
+        int n = some.get(i).volts.length;
+        double squares = 0;
+        for (int k = 0; k < n; k++) {
+          double r = at.getFirst().getEntry(row + 1 + k);
+          squares += r * r;
+        }
+        row += n + 1;
+        scatter[i] = Math.max(1, Math.sqrt(squares / Math.max(1, n - EACH)));
+      }
+    }
+
+    double u(int parameter) {
+      return covariance == null
+          ? Double.POSITIVE_INFINITY
+          : Math.sqrt(Math.max(0, covariance.get(parameter, parameter)));
+    }
+
+    double uStart() {
+      return u(1);
+    }
+
+    Common common() {
+      return covariance == null
+          ? NOTHING_KNOWN
+          : new Common(point[0], Math.max(u(0), 1e-9), point[1], Math.max(u(1), 1e-9));
+    }
   }
 
   /** The mains frequency that fits better, and for it each τ on a grid. */
@@ -181,30 +299,33 @@ final class ChargeFit {
    */
   private final class Model implements MultivariateJacobianFunction {
     final int rows;
+    private final List<Transient> some;
+    private final Common prior;
     private final double[] start;
 
-    Model(double[] start) {
+    Model(List<Transient> some, Common prior, double[] start) {
+      this.some = some;
+      this.prior = prior;
       this.start = start;
-      rows = COMMON + transients.stream().mapToInt(t -> t.volts.length + 1).sum();
+      rows = COMMON + some.stream().mapToInt(t -> t.volts.length + 1).sum();
     }
 
     @Override
-    public Pair<org.hipparchus.linear.RealVector, org.hipparchus.linear.RealMatrix> value(
-        org.hipparchus.linear.RealVector at) {
+    public Pair<RealVector, RealMatrix> value(RealVector at) {
       double[] point = at.toArray();
       double[] values = new double[rows];
       double[][] jacobian = new double[rows][point.length];
-      values[0] = point[0] / U_LOG_OMEGA;
-      jacobian[0][0] = 1 / U_LOG_OMEGA;
-      values[1] = point[1];
-      jacobian[1][1] = 1;
+      values[0] = (point[0] - prior.logOmega) / prior.uLogOmega;
+      jacobian[0][0] = 1 / prior.uLogOmega;
+      values[1] = (point[1] - prior.start) / prior.uStart;
+      jacobian[1][1] = 1 / prior.uStart;
       int row = COMMON;
-      for (int i = 0; i < transients.size(); i++) {
+      for (int i = 0; i < some.size(); i++) {
         int column = COMMON + EACH * i;
         values[row] = (point[column] - start[column]) / U_LOG_TAU;
         jacobian[row][column] = 1 / U_LOG_TAU;
-        fill(transients.get(i), point, column, row + 1, values, jacobian);
-        row += transients.get(i).volts.length + 1;
+        fill(some.get(i), point, column, row + 1, values, jacobian);
+        row += some.get(i).volts.length + 1;
       }
       return new Pair<>(
           new ArrayRealVector(values, false), new Array2DRowRealMatrix(jacobian, false));
@@ -244,32 +365,20 @@ final class ChargeFit {
     }
   }
 
-  private void read(Model model, double[] point) {
-    Pair<org.hipparchus.linear.RealVector, org.hipparchus.linear.RealMatrix> at =
-        model.value(new ArrayRealVector(point, false));
-    double[][] jacobian = at.getSecond().getData();
-    DMatrixRMaj normal = new DMatrixRMaj(point.length, point.length);
-    CommonOps_DDRM.multInner(new DMatrixRMaj(jacobian), normal);
-    if (!CommonOps_DDRM.invert(normal)) {
+  private void read(Solved solved) {
+    DMatrixRMaj covariance = solved.covariance;
+    if (covariance == null) {
       return;
     }
-    int row = COMMON;
-    for (int i = 0; i < transients.size(); i++) {
-      Transient t = transients.get(i);
-      double squares = 0;
-      for (int k = 0; k < t.volts.length; k++) {
-        double r = at.getFirst().getEntry(row + 1 + k);
-        squares += r * r;
-      }
-      row += t.volts.length + 1;
-      double scatter = Math.max(1, Math.sqrt(squares / Math.max(1, t.volts.length - EACH)));
-      t.farads = farads(t, point, COMMON + EACH * i, normal, scatter);
+    for (int i = 0; i < solved.some.size(); i++) {
+      Transient t = solved.some.get(i);
+      t.farads = farads(solved.point, COMMON + EACH * i, covariance, solved.scatter[i]);
     }
   }
 
   /** C = τ I/V, the initial slope: what leaks changes τ and V alike. Theory (26). */
   private @Nullable Quantity farads(
-      Transient t, double[] point, int column, DMatrixRMaj covariance, double scatter) {
+      double[] point, int column, DMatrixRMaj covariance, double scatter) {
     double tau = Math.exp(point[column]);
     double full = point[column + 1];
     double uLogTau = scatter * Math.sqrt(Math.max(0, covariance.get(column, column)));
@@ -285,6 +394,7 @@ final class ChargeFit {
     double farads = tau * sourceAmps / full;
     if (uLogTau < TELLING) {
       double relative = Math.sqrt(Math.max(0, uLogTau * uLogTau + uLogFull * uLogFull + both));
+      relative = Math.hypot(relative, uLogSource);
       return new Quantity(farads, farads * relative, "F");
     }
     double bound = bound(full, scatter) * sourceAmps / full;

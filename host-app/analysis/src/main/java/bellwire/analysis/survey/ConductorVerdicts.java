@@ -103,7 +103,7 @@ final class ConductorVerdicts {
 
   private ConductorResult broken(int port) {
     OpenAt at = known.openAt().get(port);
-    String where = at == null ? "" : ": " + at.words();
+    String where = at == null ? "" : ", " + at.words();
     find(
         Finding.Kind.OPEN,
         List.of(port),

@@ -10,15 +10,25 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.DoubleStream;
 import org.jspecify.annotations.Nullable;
 
 /** Where conductors without a path to the far end are broken, from what the open phase charged. */
 public final class OpenPlaces {
   /**
    * A conductor with so much more or less than the middle of its fellows is no fellow: a second
-   * cable under its clamp, or a break of its own. Common practice, no source.
+   * cable under its clamp, another's far part that touches it, a break of its own. Common practice,
+   * no source.
    */
   private static final double UNLIKE = 0.35;
+
+  /** The same in robust standard deviations, where there are enough fellows to know them. */
+  private static final double UNLIKE_SIGMAS = 6;
+
+  private static final int ENOUGH_FELLOWS = 5;
+
+  /** One that was read worse than this was no plain transient, and says nothing of the others. */
+  private static final double UNSURE = 0.01;
 
   /** Of a length that somebody gave. Common practice, no source. */
   private static final double U_GIVEN_LENGTH = 0.01;
@@ -62,16 +72,15 @@ public final class OpenPlaces {
       return Map.of();
     }
     List<Charged> charged = new ArrayList<>();
-    double middle = middle(open, broken);
+    Set<Integer> fellows = fellows(open, broken);
     for (int c = 0; c < open.clusters().size(); c++) {
       List<Integer> cluster = open.clusters().get(c);
       Quantity farads = open.clusterFarads().get(c);
       if (farads == null || cluster.contains(Ports.METAL)) {
         continue;
       }
-      boolean fellow = cluster.stream().noneMatch(broken::contains);
-      boolean like = cluster.size() == 1 && Math.abs(farads.value() / middle - 1) <= UNLIKE;
-      if (!fellow || like) {
+      boolean whole = cluster.stream().noneMatch(broken::contains);
+      if (!whole || (cluster.size() == 1 && fellows.contains(cluster.get(0)))) {
         charged.add(new Charged(cluster.stream().map(ports::indexOf).toList(), farads));
       }
     }
@@ -84,15 +93,47 @@ public final class OpenPlaces {
     return places;
   }
 
-  private static double middle(OpenResult open, Set<Integer> broken) {
-    double[] whole =
-        open.conductors().stream()
-            .filter(p -> !broken.contains(p))
-            .map(open::farads)
-            .filter(f -> f != null)
-            .mapToDouble(Quantity::value)
-            .sorted()
-            .toArray();
-    return whole.length == 0 ? Double.NaN : whole[whole.length / 2];
+  /**
+   * The whole ones that touch nothing and are like one another. Of a short cable, where none is
+   * well known, the vague ones too.
+   */
+  private static Set<Integer> fellows(OpenResult open, Set<Integer> broken) {
+    Map<Integer, Quantity> whole = new LinkedHashMap<>();
+    for (int port : open.conductors()) {
+      Quantity farads = open.farads(port);
+      if (farads != null && !broken.contains(port)) {
+        whole.put(port, farads);
+      }
+    }
+    if (whole.values().stream().anyMatch(OpenPlaces::sure)) {
+      whole.values().removeIf(f -> !sure(f));
+    }
+    double middle = median(whole.values().stream().mapToDouble(Quantity::value));
+    double band = UNLIKE * middle;
+    if (whole.size() >= ENOUGH_FELLOWS) {
+      double apart =
+          1.4826 * median(whole.values().stream().mapToDouble(f -> Math.abs(f.value() - middle)));
+      double pairs = Math.sqrt(3.0 * (open.conductors().size() - 1));
+      double spread = BreakPlace.PAIR_SPREAD * middle / pairs;
+      double read = median(whole.values().stream().mapToDouble(Quantity::u));
+      double least = Math.sqrt(spread * spread + read * read + square(open.strayFarads().u()));
+      band = Math.min(band, UNLIKE_SIGMAS * Math.max(least, apart));
+    }
+    double within = band;
+    whole.values().removeIf(f -> Math.abs(f.value() - middle) > within);
+    return whole.keySet();
+  }
+
+  private static boolean sure(Quantity farads) {
+    return farads.u() <= UNSURE * farads.value();
+  }
+
+  private static double square(double x) {
+    return x * x;
+  }
+
+  private static double median(DoubleStream values) {
+    double[] sorted = values.sorted().toArray();
+    return sorted.length == 0 ? Double.NaN : sorted[sorted.length / 2];
   }
 }

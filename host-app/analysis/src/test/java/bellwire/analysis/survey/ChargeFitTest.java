@@ -101,6 +101,16 @@ class ChargeFitTest {
     assertThat(found.u()).isLessThan(15e-12);
   }
 
+  /** Where theory (8) draws the line between an empty port and a stub. */
+  @Test
+  void presenceLimitIsWhereTheTheorySaysItIs() {
+    ChargeCurve early = new ChargeCurve(START, 250e-6);
+    double ohms =
+        BOARD.checkHighOhms() * BOARD.dividerOhms() / (BOARD.checkHighOhms() + BOARD.dividerOhms());
+    assertThat(early.lacking(0, 20e-12 * ohms)).isLessThan(1e-4);
+    assertThat(early.lacking(0, 57e-12 * ohms)).isCloseTo(0.01, within(0.0005));
+  }
+
   private static int[] windows() {
     return IntStream.range(0, CONVERSIONS).toArray();
   }

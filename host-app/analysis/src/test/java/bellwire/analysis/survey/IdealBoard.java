@@ -104,7 +104,8 @@ final class IdealBoard {
     double[] series = new double[probe.repeats()];
     java.util.Arrays.fill(series, seen);
     if (probe.end() == End.CHECK_HIGH && probe.look().kind() == Kind.TERMINAL) {
-      double tau = farads[probe.look().a()] * 0.925e6;
+      double feed = MODEL.excitationVolts() / (MODEL.checkHighOhms() + MODEL.limiterOhms());
+      double tau = farads[probe.look().a()] * Math.abs(seen) / feed;
       double window = probe.pace() == Probe.Pace.INSTANT ? 250e-6 : 2.5e-3;
       double from = Math.max(probe.settleMicros() * 1e-6, 1 / 256e3) + 40 / 256e3;
       for (int k = 0; k < series.length; k++) {

@@ -37,6 +37,9 @@ class SurveyOnIdealBoardTest {
     double[] farads = new double[Ports.COUNT];
     java.util.Arrays.fill(farads, 15e-12);
     java.util.Arrays.fill(farads, 0, 6, 1.5e-9);
+    if (broken >= 0) {
+      farads[broken] = 0.6 * 1.485e-9 + 15e-12;
+    }
     farads[Ports.METAL] = 3e-10;
     OpenPhase openPhase = new OpenPhase(IdealBoard.MODEL, (1 << Ports.COUNT) - 1, 0);
     new IdealBoard(7, farads, cable(faults, new double[0], broken)).run(openPhase);
@@ -85,6 +88,9 @@ class SurveyOnIdealBoardTest {
     assertThat(pair(result, 5, 16).ohms().value()).isCloseTo(2.5e6, within(1e4));
     assertThat(pair(result, 5, 16).standing()).isEqualTo(Standing.UNDECIDED);
     assertThat(conductor(result, 3).standing()).isEqualTo(Standing.FAULTY);
+    // Fellows of 1.5 nF have lost to the floating part, 1 % at most.
+    assertThat(conductor(result, 3).openAt().fraction().value()).isCloseTo(0.6, within(0.01));
+    assertThat(conductor(result, 1).openAt()).isNull();
     assertThat(conductor(result, 1).position()).isEqualTo(1);
     assertThat(conductor(result, 2).position()).isEqualTo(5);
     assertThat(conductor(result, 5).position()).isEqualTo(8);

@@ -55,25 +55,33 @@ class OpenPlaceTest {
 
   @Test
   void oneBrokenOfTwentyMetres() throws Exception {
-    Tally tally = run("one of 20 m", 1, true, CABLES);
+    Tally tally = run("one of 20 m", 1, true, false, CABLES);
     assertThat(tally.median()).isLessThanOrEqualTo(0.03);
   }
 
   @Test
   void oneBrokenOfAnyLength() throws Exception {
-    run("one of 1 to 60 m", 1, false, CABLES);
+    run("one of 1 to 60 m", 1, false, false, CABLES);
   }
 
   @Test
   void twoBroken() throws Exception {
-    Tally tally = run("two of 20 m", 2, true, CABLES / 2);
+    Tally tally = run("two of 20 m", 2, true, false, CABLES / 2);
     assertThat(tally.median()).isLessThanOrEqualTo(0.03);
+  }
+
+  /** What is left of the conductor leaks to a fellow, 100 kohm to 5 Mohm; so may the far part. */
+  @Test
+  void aBrokenOneThatLeaks() throws Exception {
+    Tally tally = run("leaking, 20 m", 1, true, true, CABLES / 3);
+    assertThat(tally.median()).isLessThanOrEqualTo(0.03);
+    assertThat(tally.unread).isZero();
   }
 
   /** Through the plugs to the words: the place in the drawing, in metres or feet, and in JSON. */
   @Test
   void aSurveySaysWhere() throws Exception {
-    Drawn drawn = draw(7, 1, true);
+    Drawn drawn = draw(7, 1, true, false);
     String yaml =
         drawn.yaml
             + "far-end: [{from: 0 s, plug: open}, {from: 30 s, plug: coded}, {from: 60 s, plug: tie}]\n";
@@ -105,10 +113,11 @@ class OpenPlaceTest {
             });
   }
 
-  private static Tally run(String name, int broken, boolean twenty, int cables) throws Exception {
+  private static Tally run(String name, int broken, boolean twenty, boolean leak, int cables)
+      throws Exception {
     Tally tally = new Tally();
     for (int seed = 1; seed <= cables; seed++) {
-      Drawn drawn = draw(seed, broken, twenty);
+      Drawn drawn = draw(seed, broken, twenty, leak);
       Map<Integer, Quantity> places = places(drawn);
       for (int i = 0; i < drawn.cut.size(); i++) {
         Quantity place = places.get(drawn.cut.get(i));
@@ -167,7 +176,7 @@ class OpenPlaceTest {
     }
   }
 
-  private static Drawn draw(int seed, int broken, boolean twenty) {
+  private static Drawn draw(int seed, int broken, boolean twenty, boolean leak) {
     Random random = new Random(seed * 48_271L + 10L * broken + (twenty ? 1 : 0));
     int n = 4 + random.nextInt(13);
     double metres = twenty ? 20 : 1 + 59 * random.nextDouble();
@@ -196,6 +205,17 @@ class OpenPlaceTest {
       k++;
     }
     lines.add("opens: [" + String.join(", ", opens) + "]");
+    if (leak) {
+      int port = cut.first();
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "bridges: [{between: [P%d, P%d], at: %.4f, ohm: %.0f}]",
+              port + 1,
+              (port + 1 + random.nextInt(n - 1)) % n + 1,
+              random.nextDouble(),
+              1e5 * Math.pow(50, random.nextDouble())));
+    }
     lines.add("spread: {resistance: 0.5 %, capacitance: 2 %, contact: 2..20 mohm}");
     lines.add(
         String.format(
