@@ -182,6 +182,12 @@ final class CableCircuit {
         }
       }
     }
+    for (int t = 0; t < farEnd.ties().size(); t++) {
+      if (farEnd.ties().get(t).contains(Bench.FarEnd.METAL)) {
+        double contact = contactOhms(Nodes.METAL_PORT, Bench.End.FAR, epoch.farSeating());
+        net.resistor(metal, firstTwist + t, contact);
+      }
+    }
     for (int f = 1; f < farEnd.fingers().size(); f++) {
       net.resistor(
           farNodeAt(farEnd.fingers().get(f - 1)),

@@ -74,7 +74,7 @@ public record Bench(
    * @param seated far positions whose contacts touch; empty means all
    * @param seatedFraction share of positions that touch, drawn; 1 for all
    * @param fingers far positions that skin joins, one to the next
-   * @param ties far positions twisted together
+   * @param ties far positions twisted together, {@link #METAL} for bare metal
    */
   public record FarEnd(
       long fromNanos,
@@ -84,6 +84,9 @@ public record Bench(
       List<Integer> fingers,
       double fingerOhms,
       List<List<Integer>> ties) {
+    /** What M is clipped to, as it is found at the far end. */
+    public static final int METAL = 0;
+
     public FarEnd {
       seated = List.copyOf(seated);
       fingers = List.copyOf(fingers);

@@ -189,11 +189,30 @@ final class BenchReader {
             "no list in ties: ties=" + node.getTag(),
             "write it like '[[1, 2], [3, 4]]'");
       }
-      List<Integer> positions = s.positions("ties", tie.getValue());
-      landed(s, "ties", positions);
-      ties.add(positions);
+      ties.add(tie(s, tie));
     }
     return new Bench.FarEnd(from, plug, seated, fraction, fingers, fingerOhms, ties);
+  }
+
+  /** Far positions that are joined; metal as {@link Bench.FarEnd#METAL}. */
+  private List<Integer> tie(Section s, SequenceNode tie) throws BenchFileException {
+    List<Node> conductors = tie.getValue().stream().filter(n -> !isMetal(n)).toList();
+    List<Integer> positions = s.positions("ties", conductors);
+    landed(s, "ties", positions);
+    if (conductors.size() == tie.getValue().size()) {
+      return positions;
+    }
+    if (conductors.size() + 1 < tie.getValue().size()) {
+      throw s.problem(Section.lineOf(tie), "M twice in ties: ties=M", "name it once");
+    }
+    List<Integer> withMetal = new ArrayList<>(positions);
+    withMetal.add(Bench.FarEnd.METAL);
+    return withMetal;
+  }
+
+  private static boolean isMetal(Node node) {
+    return node instanceof org.yaml.snakeyaml.nodes.ScalarNode scalar
+        && scalar.getValue().equals("M");
   }
 
   private void landed(Section s, String key, List<Integer> positions) throws BenchFileException {

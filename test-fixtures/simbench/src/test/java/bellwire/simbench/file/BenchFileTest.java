@@ -8,6 +8,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -36,7 +37,7 @@ class BenchFileTest {
         - {from: 0 s, plug: open, fingers: {positions: [1, 2], ohm: 200 kohm}}
         - {from: 20 s, plug: coded, seated: [1, 2]}
         - {from: 60 s, plug: tie, seated: 0.5}
-        - {from: 70 s, plug: open, ties: [[1, 2], [3, 5]]}
+        - {from: 70 s, plug: open, ties: [[1, 2], [3, M]]}
       near-seating: [15 s, 30 s]
       contacts: [{conductor: P2, end: far, ohm: 0.3, seating: 1}]
       spread: {resistance: 0.5 %, capacitance: 5 %, contact: 2..20 mohm}
@@ -73,7 +74,8 @@ class BenchFileTest {
     assertThat(bench.farEnd().get(0).fingerOhms()).isEqualTo(200e3);
     assertThat(bench.farEnd().get(1).seated()).containsExactly(1, 2);
     assertThat(bench.farEnd().get(2).seatedFraction()).isEqualTo(0.5);
-    assertThat(bench.farEnd().get(3).ties()).hasSize(2);
+    assertThat(bench.farEnd().get(3).ties())
+        .containsExactly(List.of(1, 2), List.of(3, Bench.FarEnd.METAL));
     assertThat(bench.nearSeatingNanos()).containsExactly(15_000_000_000L, 30_000_000_000L);
     assertThat(bench.contacts()).containsExactly(new Bench.ForcedContact(1, Bench.End.FAR, 0.3, 1));
     assertThat(bench.spread().resistance()).isCloseTo(0.005, within(1e-12));
@@ -136,6 +138,7 @@ class BenchFileTest {
         "plug: coded | plug: codid | 18 | no such choice | open, coded, tie",
         "positions: [1, 2] | positions: [1, 4] | 17 | no conductor at that far position | far",
         "positions: [1, 2] | positions: [1, 1] | 17 | far position twice | once",
+        "[3, M] | [M, M] | 20 | M twice in ties | once",
         "[15 s, 30 s] | [30 s, 15 s] | 21 | times out of order | rising",
         "contact: 2..20 mohm | contact: 2 mohm | 23 | no range | 2..20 mohm",
         "contact: 2..20 mohm | contact: 20..2 mohm | 23 | out of bounds | 20",
