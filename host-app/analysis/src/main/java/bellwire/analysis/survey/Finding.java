@@ -23,6 +23,14 @@ public record Finding(Kind kind, List<Integer> ports, String words) {
         "no path to the far end",
         "Push the plug fully on and tug the conductor at its clamp, then measure again. If it stays open, the conductor"
             + " is broken: use a spare or pull a new cable."),
+    UNTIED(
+        "not seen in its ties",
+        "At the far end: is the number right, the copper bare, the clip gripping? Make that round again. If it stays so,"
+            + " the conductor is broken, or has a joint of more than 80 ohm: use a spare or pull a new cable."),
+    MISTIED(
+        "the ties do not fit the plan",
+        "Check every clip against the plan: the right two numbers, bare copper gripped, nothing else touching. Then make"
+            + " both rounds again."),
     JOINT(
         "resistance stands out",
         "Re-cut and re-strip both ends, seat the conductor under its clamp and tug it, then measure again. What remains"
@@ -40,6 +48,14 @@ public record Finding(Kind kind, List<Integer> ports, String words) {
     UNIDENTIFIED(
         "not identified",
         "Take fingers off, push the plug fully on and measure again, with both plugs."),
+    AMBIGUOUS(
+        "which is which stays open",
+        "Clear the fault first where there is one, then make both rounds again. Or join one of them to bare metal at the"
+            + " far end with M clipped, and measure again: the one that now touches M is that one."),
+    UNPROVED(
+        "not shown to reach the far end",
+        "Its number follows by elimination. To see that it reaches the far end, use the plan that ties every conductor"
+            + " (--ties=all), or join it to any other and measure again."),
     HIDDEN("not identified", "Clear the fault that hides it, then measure again."),
     NOTHING_LANDED(
         "nothing landed",

@@ -104,6 +104,35 @@ public final class SurveyAnalysis {
         phases(coded, ties));
   }
 
+  /**
+   * The same for a survey whose far ends were joined in pairs.
+   *
+   * @param result of the open phase alone
+   */
+  public SurveyResult withTies(SurveyResult result, OpenResult open, TieRun run) {
+    TieVerdicts verdicts = new TieVerdicts(open, run, criteria);
+    List<ConductorResult> conductors = verdicts.conductors();
+    List<Finding> all = new ArrayList<>(verdicts.findings());
+    result.findings().stream()
+        .filter(f -> f.kind() != Finding.Kind.HIDDEN && f.kind() != Finding.Kind.TWO_CONDUCTORS)
+        .forEach(all::add);
+    all.sort(Comparator.comparing(Finding::kind));
+    List<String> phases = new ArrayList<>(result.phases());
+    for (int round = 1; round <= run.rounds().size(); round++) {
+      phases.add("ties " + round);
+    }
+    Quantity common = verdicts.joints().conductor();
+    return new SurveyResult(
+        conductors,
+        result.pairs(),
+        List.copyOf(all),
+        result.metalChecked(),
+        length(common),
+        gauge(common),
+        List.copyOf(phases),
+        run);
+  }
+
   private static List<String> phases(@Nullable StarResult coded, List<StarResult> ties) {
     List<String> done = new ArrayList<>(List.of("open"));
     if (coded != null) {

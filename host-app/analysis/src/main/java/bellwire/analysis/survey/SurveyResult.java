@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param length of the run where the gauge is known
  * @param gauge of the conductors where the length is known and one fits; otherwise null
  * @param phases in words, those done
+ * @param ties the rounds of ties, where the far end was identified by them
  */
 public record SurveyResult(
     List<ConductorResult> conductors,
@@ -22,13 +23,26 @@ public record SurveyResult(
     boolean metalChecked,
     @Nullable Quantity length,
     @Nullable String gauge,
-    List<String> phases) {
+    List<String> phases,
+    @Nullable TieRun ties) {
+
+  /** Of a survey without ties. */
+  public SurveyResult(
+      List<ConductorResult> conductors,
+      List<PairResult> pairs,
+      List<Finding> findings,
+      boolean metalChecked,
+      @Nullable Quantity length,
+      @Nullable String gauge,
+      List<String> phases) {
+    this(conductors, pairs, findings, metalChecked, length, gauge, phases, null);
+  }
 
   /**
    * One conductor.
    *
    * @param port where its near end is
-   * @param position on the far-end plug, 0 if not known
+   * @param position on the far-end plug, or the number at the far end with ties; 0 if not known
    * @param odds likelihood ratio of that position to the next best, 1 if not known
    * @param ohms its resistance without its two contacts; null if not measured
    * @param standing verdict

@@ -1,6 +1,7 @@
 package bellwire.analysis.ties;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -70,8 +71,8 @@ public record TiePlan(int conductors, List<List<Tie>> rounds) {
     return rounds.stream().flatMap(List::stream).anyMatch(t -> t.b() == Tie.METAL);
   }
 
-  /** The plan as far as it was carried out. */
-  public TiePlan first(int roundsDone) {
-    return new TiePlan(conductors, rounds.subList(0, roundsDone));
+  /** One of its rounds alone, or none. */
+  public TiePlan only(int... rounds) {
+    return new TiePlan(conductors, Arrays.stream(rounds).mapToObj(this.rounds::get).toList());
   }
 }

@@ -1,7 +1,9 @@
 package bellwire.analysis.ties;
 
+import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.SortedSet;
+import java.util.TreeSet;
 
 /**
  * What two rounds say of each conductor.
@@ -32,6 +34,32 @@ public record TieReading(
     UNEXPLAINED,
     /** Too many faults at once to go through all the ways in which they explain it. */
     TOO_MANY
+  }
+
+  /** Where either may be the true one. */
+  public TieReading or(TieReading other) {
+    if (!explained() || !other.explained()) {
+      return explained() ? this : other;
+    }
+    Map<Integer, SortedSet<Integer>> either = new LinkedHashMap<>();
+    possible.forEach((port, numbers) -> either.put(port, new TreeSet<>(numbers)));
+    other.possible.forEach(
+        (port, numbers) -> either.computeIfAbsent(port, p -> new TreeSet<>()).addAll(numbers));
+    SortedSet<Integer> surely = new TreeSet<>(surelyBroken);
+    surely.retainAll(other.surelyBroken);
+    return new TieReading(
+        opens == 0 ? explanation : other.explanation,
+        Math.min(opens, other.opens),
+        either,
+        both(broken, other.broken),
+        both(maybeBroken, other.maybeBroken),
+        surely);
+  }
+
+  private static SortedSet<Integer> both(SortedSet<Integer> a, SortedSet<Integer> b) {
+    SortedSet<Integer> all = new TreeSet<>(a);
+    all.addAll(b);
+    return all;
   }
 
   public boolean explained() {

@@ -11,6 +11,7 @@ import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.survey.SurveyOptions;
+import bellwire.app.survey.TieChoice;
 import bellwire.board.CodedPlug;
 import java.nio.file.Path;
 import java.util.EnumSet;
@@ -84,6 +85,22 @@ final class SurveyCommand implements Callable<Integer> {
       paramLabel = "PLUG",
       description = "Plug not to wait for: coded or tie. May be given twice.")
   private List<String> skip = List.of();
+
+  @Option(
+      names = "--ties",
+      arity = "0..1",
+      fallbackValue = "fewest",
+      paramLabel = "WHICH",
+      description =
+          "No plug at hand: far ends joined in pairs, in two rounds, tell which is which. --ties=all puts every conductor in a tie. 'bellwire ties N' prints the plan.")
+  private @Nullable String ties;
+
+  @Option(
+      names = "--conductors",
+      paramLabel = "N",
+      description =
+          "With --ties: how many conductors the far end shows. Default: as many as are found.")
+  private @Nullable Integer conductors;
 
   @Option(
       names = "--dwell",
@@ -208,6 +225,33 @@ final class SurveyCommand implements Callable<Integer> {
     }
     double waitSeconds =
         wait != null ? wait : source.bench != null ? BENCH_WAIT_SECONDS : REAL_WAIT_SECONDS;
+    SurveyOptions plain = plain(list, plugs, waitSeconds);
+    Optional<TieChoice> choice = tieChoice();
+    return choice.map(plain::withTies).orElse(plain);
+  }
+
+  private Optional<TieChoice> tieChoice() {
+    int n = conductors == null ? 0 : conductors;
+    if (conductors != null && (n < 2 || n > 16)) {
+      throw wrong("--conductors takes 2 to 16, not " + n);
+    }
+    if (ties == null) {
+      if (conductors != null) {
+        throw wrong("--conductors goes with --ties");
+      }
+      return Optional.empty();
+    }
+    if (!skip.isEmpty()) {
+      throw wrong("--ties waits for no plug: leave --skip out");
+    }
+    return switch (ties.toLowerCase(Locale.ROOT)) {
+      case "fewest" -> Optional.of(new TieChoice(n, false));
+      case "all" -> Optional.of(new TieChoice(n, true));
+      default -> throw wrong("--ties takes nothing, or =all, not '" + ties + "'");
+    };
+  }
+
+  private SurveyOptions plain(PortList list, Set<FarEndKind> plugs, double waitSeconds) {
     return new SurveyOptions(
         list.mask(),
         plugs,

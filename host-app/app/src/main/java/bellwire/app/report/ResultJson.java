@@ -135,12 +135,18 @@ public final class ResultJson {
       } else {
         node.put("far-position", c.position());
       }
+      if (result.ties() != null) {
+        TiesJson.farPossible(node, result.ties(), c.port());
+      }
       node.put("odds", c.odds());
       put(node, "resistance", c.ohms());
       OpenAt at = c.openAt();
       put(node, "open-at", at == null ? null : at.fraction());
       put(node, "open-at-distance", at == null ? null : at.metres());
       node.put("standing", c.standing().name().toLowerCase(Locale.ROOT)).put("reason", c.reason());
+    }
+    if (result.ties() != null) {
+      TiesJson.put(root.putObject("ties"), result.ties());
     }
     ArrayNode pairs = root.putArray("pairs");
     for (PairResult p : result.pairs()) {
@@ -164,7 +170,7 @@ public final class ResultJson {
     }
   }
 
-  private static void put(ObjectNode node, String name, @Nullable Quantity quantity) {
+  static void put(ObjectNode node, String name, @Nullable Quantity quantity) {
     if (quantity == null) {
       node.putNull(name);
     } else {

@@ -7,6 +7,7 @@ import bellwire.analysis.survey.Standing;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
 import bellwire.analysis.survey.SurveyResult.PairResult;
+import bellwire.analysis.survey.TieRun;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.List;
@@ -52,6 +53,11 @@ public final class ResultText {
     }
     if (result.gauge() != null) {
       out.add("  gauge: " + result.gauge());
+    }
+    TieRun ties = result.ties();
+    if (ties != null) {
+      out.add("");
+      out.addAll(TiesText.lines(ties));
     }
     out.add("");
     pairs(result, out);
@@ -108,6 +114,7 @@ public final class ResultText {
     boolean open =
         result.findings().stream()
             .anyMatch(f -> f.kind() == Finding.Kind.OPEN && f.ports().contains(c.port()));
+    boolean broken = open || c.standing() == Standing.FAULTY && untied(c, result);
     boolean joint =
         result.findings().stream()
             .anyMatch(f -> f.kind() == Finding.Kind.JOINT && f.ports().contains(c.port()));
@@ -115,12 +122,16 @@ public final class ResultText {
         result.findings().stream()
             .anyMatch(f -> f.kind() == Finding.Kind.TOUCHING && f.ports().contains(c.port()));
     String line =
-        open
+        broken
             ? broken(c.openAt())
             : joint
                 ? "------------<>------------"
                 : touching ? "--#-----------------------" : "--------------------------";
-    String far = c.position() == 0 ? "?" : "position " + c.position();
+    TieRun ties = result.ties();
+    String far =
+        ties != null
+            ? TiesText.far(ties, c.port())
+            : c.position() == 0 ? "?" : "position " + c.position();
     Quantity ohms = c.ohms();
     return near
         + "o"
@@ -137,6 +148,11 @@ public final class ResultText {
     int before =
         at != null && at.decided() ? (int) Math.round(run * at.fraction().value()) : run / 2;
     return "-".repeat(before) + gap + "-".repeat(run - before);
+  }
+
+  private static boolean untied(ConductorResult c, SurveyResult result) {
+    TieRun ties = result.ties();
+    return ties != null && ties.reading().surelyBroken().contains(c.port());
   }
 
   private void pairs(SurveyResult result, List<String> out) {

@@ -5,6 +5,7 @@ import bellwire.analysis.survey.Criteria;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.analysis.survey.Plug;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /**
  * How a survey is to go.
@@ -20,6 +21,7 @@ import java.util.Set;
  * @param plug the coded plug in use
  * @param facts what is known of the cable
  * @param criteria limits of the verdict
+ * @param ties where not null, far ends are identified by ties, and no plug is waited for
  */
 public record SurveyOptions(
     int declaredPorts,
@@ -30,4 +32,45 @@ public record SurveyOptions(
     long reseatMicros,
     Plug plug,
     CableFacts facts,
-    Criteria criteria) {}
+    Criteria criteria,
+    @Nullable TieChoice ties) {
+
+  /** Without ties. */
+  public SurveyOptions(
+      int declaredPorts,
+      Set<FarEndKind> plugs,
+      long dwellMicros,
+      long waitMicros,
+      long fixedMicros,
+      long reseatMicros,
+      Plug plug,
+      CableFacts facts,
+      Criteria criteria) {
+    this(
+        declaredPorts,
+        plugs,
+        dwellMicros,
+        waitMicros,
+        fixedMicros,
+        reseatMicros,
+        plug,
+        facts,
+        criteria,
+        null);
+  }
+
+  /** The same survey with ties in place of plugs. */
+  public SurveyOptions withTies(TieChoice choice) {
+    return new SurveyOptions(
+        declaredPorts,
+        Set.of(),
+        dwellMicros,
+        waitMicros,
+        fixedMicros,
+        reseatMicros,
+        plug,
+        facts,
+        criteria,
+        choice);
+  }
+}

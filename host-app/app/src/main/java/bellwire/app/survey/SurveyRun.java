@@ -14,6 +14,8 @@ import bellwire.analysis.survey.Probe;
 import bellwire.analysis.survey.StarPhase;
 import bellwire.analysis.survey.StarResult;
 import bellwire.analysis.survey.SurveyAnalysis;
+import bellwire.analysis.survey.SurveyResult;
+import bellwire.analysis.survey.TieRun;
 import bellwire.app.survey.Instrument.Measured;
 import bellwire.app.survey.SurveyOutcome.PhaseTime;
 import java.util.ArrayList;
@@ -85,6 +87,11 @@ public final class SurveyRun {
       throws InstrumentTrouble, InterlockTripped, VoltageFound {
     OpenResult cable = openPhase();
     open = cable;
+    TieChoice choice = options.ties();
+    TieRun tieRun =
+        choice == null
+            ? null
+            : new TieRounds(hands(), board, cable, options, choice, listener).run();
     Set<FarEndKind> wanted = EnumSet.noneOf(FarEndKind.class);
     if (cable.conductors().size() > 1) {
       wanted.addAll(options.plugs());
@@ -108,15 +115,40 @@ public final class SurveyRun {
     if (!ties.isEmpty() && options.reseatMicros() > 0) {
       reseat(cable, watch, analysis.suspectContacts(cable, ties.get(0)));
     }
+    SurveyResult result = analysis.result(cable, coded, ties);
     return new SurveyOutcome(
         identity,
-        analysis.result(cable, coded, ties),
+        tieRun == null ? result : analysis.withTies(result, cable, tieRun),
         cable,
         coded,
         List.copyOf(ties),
         null,
         0,
         List.copyOf(times));
+  }
+
+  private TieRounds.Hands hands() {
+    return new TieRounds.Hands() {
+      @Override
+      public Sight look(FarEndWatch watch) throws InstrumentTrouble, InterlockTripped {
+        return SurveyRun.this.look(watch);
+      }
+
+      @Override
+      public void perform(String title, Phase phase) throws InstrumentTrouble, InterlockTripped {
+        SurveyRun.this.perform(title, phase);
+      }
+
+      @Override
+      public void assureDead() throws InstrumentTrouble, InterlockTripped, VoltageFound {
+        SurveyRun.this.assureDead();
+      }
+
+      @Override
+      public long micros() {
+        return deviceMicros;
+      }
+    };
   }
 
   private void keep(FarEndKind kind, StarResult star) {
