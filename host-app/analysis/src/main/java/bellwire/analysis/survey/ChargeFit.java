@@ -78,28 +78,15 @@ final class ChargeFit {
     }
     begin();
     List<Solved> alone = transients.stream().map(t -> solve(List.of(t), Common.NOTHING)).toList();
-    double start = commonStart(alone);
-    List<Transient> simple = new ArrayList<>();
-    for (int i = 0; i < transients.size(); i++) {
-      Solved solved = alone.get(i);
-      double apart = Math.abs(solved.point[1] - start);
-      boolean one =
-          solved.scatter[0] <= DISTURBED
-              && apart
-                  <= DISTURBED
-                      * (solved.uStart() + START_SLACK_SECONDS / ChargeModel.U_START_SECONDS);
-      if (one) {
-        simple.add(transients.get(i));
-      }
-    }
+    List<Transient> plain = plain(alone);
     Common common = Common.NOTHING;
-    if (!simple.isEmpty()) {
-      Solved together = solve(simple, Common.NOTHING);
+    if (!plain.isEmpty()) {
+      Solved together = solve(plain, Common.NOTHING);
       read(together);
       common = together.common();
     }
     for (Transient t : transients) {
-      if (!simple.contains(t)) {
+      if (!plain.contains(t)) {
         read(solve(List.of(t), common));
       }
     }
@@ -107,6 +94,24 @@ final class ChargeFit {
 
   private Solved solve(List<Transient> some, Common prior) {
     return ChargeModel.solve(some, prior, omega, noiseVolts);
+  }
+
+  /** Those that are one exponential with hum and begin when the others do. */
+  private List<Transient> plain(List<Solved> alone) {
+    double start = commonStart(alone);
+    double[] scatters = alone.stream().mapToDouble(s -> s.scatter[0]).sorted().toArray();
+    double usual = scatters[scatters.length / 2];
+    double slack = START_SLACK_SECONDS / ChargeModel.U_START_SECONDS;
+    List<Transient> plain = new ArrayList<>();
+    for (int i = 0; i < transients.size(); i++) {
+      Solved solved = alone.get(i);
+      double apart = Math.abs(solved.point[1] - start);
+      if (solved.scatter[0] <= DISTURBED * usual
+          && apart <= DISTURBED * (usual * solved.uStart() + slack)) {
+        plain.add(transients.get(i));
+      }
+    }
+    return plain;
   }
 
   /**

@@ -7,6 +7,7 @@ import bellwire.analysis.uncertainty.Quantity;
 import bellwire.reference.ReferenceTables;
 import bellwire.reference.Row;
 import bellwire.reference.Table;
+import java.util.List;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
@@ -86,6 +87,53 @@ class ChargeFitTest {
     assertThat(fit.farads(1).value()).isCloseTo(1.4e-9, within(3 * fit.farads(1).u()));
     assertThat(fit.farads(1).u()).isLessThan(2e-11);
     assertThat(fit.farads(2)).isNull();
+  }
+
+  /**
+   * A far part behind a leakage made its conductor charge in two parts, which pulled the start of
+   * all, and with it the short stub's capacitance.
+   */
+  @Test
+  void aSlowFellowDoesNotMoveTheOthers() {
+    ChargeFit plain = new ChargeFit(BOARD, GAIN);
+    ChargeFit disturbed = new ChargeFit(BOARD, GAIN);
+    for (ChargeFit fit : List.of(plain, disturbed)) {
+      Random random = new Random(15);
+      for (int i = 0; i < 5; i++) {
+        double farads = i == 0 ? 150e-12 : 1.4e-9;
+        double[] seen = seen(farads, Double.POSITIVE_INFINITY, i, 60, 0, random);
+        for (int k = 0; k < CONVERSIONS && i == 4 && fit == disturbed; k++) {
+          seen[k] -= 0.02 * Math.exp(-(START + (k + 0.5) * WINDOW) / 4e-3);
+        }
+        fit.add(i, windows(), seen);
+      }
+      fit.solve();
+    }
+    for (int i = 0; i < 4; i++) {
+      Quantity before = plain.farads(i);
+      assertThat(disturbed.farads(i).value()).isCloseTo(before.value(), within(before.u()));
+    }
+    assertThat(disturbed.farads(4).u()).isGreaterThan(10 * plain.farads(4).u());
+  }
+
+  /** More noise than the board's description says widens u and leaves the fit as it is. */
+  @Test
+  void aNoisierConverterIsOnlyNoisier() {
+    Random random = new Random(16);
+    ChargeFit fit = new ChargeFit(BOARD, GAIN);
+    for (int i = 0; i < 6; i++) {
+      double[] seen = seen(1.4e-9, Double.POSITIVE_INFINITY, i, 50, 0, random);
+      for (int k = 0; k < CONVERSIONS; k++) {
+        seen[k] += 9 * BOARD.noise().rms(GAIN, Probe.Pace.WAVE) * random.nextGaussian();
+      }
+      fit.add(i, windows(), seen);
+    }
+    fit.solve();
+    for (int i = 0; i < 6; i++) {
+      Quantity found = fit.farads(i);
+      assertThat(found.value()).isCloseTo(1.4e-9, within(3.5 * found.u()));
+      assertThat(found.u()).isBetween(1.3e-12, 1e-11);
+    }
   }
 
   /** What is over before the first window is bounded, not read. */
