@@ -75,7 +75,8 @@ class OpenPlaceTest {
   void aBrokenOneThatLeaks() throws Exception {
     Tally tally = run("leaking, 20 m", 1, true, true, CABLES / 3);
     assertThat(tally.median()).isLessThanOrEqualTo(0.03);
-    assertThat(tally.unread).isZero();
+    // A leakage hides a stub of a metre or two.
+    assertThat(tally.unread).isLessThanOrEqualTo(CABLES / 3 / 20);
   }
 
   /** Through the plugs to the words: the place in the drawing, in metres or feet, and in JSON. */
