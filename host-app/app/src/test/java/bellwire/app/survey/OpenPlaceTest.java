@@ -75,7 +75,7 @@ class OpenPlaceTest {
   void aBrokenOneThatLeaks() throws Exception {
     Tally tally = run("leaking, 20 m", 1, true, true, CABLES / 3);
     assertThat(tally.median()).isLessThanOrEqualTo(0.03);
-    // A leakage hides a stub of a metre or two.
+    // 100 kohm ahead of the break hide a stub of less than some 5 m.
     assertThat(tally.unread).isLessThanOrEqualTo(CABLES / 3 / 20);
   }
 
