@@ -115,6 +115,12 @@ final class JointTest {
     return Quantity.ohms(common, n < 3 ? ofMean : MEDIAN_OVER_MEAN * ofMean);
   }
 
+  /** Whether a conductor has less resistance than its fellows explain, which no joint does. */
+  boolean low(int port) {
+    Quantity ohms = conductors.get(port);
+    return ohms != null && common - ohms.value() > limit(expected(ohms, common));
+  }
+
   /** Excess of each conductor that stands out, by port. */
   Map<Integer, Quantity> standingOut() {
     Map<Integer, Quantity> out = new LinkedHashMap<>();

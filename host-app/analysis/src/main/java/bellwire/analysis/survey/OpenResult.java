@@ -100,6 +100,12 @@ public record OpenResult(
     return clusters.get(clusterOf(port)).stream().filter(p -> p != port).toList();
   }
 
+  /** What was detected between the clusters of two ports, siemens; 0 within a cluster. */
+  double leakSiemens(int a, int b) {
+    Leak leak = leaks[clusterOf(a)][clusterOf(b)];
+    return clusterOf(a) != clusterOf(b) && leak.detected() ? leak.siemens() : 0;
+  }
+
   /** Other ports of the same cluster, and all of those that a lower resistance joins to it. */
   List<Integer> bridged(int port, double ohms) {
     int own = clusterOf(port);

@@ -24,11 +24,16 @@ public final class StarPhase implements Phase {
    * @param ohms voltage over current
    * @param readings the four it is made of
    */
-  record Observation(int a, int b, int k, Quantity ohms, List<Reading> readings) {}
+  public record Observation(int a, int b, int k, Quantity ohms, List<Reading> readings) {}
+
+  /** More would make the phase too long. */
+  private static final int MOST_LOOPS = 16;
 
   private final RatioReader reader;
   private final List<int[]> triples = new ArrayList<>();
+  private final List<int[]> loops = new ArrayList<>();
   private final List<Observation> observations = new ArrayList<>();
+  private final List<Observation> alongBridges = new ArrayList<>();
   private final List<int[]> overloaded = new ArrayList<>();
   private final double[] coarseOhms;
   private final List<Integer> clustered;
@@ -55,8 +60,9 @@ public final class StarPhase implements Phase {
     }
     int m = ring.size();
     for (int i = 0; i < m && m > 1; i++) {
-      int third = m > 2 ? ring.get((i + 2) % m) : ring.get((i + 1) % m);
-      triples.add(new int[] {ring.get(i), ring.get((i + 1) % m), third});
+      int a = ring.get(i);
+      int b = ring.get((i + 1) % m);
+      triples.add(new int[] {a, b, third(a, b, rotated(ring, i + 2), open)});
       if (m == 2) {
         break;
       }
@@ -66,10 +72,53 @@ public final class StarPhase implements Phase {
       List<Integer> apart =
           ring.stream().filter(p -> p != port && !open.touching(port).contains(p)).toList();
       if (!ring.contains(port) && apart.size() > 1) {
-        triples.add(new int[] {port, apart.get(0), apart.get(1)});
+        triples.add(new int[] {port, apart.get(0), third(port, apart.get(0), apart, open)});
       }
     }
-    pending = triples;
+    loops(ring, open);
+    pending = new ArrayList<>(triples);
+    pending.addAll(loops);
+  }
+
+  private static List<Integer> rotated(List<Integer> ring, int from) {
+    List<Integer> rotated = new ArrayList<>();
+    for (int k = 0; k < ring.size(); k++) {
+      rotated.add(ring.get((from + k) % ring.size()));
+    }
+    return rotated;
+  }
+
+  /**
+   * A port to take the voltage to: the first that leaks to neither end of the current; otherwise
+   * the first; with only two ports the other end.
+   */
+  private static int third(int a, int b, List<Integer> ring, OpenResult open) {
+    List<Integer> others = ring.stream().filter(p -> p != a && p != b).toList();
+    return others.stream()
+        .filter(p -> open.leakSiemens(p, a) == 0 && open.leakSiemens(p, b) == 0)
+        .findFirst()
+        .orElse(others.isEmpty() ? b : others.get(0));
+  }
+
+  /**
+   * Current through a bridge, from one conductor into the other; the voltage from the first to a
+   * third that the plug joins to it and that carries none: the copper ahead of the bridge, as in a
+   * Murray loop, and what little the plug adds. Theory (37).
+   */
+  private void loops(List<Integer> ring, OpenResult open) {
+    for (List<Integer> cluster : open.clusters()) {
+      List<Integer> apart = ring.stream().filter(p -> !cluster.contains(p)).toList();
+      if (apart.isEmpty() || cluster.size() < 2) {
+        continue;
+      }
+      for (int a : cluster) {
+        for (int b : cluster) {
+          if (a != b && a != Ports.METAL && loops.size() < MOST_LOOPS) {
+            loops.add(new int[] {a, b, third(a, b, apart, open)});
+          }
+        }
+      }
+    }
   }
 
   @Override
@@ -106,7 +155,8 @@ public final class StarPhase implements Phase {
       } else if (!again && reader.disturbed(own, ohms.value())) {
         repeats.add(t);
       } else {
-        observations.add(new Observation(t[0], t[1], t[2], ohms, own));
+        (loops.contains(t) ? alongBridges : observations)
+            .add(new Observation(t[0], t[1], t[2], ohms, own));
       }
     }
     // Hum beyond what was allowed for: once more, at the least gain. A voltage that came or went in
@@ -139,8 +189,18 @@ public final class StarPhase implements Phase {
     return observations;
   }
 
+  /** Readings whose current goes through a bridge; not part of the star. */
+  List<Observation> alongBridges() {
+    return alongBridges;
+  }
+
+  /** Resistance of each port to all others with the plug on, rough. */
+  double[] coarseOhms() {
+    return coarseOhms.clone();
+  }
+
   /** Triples whose readings overloaded or carried no current; for a phase that is over. */
   public int lost() {
-    return triples.size() - observations.size();
+    return triples.size() + loops.size() - observations.size() - alongBridges.size();
   }
 }

@@ -1,6 +1,8 @@
 package bellwire.analysis.survey;
 
 import bellwire.analysis.copper.Gauge;
+import bellwire.analysis.fault.Diagnosis;
+import bellwire.analysis.fault.Explanation;
 import bellwire.analysis.survey.PlugMap.Place;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
 import bellwire.analysis.uncertainty.Propagation;
@@ -30,12 +32,14 @@ public final class SurveyAnalysis {
   private static final int SMALLEST_AWG = 28;
   private static final double GAUGE_LOG_BAND = 0.15;
 
+  private final BoardModel board;
   private final Criteria criteria;
   private final Plug plug;
   private final CableFacts facts;
   private final List<Finding> findings = new ArrayList<>();
 
-  public SurveyAnalysis(Criteria criteria, Plug plug, CableFacts facts) {
+  public SurveyAnalysis(BoardModel board, Criteria criteria, Plug plug, CableFacts facts) {
+    this.board = board;
     this.criteria = criteria;
     this.plug = plug;
     this.facts = facts;
@@ -94,6 +98,11 @@ public final class SurveyAnalysis {
               Finding.Kind.METAL_UNCHECKED, List.of(), "M was not clipped: not checked to ground"));
     }
     findings.sort(Comparator.comparing(Finding::kind));
+    List<Explanation> explanations =
+        Diagnosis.of(
+            new FaultEvidence(
+                    board, criteria, plug, open, coded, ties.isEmpty() ? null : ties.get(0))
+                .evidence(ohms, test, places, Map.of()));
     return new SurveyResult(
         List.copyOf(conductors),
         pairs,
@@ -101,7 +110,8 @@ public final class SurveyAnalysis {
         open.metalClipped(),
         length,
         gauge(test.median()),
-        phases(coded, ties));
+        phases(coded, ties),
+        explanations);
   }
 
   /**

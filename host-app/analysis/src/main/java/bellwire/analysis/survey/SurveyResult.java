@@ -1,5 +1,6 @@
 package bellwire.analysis.survey;
 
+import bellwire.analysis.fault.Explanation;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -14,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param length of the run where the gauge is known
  * @param gauge of the conductors where the length is known and one fits; otherwise null
  * @param phases in words, those done
+ * @param explanations what would explain all of it, most probable first; ports by index
  * @param ties the rounds of ties, where the far end was identified by them
  */
 public record SurveyResult(
@@ -24,19 +26,8 @@ public record SurveyResult(
     @Nullable Quantity length,
     @Nullable String gauge,
     List<String> phases,
+    List<Explanation> explanations,
     @Nullable TieRun ties) {
-
-  /** Of a survey without ties. */
-  public SurveyResult(
-      List<ConductorResult> conductors,
-      List<PairResult> pairs,
-      List<Finding> findings,
-      boolean metalChecked,
-      @Nullable Quantity length,
-      @Nullable String gauge,
-      List<String> phases) {
-    this(conductors, pairs, findings, metalChecked, length, gauge, phases, null);
-  }
 
   /**
    * One conductor.

@@ -21,14 +21,16 @@ public final class TouchPhase implements Phase {
   /** A port this far from all others takes no current that matters. */
   static final double QUIET_OHMS = 1e5;
 
-  /** More pairs than this are read at the QUICK pace, to stay within the time of the phase. */
+  /**
+   * More pairs than this are read at the QUICK pace, to stay within the time of the phase; it
+   * rejects hum only of the frequency it was told.
+   */
   private static final int PRECISE_PAIRS = 15;
 
   private final BoardModel board;
   private final RatioReader reader;
   private final double[] coarseOhms;
-  private final List<Integer> present;
-  private final List<int[]> suspects = new ArrayList<>();
+  private List<List<List<Integer>>> suspects = List.of();
   private final List<int[]> pairs = new ArrayList<>();
   private final @Nullable Quantity[][] ohms = new @Nullable Quantity[Ports.COUNT][Ports.COUNT];
   private final List<List<Integer>> clusters = new ArrayList<>();
@@ -42,16 +44,25 @@ public final class TouchPhase implements Phase {
   public TouchPhase(BoardModel board, List<Integer> present, double[] coarseOhms) {
     this.board = board;
     reader = new RatioReader(board);
-    this.present = present;
     this.coarseOhms = coarseOhms;
-    List<Integer> low = present.stream().filter(p -> coarseOhms[p] < CLUSTER_OHMS).toList();
+    present.forEach(p -> clusters.add(new ArrayList<>(List.of(p))));
+    suspects = suspects();
+    over = suspects.isEmpty();
+  }
+
+  /** Every two clusters that a low resistance may join. */
+  private List<List<List<Integer>>> suspects() {
+    List<List<Integer>> low =
+        clusters.stream()
+            .filter(c -> c.stream().anyMatch(p -> coarseOhms[p] < CLUSTER_OHMS))
+            .toList();
+    List<List<List<Integer>>> pairs = new ArrayList<>();
     for (int a = 0; a < low.size(); a++) {
       for (int b = a + 1; b < low.size(); b++) {
-        suspects.add(new int[] {low.get(a), low.get(b)});
+        pairs.add(List.of(List.copyOf(low.get(a)), List.copyOf(low.get(b))));
       }
     }
-    present.forEach(p -> clusters.add(new ArrayList<>(List.of(p))));
-    over = suspects.isEmpty();
+    return pairs;
   }
 
   @Override
@@ -64,15 +75,15 @@ public final class TouchPhase implements Phase {
 
   private List<Probe> looks() {
     List<Probe> probes = new ArrayList<>();
-    for (int[] pair : suspects) {
-      int drive = Ports.bit(pair[0]);
-      int returned = Ports.bit(pair[1]);
+    Pace pace = suspects.size() <= PRECISE_PAIRS ? Pace.PRECISE : Pace.QUICK;
+    for (List<List<Integer>> pair : suspects) {
+      int drive = Ports.mask(pair.get(0));
+      int returned = Ports.mask(pair.get(1));
       int guard = Ports.ALL & ~(drive | returned);
       Probe current =
-          new Probe(
-              drive, returned, guard, true, End.LOW, Look.REFERENCE, 4, Pace.QUICK, 1000, 1, false);
+          new Probe(drive, returned, guard, true, End.LOW, Look.REFERENCE, 4, pace, 1000, 1, false);
       probes.add(current);
-      probes.add(current.looking(Look.terminal(pair[0]), 1));
+      probes.add(current.looking(Look.terminal(pair.get(0).get(0)), 1));
     }
     return probes;
   }
@@ -96,11 +107,16 @@ public final class TouchPhase implements Phase {
    * window.
    */
   private int quiet(int port) {
-    List<Integer> own = clusterOf(port);
-    int floating = 0;
-    for (int p : present) {
-      if (own.contains(p) || (coarseOhms[p] <= QUIET_OHMS && clusterOf(p).size() == 1)) {
-        floating |= Ports.bit(p);
+    return quiet(clusterOf(port), clusters, coarseOhms);
+  }
+
+  /** Mask of the ports held at common while the distances within a cluster are read. */
+  static int quiet(List<Integer> own, List<List<Integer>> clusters, double[] coarseOhms) {
+    int floating = Ports.mask(own);
+    for (List<Integer> cluster : clusters) {
+      int port = cluster.get(0);
+      if (cluster.size() == 1 && coarseOhms[port] <= QUIET_OHMS) {
+        floating |= Ports.bit(port);
       }
     }
     return Ports.ALL & ~floating;
@@ -109,9 +125,7 @@ public final class TouchPhase implements Phase {
   @Override
   public void accept(List<Reading> readings) {
     if (!looked) {
-      looked = true;
       look(readings);
-      over = pairs.isEmpty();
       return;
     }
     over = true;
@@ -130,18 +144,28 @@ public final class TouchPhase implements Phase {
     }
   }
 
+  /**
+   * What joins two clusters may be hidden as long as a third is held at common beside one of them:
+   * once clusters have grown they are looked at again, as wholes.
+   */
   private void look(List<Reading> readings) {
+    int before = clusters.size();
     for (int k = 0; k < suspects.size(); k++) {
       double amps = readings.get(2 * k).volts() / board.lowReferenceOhms();
       double volts = readings.get(2 * k + 1).volts();
       if (amps > 1e-6 && volts / amps < CLUSTER_OHMS + board.lowReferenceOhms()) {
-        merge(suspects.get(k)[0], suspects.get(k)[1]);
+        merge(suspects.get(k).get(0).get(0), suspects.get(k).get(1).get(0));
       }
     }
-    for (int[] pair : suspects) {
-      if (clusterOf(pair[0]).contains(pair[1])) {
-        pairs.add(pair);
+    suspects = clusters.size() < before ? suspects() : List.of();
+    looked = suspects.isEmpty();
+    if (looked) {
+      for (List<Integer> cluster : clusters) {
+        for (int a : cluster) {
+          cluster.stream().filter(b -> a < b).forEach(b -> pairs.add(new int[] {a, b}));
+        }
       }
+      over = pairs.isEmpty();
     }
   }
 

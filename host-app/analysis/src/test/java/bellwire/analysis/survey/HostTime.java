@@ -82,6 +82,7 @@ public final class HostTime {
     long afterTie = processorNanos();
     SurveyResult result =
         new SurveyAnalysis(
+                IdealBoard.MODEL,
                 Criteria.standard(),
                 new Plug(ARMS, 1e-4, 5e-6, 15),
                 new CableFacts(Gauge.awg(18), Double.NaN, 22, 4))

@@ -49,7 +49,7 @@ class SurveyOnIdealBoardTest {
     StarResult tie =
         star(
             open, new IdealBoard(7, farads, cable(faults, new double[16], broken)), FarEndKind.TIE);
-    return new SurveyAnalysis(Criteria.standard(), PLUG, CableFacts.unknown())
+    return new SurveyAnalysis(IdealBoard.MODEL, Criteria.standard(), PLUG, CableFacts.unknown())
         .result(open, coded, List.of(tie));
   }
 

@@ -111,7 +111,7 @@ public final class SurveyRun {
       }
     }
     SurveyAnalysis analysis =
-        new SurveyAnalysis(options.criteria(), options.plug(), options.facts());
+        new SurveyAnalysis(board, options.criteria(), options.plug(), options.facts());
     if (!ties.isEmpty() && options.reseatMicros() > 0) {
       reseat(cable, watch, analysis.suspectContacts(cable, ties.get(0)));
     }
