@@ -1,6 +1,7 @@
 package bellwire.analysis.survey;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Something the survey found.
@@ -8,8 +9,13 @@ import java.util.List;
  * @param kind what it is
  * @param ports where
  * @param words what was seen, with its figures
+ * @param at where along the run, null where that is not known
  */
-public record Finding(Kind kind, List<Integer> ports, String words) {
+public record Finding(Kind kind, List<Integer> ports, String words, @Nullable AlongRun at) {
+
+  public Finding(Kind kind, List<Integer> ports, String words) {
+    this(kind, ports, words, null);
+  }
 
   /**
    * The kinds of finding and what to do about each, in the trade's words: the one place for them.
@@ -19,6 +25,28 @@ public record Finding(Kind kind, List<Integer> ports, String words) {
         "conductors touching",
         "Look at both ends first: cut back to sound insulation, strip to the clamp's length, land again. If they touch"
             + " inside the wall, use spare conductors or pull a new cable."),
+    TOUCHING_AT_THE_NEAR_END(
+        "conductors touching at the near end",
+        "Look at the clamps here: copper stripped too far, a stray strand, a nick where the jacket was slit. Cut back to"
+            + " sound insulation, strip to the clamp's length, land again, measure again."),
+    TOUCHING_AT_THE_FAR_END(
+        "conductors touching at the far end",
+        "Look at the wall, at the clamps and behind the wall plate: copper stripped too far, a stray strand, a nick where"
+            + " the jacket was slit. Cut back to sound insulation, strip to the clamp's length. A short so close to the"
+            + " plug looks much like the plug."),
+    TOUCHING_ON_THE_WAY(
+        "conductors touching on the way",
+        "A staple, a nail or screw, a splice or a sharp edge at that distance. Where it can't be reached, use spare"
+            + " conductors for both or pull a new cable; leave neither of the two in use."),
+    BROKEN_BESIDE(
+        "broken and touching another",
+        "A nail, a screw or a saw does both at once: look at the distance given for the touch. Use spare conductors or"
+            + " pull a new cable."),
+    UNEXPLAINED(
+        "readings that no fault explains",
+        "Measure again with fingers off and every clamp tugged. What stays is more than two faults on one group of"
+            + " conductors, or something still attached: lift everything at both ends, clear what is listed, measure"
+            + " again."),
     OPEN(
         "no path to the far end",
         "Push the plug fully on and tug the conductor at its clamp, then measure again. If it stays open, the conductor"
@@ -76,6 +104,15 @@ public record Finding(Kind kind, List<Integer> ports, String words) {
     Kind(String title, String remedy) {
       this.title = title;
       this.remedy = remedy;
+    }
+
+    /** Whether it is copper on copper, wherever. */
+    public boolean touching() {
+      return switch (this) {
+        case TOUCHING, TOUCHING_AT_THE_NEAR_END, TOUCHING_AT_THE_FAR_END, TOUCHING_ON_THE_WAY ->
+            true;
+        default -> false;
+      };
     }
 
     public String title() {

@@ -5,16 +5,22 @@ import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 
 /** Says of every two ports whether they are apart. */
 final class PairVerdicts {
   private final OpenResult open;
   private final Criteria criteria;
+  private final List<Touch> touches;
   private final List<Finding> findings = new ArrayList<>();
 
-  PairVerdicts(OpenResult open, Criteria criteria) {
+  /**
+   * @param touches where ports touch, as far as it is known
+   */
+  PairVerdicts(OpenResult open, Criteria criteria, List<Touch> touches) {
     this.open = open;
     this.criteria = criteria;
+    this.touches = touches;
   }
 
   List<PairResult> pairs() {
@@ -39,19 +45,7 @@ final class PairVerdicts {
       Quantity read = open.distances()[a][b];
       Quantity ohms =
           read != null ? read : Quantity.ohms(open.network().resistanceDistance(a, b), 1);
-      boolean touching = ohms.value() < criteria.shortOhms();
-      String words =
-          Ports.name(a)
-              + " and "
-              + Ports.name(b)
-              + ": "
-              + ohms
-              + (touching ? ", touching" : " between them");
-      findings.add(
-          new Finding(
-              touching ? Finding.Kind.TOUCHING : Finding.Kind.LEAKAGE, List.of(a, b), words));
-      return new PairResult(
-          a, b, ohms, 0, Standing.FAULTY, touching ? "touching" : "low resistance between them");
+      return joined(a, b, ohms);
     }
     Leak leak = open.leaks()[ca][cb];
     if (!leak.detected()) {
@@ -69,6 +63,34 @@ final class PairVerdicts {
     double value = 1 / leak.siemens();
     Quantity ohms = Quantity.ohms(value, leak.u() * value * value);
     return leaking(a, b, ohms);
+  }
+
+  /** Two ports of one cluster. */
+  private PairResult joined(int a, int b, Quantity ohms) {
+    List<Integer> cluster = open.clusters().get(open.clusterOf(a));
+    boolean known = touches.stream().anyMatch(t -> t.within(cluster));
+    Touch touch = touches.stream().filter(t -> t.joins(a, b)).findFirst().orElse(null);
+    if (known && touch == null) {
+      return new PairResult(a, b, ohms, 0, Standing.FAULTY, "joined through others");
+    }
+    String both = Ports.name(a) + " and " + Ports.name(b);
+    boolean touching = ohms.value() < criteria.shortOhms();
+    String there = touch == null ? "" : ", " + touch.ohms() + " where they meet";
+    String words = both + ": " + ohms + (touching ? ", touching" : " between them") + there;
+    AlongRun at = touch == null ? null : touch.at();
+    findings.add(
+        new Finding(touching ? touchingKind(at) : Finding.Kind.LEAKAGE, List.of(a, b), words, at));
+    return new PairResult(
+        a, b, ohms, 0, Standing.FAULTY, touching ? "touching" : "low resistance between them");
+  }
+
+  private static Finding.Kind touchingKind(@Nullable AlongRun at) {
+    if (at == null || !at.decided()) {
+      return Finding.Kind.TOUCHING;
+    }
+    return at.atNearEnd()
+        ? Finding.Kind.TOUCHING_AT_THE_NEAR_END
+        : at.atFarEnd() ? Finding.Kind.TOUCHING_AT_THE_FAR_END : Finding.Kind.TOUCHING_ON_THE_WAY;
   }
 
   private PairResult leaking(int a, int b, Quantity ohms) {

@@ -89,29 +89,31 @@ public final class SurveyAnalysis {
     if (open.conductors().size() == 2 || (coded != null && coded.loop() != null)) {
       twoConductors(open, coded, tie);
     }
-    PairVerdicts verdicts = new PairVerdicts(open, criteria);
-    List<SurveyResult.PairResult> pairs = verdicts.pairs();
-    findings.addAll(verdicts.findings());
+    List<Explanation> explanations =
+        Diagnosis.of(
+            new FaultEvidence(
+                    board, criteria, plug, open, coded, ties.isEmpty() ? null : ties.get(0))
+                .evidence(ohms, test, places, fractions(openAt)));
+    PairVerdicts pairs = new PairVerdicts(open, criteria, Touch.of(explanations, length));
+    List<SurveyResult.PairResult> pairResults = pairs.pairs();
+    findings.addAll(pairs.findings());
+    findings.addAll(FaultFindings.of(open, explanations, length));
     if (!open.metalClipped()) {
       findings.add(
           new Finding(
               Finding.Kind.METAL_UNCHECKED, List.of(), "M was not clipped: not checked to ground"));
     }
     findings.sort(Comparator.comparing(Finding::kind));
-    List<Explanation> explanations =
-        Diagnosis.of(
-            new FaultEvidence(
-                    board, criteria, plug, open, coded, ties.isEmpty() ? null : ties.get(0))
-                .evidence(ohms, test, places, Map.of()));
     return new SurveyResult(
         List.copyOf(conductors),
-        pairs,
+        pairResults,
         List.copyOf(findings),
         open.metalClipped(),
         length,
         gauge(test.median()),
         phases(coded, ties),
-        explanations);
+        explanations,
+        null);
   }
 
   /**
@@ -140,7 +142,14 @@ public final class SurveyAnalysis {
         length(common),
         gauge(common),
         List.copyOf(phases),
+        result.explanations(),
         run);
+  }
+
+  private static Map<Integer, Quantity> fractions(Map<Integer, OpenAt> openAt) {
+    Map<Integer, Quantity> fractions = new LinkedHashMap<>();
+    openAt.forEach((port, at) -> fractions.put(port, at.fraction()));
+    return fractions;
   }
 
   private static List<String> phases(@Nullable StarResult coded, List<StarResult> ties) {

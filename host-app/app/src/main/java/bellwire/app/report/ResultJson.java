@@ -1,5 +1,8 @@
 package bellwire.app.report;
 
+import bellwire.analysis.fault.Explanation;
+import bellwire.analysis.fault.Fault;
+import bellwire.analysis.survey.AlongRun;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.OpenAt;
@@ -167,6 +170,30 @@ public final class ResultJson {
       node.put("title", finding.kind().title())
           .put("words", finding.words())
           .put("remedy", finding.kind().remedy());
+      AlongRun at = finding.at();
+      put(node, "at", at == null ? null : at.fraction());
+      put(node, "distance", at == null ? null : at.metres());
+    }
+    explanations(root, result.explanations());
+  }
+
+  private static void explanations(ObjectNode root, List<Explanation> explanations) {
+    ArrayNode list = root.putArray("explanations");
+    for (Explanation explanation : explanations) {
+      ObjectNode node = list.addObject();
+      node.put("probability", explanation.probability());
+      node.put("explains-all", explanation.explained());
+      ArrayNode faults = node.putArray("faults");
+      for (Fault fault : explanation.faults()) {
+        ObjectNode one = faults.addObject();
+        one.put("kind", fault.kind().name().toLowerCase(Locale.ROOT));
+        ArrayNode ports = one.putArray("ports");
+        fault.ports().forEach(p -> ports.add(Ports.name(p)));
+        ArrayNode others = one.putArray("to");
+        fault.others().forEach(p -> others.add(Ports.name(p)));
+        put(one, "at", fault.place());
+        put(one, "resistance", fault.ohms());
+      }
     }
   }
 

@@ -1,5 +1,6 @@
 package bellwire.app.report;
 
+import bellwire.analysis.survey.AlongRun;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.OpenAt;
 import bellwire.analysis.survey.Ports;
@@ -89,12 +90,25 @@ public final class ResultText {
     return reason + ": " + at.words() + distance + hint;
   }
 
-  private static void findings(SurveyResult result, List<String> out) {
+  private void findings(SurveyResult result, List<String> out) {
     String none = result.allSound() ? "none" : "no fault seen in what was measured";
     out.add(result.findings().isEmpty() ? "FINDINGS   " + none : "FINDINGS");
     for (Finding finding : result.findings()) {
-      out.addAll(Paragraph.hanging("  ! ", finding.kind().title() + ": " + finding.words()));
+      out.addAll(
+          Paragraph.hanging(
+              "  ! ", finding.kind().title() + ": " + finding.words() + place(finding.at())));
     }
+    out.addAll(ExplanationText.lines(result.explanations()));
+  }
+
+  private String place(@Nullable AlongRun at) {
+    if (at == null) {
+      return "";
+    }
+    Quantity metres = at.metres();
+    return ", "
+        + at.words()
+        + (metres == null || !at.decided() ? "" : ", " + length(metres) + " from the near end");
   }
 
   private static String count(Stream<Standing> standings) {
@@ -120,7 +134,7 @@ public final class ResultText {
             .anyMatch(f -> f.kind() == Finding.Kind.JOINT && f.ports().contains(c.port()));
     boolean touching =
         result.findings().stream()
-            .anyMatch(f -> f.kind() == Finding.Kind.TOUCHING && f.ports().contains(c.port()));
+            .anyMatch(f -> f.kind().touching() && f.ports().contains(c.port()));
     String line =
         broken
             ? broken(c.openAt())

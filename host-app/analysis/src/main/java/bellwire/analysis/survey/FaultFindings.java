@@ -1,0 +1,75 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.fault.Explanation;
+import bellwire.analysis.fault.Fault;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the explanation of all readings adds to the verdicts on single conductors and pairs: breaks
+ * and joints of conductors that touch others, and readings that nothing explains.
+ */
+final class FaultFindings {
+  private FaultFindings() {}
+
+  static List<Finding> of(OpenResult open, List<Explanation> explanations, @Nullable Quantity run) {
+    List<Finding> findings = new ArrayList<>();
+    if (explanations.isEmpty()) {
+      return findings;
+    }
+    Explanation best = explanations.get(0);
+    for (Fault fault : best.faults()) {
+      int port = fault.ports().get(0);
+      boolean beside =
+          best.faults().stream()
+              .anyMatch(
+                  f ->
+                      f.kind() == Fault.Kind.BRIDGE
+                          && (f.ports().contains(port) || f.others().contains(port)));
+      if (best.explained() && beside && fault.kind() == Fault.Kind.OPEN) {
+        Touch touch =
+            Touch.of(explanations, run).stream()
+                .filter(t -> t.a() == port || t.b() == port)
+                .findFirst()
+                .orElse(null);
+        String other =
+            touch == null ? "another" : Ports.name(touch.a() == port ? touch.b() : touch.a());
+        findings.add(
+            new Finding(
+                Finding.Kind.BROKEN_BESIDE,
+                List.of(port),
+                Ports.name(port) + " is broken and touches " + other,
+                touch == null ? null : touch.at()));
+      } else if (best.explained() && fault.kind() == Fault.Kind.JOINT) {
+        joint(open, fault, findings);
+      }
+    }
+    if (!best.explained()) {
+      List<Integer> ports =
+          open.conductors().stream().filter(p -> !open.touching(p).isEmpty()).toList();
+      findings.add(
+          new Finding(
+              Finding.Kind.UNEXPLAINED,
+              ports,
+              (ports.isEmpty() ? "what was read" : "what was read of " + Ports.names(ports))
+                  + " fits no fault known here; what is said of it is what was seen, not where it"
+                  + " is"));
+    }
+    return findings;
+  }
+
+  /** Of a conductor that touches others or hangs on the plug by a thread; others have theirs. */
+  private static void joint(OpenResult open, Fault fault, List<Finding> findings) {
+    int port = fault.ports().get(0);
+    Quantity ohms = fault.ohms();
+    if (ohms != null && !open.hiding(port).isEmpty()) {
+      findings.add(
+          new Finding(
+              Finding.Kind.JOINT,
+              List.of(port),
+              Ports.name(port) + " has a joint of about " + ohms + " besides"));
+    }
+  }
+}
