@@ -3,7 +3,9 @@ package bellwire.analysis.fault;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
  * The explanations of a whole cable, ranked. Conductors that nothing joins are independent of one
@@ -14,6 +16,7 @@ public final class Diagnosis {
 
   private final Evidence evidence;
   private final FaultPriors priors = FaultPriors.standard();
+  private final Map<Integer, Position> positions = new LinkedHashMap<>();
 
   /** Alternatives for one part of the cable, most probable first. */
   private record Part(List<Weighed> alternatives) {}
@@ -24,9 +27,17 @@ public final class Diagnosis {
     this.evidence = evidence;
   }
 
-  /** The most probable explanations, at most five; one without faults is a healthy cable. */
-  public static List<Explanation> of(Evidence evidence) {
-    return new Diagnosis(evidence).explanations();
+  /**
+   * What was found.
+   *
+   * @param explanations the most probable, at most five; one without faults is a healthy cable
+   * @param positions on the coded plug of conductors that touch others, by port
+   */
+  public record Outcome(List<Explanation> explanations, Map<Integer, Position> positions) {}
+
+  public static Outcome of(Evidence evidence) {
+    Diagnosis diagnosis = new Diagnosis(evidence);
+    return new Outcome(diagnosis.explanations(), diagnosis.positions);
   }
 
   private List<Explanation> explanations() {
@@ -65,16 +76,19 @@ public final class Diagnosis {
   private List<Part> parts() {
     List<Part> parts = new ArrayList<>();
     for (Evidence.Group group : evidence.groups()) {
-      parts.add(new Part(new GroupFaults(evidence, group).explain()));
+      GroupFaults faults = new GroupFaults(evidence, group);
+      parts.add(new Part(faults.explain()));
+      positions.putAll(faults.positions());
     }
     List<Integer> broken = new ArrayList<>(evidence.broken());
+    broken.removeIf(p -> evidence.groups().stream().anyMatch(g -> g.ports().contains(p)));
     if (!broken.isEmpty() && !evidence.doubtful().isEmpty()) {
       parts.add(beside(broken));
       broken.clear();
     }
     for (int port : broken) {
       Fault open = Fault.open(port, evidence.breaks().get(port));
-      parts.add(new Part(List.of(new Weighed(List.of(open), 0, 0, 0))));
+      parts.add(new Part(List.of(new Weighed(List.of(open), 0, 0, 0, Map.of()))));
     }
     evidence
         .standingOut()
@@ -131,8 +145,9 @@ public final class Diagnosis {
     double probability = Double.isInfinite(odds) ? 1 : odds / (1 + odds);
     List<Weighed> alternatives = new ArrayList<>();
     alternatives.add(
-        new Weighed(List.of(Fault.joint(port, null, excess)), Math.log(probability), 0, 1));
-    alternatives.add(new Weighed(List.of(), Math.log1p(-probability), 0, 1));
+        new Weighed(
+            List.of(Fault.joint(port, null, excess)), Math.log(probability), 0, 1, Map.of()));
+    alternatives.add(new Weighed(List.of(), Math.log1p(-probability), 0, 1, Map.of()));
     alternatives.sort(Comparator.comparingDouble(w -> -w.logWeight()));
     return new Part(alternatives);
   }

@@ -17,7 +17,7 @@ import java.util.Set;
  * @param leaks larger ones, and those of groups too large to be explained as one
  * @param resistances of the conductors that nothing hides, without their contacts
  * @param standingOut excess of those that stand out from their fellows
- * @param broken conductors of no group that did not hang on any plug
+ * @param broken conductors that did not hang on any plug
  * @param breaks place of a conductor's break, should it be broken, where capacitance tells it
  * @param poor conductors that hang on the plug by a joint of so many ohms
  * @param positions on the coded plug that are known, from 0

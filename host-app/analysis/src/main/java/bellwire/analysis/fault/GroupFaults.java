@@ -24,6 +24,9 @@ final class GroupFaults {
   /** An unexplained reading may lie anywhere below this. */
   private static final double ANYWHERE_OHMS = 1000;
 
+  /** Tried for a bridge that no reading shows by itself. */
+  private static final double[] UNREAD_BRIDGE_OHMS = {1, 8, 60};
+
   private static final int MOST_ASSIGNMENTS = 250;
   private static final int SHORTLIST = 3;
   private static final int LARGEST_ENUMERATED = 3;
@@ -84,14 +87,22 @@ final class GroupFaults {
   /** The explanations, most probable first; logarithms of weights that sum to one. */
   List<Weighed> explain() {
     List<Supposition> trees = new ArrayList<>();
+    List<Integer> broken = conductors.stream().filter(evidence.broken()::contains).toList();
     for (List<Pair> tree : trees()) {
-      trees.add(Supposition.bridges(tree));
+      Supposition supposed = Supposition.bridges(tree);
+      for (int port : broken) {
+        supposed = supposed.alsoBroken(port);
+      }
+      trees.add(supposed);
     }
     double bridgePrior = Math.log(priors.touch() / evidence.setting().ports());
     for (Supposition tree : trees) {
       double prior = bridgePrior * tree.bridges().size();
       weigh(tree, prior);
       for (int port : conductors) {
+        if (broken.contains(port)) {
+          continue;
+        }
         // The break and what it touches have one cause.
         weigh(
             tree.alsoBroken(port),
@@ -221,18 +232,61 @@ final class GroupFaults {
   private void weigh(Supposition supposed, double logPrior) {
     for (Map<Integer, Integer> positions : shortlist(supposed)) {
       GroupModel model = model(supposed.at(positions), ratios);
-      startAtReadings(model, supposed);
+      startAtReadings(model, supposed, UNREAD_BRIDGE_OHMS[0]);
       GroupFit fit = GroupFit.of(model, ratios);
       if (fit == null) {
+        continue;
+      }
+      List<Fault> faults = faults(supposed, model, fit);
+      if (faults.stream().anyMatch(GroupFaults::noJoint)) {
         continue;
       }
       double weight = logPrior + fit.logEvidence();
       if (weight > best - HOPELESS) {
         best = Math.max(best, weight);
-        weighed.add(
-            new Weighed(faults(supposed, model, fit), weight, fit.chiSquared(), ratios.size()));
+        weighed.add(new Weighed(faults, weight, fit.chiSquared(), ratios.size(), positions));
       }
     }
+  }
+
+  /** A joint that the fit does not see is none. */
+  private static boolean noJoint(Fault fault) {
+    Quantity ohms = fault.ohms();
+    return fault.kind() == Fault.Kind.JOINT && ohms != null && ohms.value() < 3 * ohms.u();
+  }
+
+  /**
+   * Where on the coded plug the conductors are, over all that was weighed. Positions that are not
+   * on the shortlist fit worse than the last of it, whose weight therefore bounds the odds.
+   */
+  Map<Integer, Position> positions() {
+    Map<Integer, Position> found = new LinkedHashMap<>();
+    for (int port : conductors) {
+      if (evidence.positions().containsKey(port) || best == Double.NEGATIVE_INFINITY) {
+        continue;
+      }
+      Map<Integer, Double> weights = new HashMap<>();
+      double others = 0;
+      for (Weighed w : weighed) {
+        Integer position = w.positions().get(port);
+        double weight = Math.exp(w.logWeight() - best);
+        if (position == null) {
+          others += weight;
+        } else {
+          weights.merge(position, weight, Double::sum);
+        }
+      }
+      double total = weights.values().stream().mapToDouble(Double::doubleValue).sum() + others;
+      weights.forEach(
+          (position, weight) -> {
+            double odds = weight / Math.max(total - weight, Math.exp(-HOPELESS));
+            Position sofar = found.get(port);
+            if (sofar == null || odds > sofar.odds()) {
+              found.put(port, new Position(position, odds));
+            }
+          });
+    }
+    return found;
   }
 
   private GroupModel model(Supposition supposed, List<Ratio> readings) {
@@ -240,11 +294,16 @@ final class GroupFaults {
         evidence.setting(), evidence.stages(), background, conductors, readings, supposed);
   }
 
-  /** A bridge begins at what its two ports have between them, less one run of copper. */
-  private void startAtReadings(GroupModel model, Supposition supposed) {
+  /**
+   * A bridge begins at what its two ports have between them, less one run of copper.
+   *
+   * @param unread where nothing was read between them
+   */
+  private void startAtReadings(GroupModel model, Supposition supposed, double unread) {
     double run = evidence.setting().runOhms();
     for (int b = 0; b < supposed.bridges().size(); b++) {
       Pair pair = supposed.bridges().get(b);
+      model.parameters().startAt(model.logOhmsIndex(b), Math.log(unread));
       for (Ratio ratio : ratios) {
         boolean direct = ratio.p() == pair.a() && ratio.q() == pair.b();
         if (direct && evidence.stages().get(ratio.stage()).kind() == Stage.Kind.OPEN) {
@@ -281,17 +340,25 @@ final class GroupFaults {
     List<Scored> scored = new ArrayList<>();
     for (Map<Integer, Integer> positions : assignments(open, 0, known)) {
       GroupModel model = model(supposed.at(positions), coded);
-      startAtReadings(model, supposed);
-      double[] values = model.at(model.parameters().start(), false).values();
-      double misfit = 0;
-      for (int k = 0; k < values.length; k++) {
-        double wide = 0.5 + evidence.setting().runOhms() + 0.01 * values[k];
-        misfit += Math.min(1e4, Math.pow((values[k] - coded.get(k).ohms()) / wide, 2));
+      double misfit = Double.POSITIVE_INFINITY;
+      for (double ohms : UNREAD_BRIDGE_OHMS) {
+        startAtReadings(model, supposed, ohms);
+        misfit = Math.min(misfit, misfit(model, coded));
       }
       scored.add(new Scored(positions, misfit));
     }
     scored.sort(Comparator.comparingDouble(Scored::misfit));
     return scored.stream().limit(SHORTLIST).map(Scored::positions).toList();
+  }
+
+  private double misfit(GroupModel model, List<Ratio> coded) {
+    double[] values = model.at(model.parameters().start(), false).values();
+    double misfit = 0;
+    for (int k = 0; k < values.length; k++) {
+      double wide = 0.5 + evidence.setting().runOhms() + 0.01 * values[k];
+      misfit += Math.min(1e4, Math.pow((values[k] - coded.get(k).ohms()) / wide, 2));
+    }
+    return misfit;
   }
 
   private List<Map<Integer, Integer>> assignments(
@@ -345,7 +412,7 @@ final class GroupFaults {
       faults.add(Fault.bridge(List.of(pair.a()), List.of(pair.b()), null, readBetween(pair)));
     }
     tree.brokenBeyond().forEach(p -> faults.add(Fault.open(p, evidence.breaks().get(p))));
-    return new Weighed(faults, weight, Double.NaN, ratios.size());
+    return new Weighed(faults, weight, Double.NaN, ratios.size(), Map.of());
   }
 
   private @Nullable Quantity readBetween(Pair pair) {

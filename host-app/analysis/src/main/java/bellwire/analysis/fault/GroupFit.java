@@ -149,8 +149,15 @@ record GroupFit(double[] point, DMatrixRMaj covariance, double chiSquared, doubl
     }
     LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.symmPosDef(n);
     DMatrixRMaj covariance = new DMatrixRMaj(n, n);
-    solver.setA(hessian);
+    if (!solver.setA(hessian)) {
+      return null;
+    }
     solver.invert(covariance);
+    for (int i = 0; i < n; i++) {
+      if (!(covariance.get(i, i) > 0)) {
+        return null; // so far from the readings that rounding is all there is
+      }
+    }
     double logEvidence = -0.5 * (chiSquared + penalty) - halfLogDeterminant - logSigmas;
     return new GroupFit(point, covariance, chiSquared, logEvidence);
   }

@@ -3,6 +3,7 @@ package bellwire.analysis.fault;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Faults of a part of the cable, with their weight among the alternatives.
@@ -11,8 +12,14 @@ import java.util.List;
  * @param logWeight natural logarithm
  * @param chiSquared of the readings; NaN where no circuit explains them
  * @param readings how many they are
+ * @param positions on the coded plug that go with it
  */
-record Weighed(List<Fault> faults, double logWeight, double chiSquared, int readings) {
+record Weighed(
+    List<Fault> faults,
+    double logWeight,
+    double chiSquared,
+    int readings,
+    Map<Integer, Integer> positions) {
 
   /** What is e^-80 times less probable than the best is not kept. */
   private static final double NEGLIGIBLE = 80;
@@ -32,7 +39,8 @@ record Weighed(List<Fault> faults, double logWeight, double chiSquared, int read
     double shift = most + Math.log(sum);
     List<List<Weighed>> alike = new ArrayList<>();
     for (Weighed w : alive) {
-      Weighed scaled = new Weighed(w.faults, w.logWeight - shift, w.chiSquared, w.readings);
+      Weighed scaled =
+          new Weighed(w.faults, w.logWeight - shift, w.chiSquared, w.readings, w.positions);
       alike.stream()
           .filter(list -> list.get(0).sameAs(w))
           .findFirst()
@@ -74,6 +82,6 @@ record Weighed(List<Fault> faults, double logWeight, double chiSquared, int read
               Places.mixed(same.stream().map(Fault::place).toList(), weights),
               Places.mixed(same.stream().map(Fault::ohms).toList(), weights)));
     }
-    return new Weighed(faults, total, best.chiSquared, best.readings);
+    return new Weighed(faults, total, best.chiSquared, best.readings, best.positions);
   }
 }

@@ -21,6 +21,7 @@ final class ConductorVerdicts {
    * @param joints excess of those that stand out
    * @param contacts ports that stood out until they were seated afresh
    * @param openAt where those without a path to the far end are broken
+   * @param brokenBeside ports that touch others and are broken beyond that
    * @param compared whether there are two or more of the resistances
    */
   record Known(
@@ -29,6 +30,7 @@ final class ConductorVerdicts {
       Map<Integer, Quantity> joints,
       Set<Integer> contacts,
       Map<Integer, OpenAt> openAt,
+      Set<Integer> brokenBeside,
       boolean compared) {}
 
   /** A resistance less certain than this compares with nothing. Common practice, no source. */
@@ -75,12 +77,7 @@ final class ConductorVerdicts {
       return undecided(port, "alone: there is nothing to measure it against");
     }
     if (!open.hiding(port).isEmpty()) {
-      String words =
-          "touches "
-              + Ports.names(open.hiding(port))
-              + ": which is which can't be told until that is cleared";
-      find(Finding.Kind.HIDDEN, List.of(port), Ports.name(port) + " " + words);
-      return undecided(port, words);
+      return touching(port);
     }
     if (coded == null && tie == null) {
       return undecided(port, "no plug was on the far end");
@@ -99,6 +96,22 @@ final class ConductorVerdicts {
       return result(port, Standing.UNDECIDED, words);
     }
     return connected(port);
+  }
+
+  /** Its arm cannot be read by itself; what all readings together say of it may still be enough. */
+  private ConductorResult touching(int port) {
+    String others = Ports.names(open.hiding(port));
+    if (known.brokenBeside().contains(port)) {
+      return new ConductorResult(
+          port, 0, 1, null, Standing.FAULTY, "broken, and touches " + others);
+    }
+    if (position(port) != 0) {
+      String where = "; far position " + position(port) + oddsWords(port);
+      return result(port, Standing.FAULTY, "touches " + others + where);
+    }
+    String words = "touches " + others + ": which is which can't be told until that is cleared";
+    find(Finding.Kind.HIDDEN, List.of(port), Ports.name(port) + " " + words);
+    return undecided(port, words);
   }
 
   private ConductorResult broken(int port) {

@@ -41,6 +41,8 @@ public final class FarEndWatch {
   private final OpenResult open;
   private final List<Integer> ports;
   private final long dwellMicros;
+  private final List<List<Integer>> touching;
+  private double[] single = new double[0];
   private double[] last = new double[0];
   private long since;
 
@@ -53,11 +55,22 @@ public final class FarEndWatch {
     this.open = open;
     this.dwellMicros = dwellMicros;
     ports = open.ports();
+    // With nothing else landed there is nothing to measure a cluster against.
+    touching =
+        open.clusters().stream().filter(c -> c.size() > 1 && c.size() < ports.size()).toList();
   }
 
-  /** One round of watching. */
+  /**
+   * One round of watching: every port against all the others; and every cluster, driven as one,
+   * against the rest, as only that shows whether a cluster hangs on a plug.
+   */
   public List<Probe> round() {
-    return RestPhase.coarseRound(ports, Ports.mask(ports));
+    int mask = Ports.mask(ports);
+    List<Probe> probes = new ArrayList<>(RestPhase.coarseRound(ports, mask));
+    for (List<Integer> cluster : touching) {
+      probes.addAll(RestPhase.coarseLook(Ports.mask(cluster), mask));
+    }
+    return probes;
   }
 
   /**
@@ -65,29 +78,48 @@ public final class FarEndWatch {
    * @param micros when it ended
    */
   public Sight observe(List<Reading> readings, long micros) {
-    double[] ohms = RestPhase.coarseOhms(board, ports, readings);
-    if (last.length == 0 || !alike(last, ohms)) {
+    int own = 2 * ports.size();
+    single = RestPhase.coarseOhms(board, ports, readings.subList(0, own));
+    double[] ohms = single.clone();
+    for (int c = 0; c < touching.size(); c++) {
+      List<Integer> cluster = touching.get(c);
+      List<Reading> look = readings.subList(own + 2 * c, own + 2 * c + 2);
+      double read = RestPhase.coarseOhms(board, look, ports.size() - cluster.size());
+      cluster.forEach(p -> ohms[p] = read);
+    }
+    double[] now = Arrays.copyOf(ohms, 2 * Ports.COUNT);
+    System.arraycopy(single, 0, now, Ports.COUNT, Ports.COUNT);
+    if (last.length == 0 || !alike(last, now)) {
       since = micros;
     }
-    last = ohms;
+    last = now;
     return sight(ohms, micros - since >= dwellMicros);
+  }
+
+  /** What a port, with all that touches it, had to the rest before anything was on the far end. */
+  private double apartOhms(int port) {
+    return allTouch() ? open.restOhms()[port] : open.apartOhms(port);
+  }
+
+  private boolean allTouch() {
+    return open.clusters().size() == 1;
   }
 
   private Sight sight(double[] ohms, boolean still) {
     List<Integer> connected = new ArrayList<>();
     List<Integer> skin = new ArrayList<>();
     for (int port : open.conductors()) {
-      boolean news = ohms[port] < 0.7 * open.restOhms()[port];
-      if (ohms[port] < CONNECTED_OHMS && (news || !open.touching(port).isEmpty())) {
+      boolean news = ohms[port] < 0.7 * apartOhms(port);
+      if (ohms[port] < CONNECTED_OHMS && (news || allTouch())) {
         connected.add(port);
       } else if (news && ohms[port] < SKIN_OHMS) {
         skin.add(port);
       }
     }
     List<Integer> plain = connected.stream().filter(p -> open.touching(p).isEmpty()).toList();
-    // Clusters alone are low with nothing on the far end, too; a plug pulls them lower still.
-    boolean clustersPulled = connected.stream().anyMatch(p -> ohms[p] < 0.7 * open.restOhms()[p]);
-    if (plain.isEmpty() && !clustersPulled) {
+    // Where all touch they are low with nothing on the far end, too; a plug pulls them lower still.
+    boolean pulled = connected.stream().anyMatch(p -> ohms[p] < 0.7 * apartOhms(p));
+    if (plain.isEmpty() && !pulled) {
       return skin.isEmpty()
           ? new Sight(FarEndKind.OPEN, List.of(), still, "far end open")
           : new Sight(null, List.of(), false, "skin on bare ends at " + Ports.names(skin));
@@ -111,7 +143,7 @@ public final class FarEndWatch {
    * less than its own leakage explains.
    */
   private boolean disturbed(double[] ohms, List<Integer> skin) {
-    return skin.stream().anyMatch(p -> ohms[p] < 0.3 * open.restOhms()[p]);
+    return skin.stream().anyMatch(p -> ohms[p] < 0.3 * apartOhms(p));
   }
 
   /**
@@ -120,7 +152,10 @@ public final class FarEndWatch {
    * can't tell from none.
    */
   static boolean alike(double[] a, double[] b) {
-    for (int port = 0; port < Ports.METAL; port++) {
+    for (int port = 0; port < a.length; port++) {
+      if (port % Ports.COUNT == Ports.METAL) {
+        continue;
+      }
       double x = a[port];
       double y = b[port];
       boolean bothHigh = x > COARSE_OHMS && y > COARSE_OHMS;
@@ -132,7 +167,10 @@ public final class FarEndWatch {
     return true;
   }
 
-  /** The last round's resistances, for comparing the far end before and after a phase. */
+  /**
+   * The last round's resistances by port, a cluster's to the rest in place of its ports'; after
+   * these 17 those of the single ports. For comparing the far end before and after a phase.
+   */
   public double[] lastOhms() {
     return Arrays.copyOf(last, last.length);
   }
@@ -151,7 +189,7 @@ public final class FarEndWatch {
         .anyMatch(
             p -> {
               double found = open.foundOhms(p);
-              return found < CERTAIN_OHMS && last[p] > GONE * found + CONTACT_OHMS;
+              return found < CERTAIN_OHMS && single[p] > GONE * found + CONTACT_OHMS;
             });
   }
 }

@@ -271,13 +271,12 @@ final class FaultEvidence {
     }
   }
 
-  /** Conductors of no group that hung on none of the plugs that were on. */
+  /** Conductors that hung on none of the plugs that were on. */
   private List<Integer> unreached() {
     if (coded == null && tie == null) {
       return List.of();
     }
     return open.conductors().stream()
-        .filter(p -> open.touching(p).isEmpty())
         .filter(p -> coded == null || !coded.connected().contains(p))
         .filter(p -> tie == null || !tie.connected().contains(p))
         .toList();
@@ -290,7 +289,7 @@ final class FaultEvidence {
     if (last != null) {
       siemens = 1 / last.coarseOhms()[port];
     }
-    return 1 / Math.max(siemens - 1 / open.foundOhms(port), 1e-12);
+    return 1 / Math.max(siemens - 1 / open.apartOhms(port), 1e-12);
   }
 
   /** On the coded plug with an arm that no position explains, or lower than its fellows. */

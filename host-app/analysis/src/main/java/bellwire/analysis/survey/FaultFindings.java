@@ -4,7 +4,9 @@ import bellwire.analysis.fault.Explanation;
 import bellwire.analysis.fault.Fault;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -22,13 +24,7 @@ final class FaultFindings {
     Explanation best = explanations.get(0);
     for (Fault fault : best.faults()) {
       int port = fault.ports().get(0);
-      boolean beside =
-          best.faults().stream()
-              .anyMatch(
-                  f ->
-                      f.kind() == Fault.Kind.BRIDGE
-                          && (f.ports().contains(port) || f.others().contains(port)));
-      if (best.explained() && beside && fault.kind() == Fault.Kind.OPEN) {
+      if (best.explained() && beside(best, port) && fault.kind() == Fault.Kind.OPEN) {
         Touch touch =
             Touch.of(explanations, run).stream()
                 .filter(t -> t.a() == port || t.b() == port)
@@ -58,6 +54,26 @@ final class FaultFindings {
                   + " is"));
     }
     return findings;
+  }
+
+  /** Conductors that are broken and touch others besides, by the best explanation. */
+  static Set<Integer> brokenBeside(List<Explanation> explanations) {
+    Set<Integer> ports = new LinkedHashSet<>();
+    if (!explanations.isEmpty() && explanations.get(0).explained()) {
+      Explanation best = explanations.get(0);
+      best.faults().stream()
+          .filter(f -> f.kind() == Fault.Kind.OPEN && beside(best, f.ports().get(0)))
+          .forEach(f -> ports.add(f.ports().get(0)));
+    }
+    return ports;
+  }
+
+  private static boolean beside(Explanation explanation, int port) {
+    return explanation.faults().stream()
+        .anyMatch(
+            f ->
+                f.kind() == Fault.Kind.BRIDGE
+                    && (f.ports().contains(port) || f.others().contains(port)));
   }
 
   /** Of a conductor that touches others or hangs on the plug by a thread; others have theirs. */

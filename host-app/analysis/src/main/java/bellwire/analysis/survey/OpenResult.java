@@ -115,6 +115,18 @@ public record OpenResult(
         .toList();
   }
 
+  /** Resistance from a port, with all that touches it, to the rest; rough, at most 1 Gohm. */
+  double apartOhms(int port) {
+    if (touching(port).isEmpty()) {
+      return restOhms[port];
+    }
+    double siemens = 1e-9;
+    for (Leak leak : leaks[clusterOf(port)]) {
+      siemens += leak.detected() ? leak.siemens() : 0;
+    }
+    return 1 / siemens;
+  }
+
   /**
    * Resistance from a port to all the others together, by the finest reading there is: where its
    * leakages were measured theirs, otherwise the rough one.

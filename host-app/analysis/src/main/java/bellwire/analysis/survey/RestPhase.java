@@ -48,25 +48,27 @@ public final class RestPhase implements Phase {
   /** The probes of a coarse round: two quick readings a port, also the watch for a plug. */
   static List<Probe> coarseRound(List<Integer> ports, int mask) {
     List<Probe> probes = new ArrayList<>();
-    for (int port : ports) {
-      int bit = Ports.bit(port);
-      Probe current =
-          new Probe(
-              bit,
-              mask & ~bit,
-              Ports.ALL & ~mask,
-              true,
-              End.LOW,
-              Look.REFERENCE,
-              4,
-              Pace.QUICK,
-              250,
-              1,
-              false);
-      probes.add(current);
-      probes.add(current.looking(Look.terminal(port), 1));
-    }
+    ports.forEach(port -> probes.addAll(coarseLook(Ports.bit(port), mask)));
     return probes;
+  }
+
+  /** Two quick readings of some ports, driven as one, against the others of a mask. */
+  static List<Probe> coarseLook(int drive, int mask) {
+    Probe current =
+        new Probe(
+            drive,
+            mask & ~drive,
+            Ports.ALL & ~mask,
+            true,
+            End.LOW,
+            Look.REFERENCE,
+            4,
+            Pace.QUICK,
+            250,
+            1,
+            false);
+    int first = Integer.numberOfTrailingZeros(drive);
+    return List.of(current, current.looking(Look.terminal(first), 1));
   }
 
   /** Resistance from each port to all others as a coarse round reads it; bounded by 1 Gohm. */
@@ -74,13 +76,20 @@ public final class RestPhase implements Phase {
     double[] ohms = new double[Ports.COUNT];
     Arrays.fill(ohms, Double.POSITIVE_INFINITY);
     for (int k = 0; k < ports.size(); k++) {
-      double amps = readings.get(2 * k).volts() / board.lowReferenceOhms();
-      double volts = readings.get(2 * k + 1).volts();
-      double returnOhms =
-          board.lowReferenceOhms() + board.pathOhms() / Math.max(1, ports.size() - 1);
-      ohms[ports.get(k)] = amps <= 1e-9 ? 1e9 : Math.max(0, volts / amps - returnOhms);
+      ohms[ports.get(k)] = coarseOhms(board, readings.subList(2 * k, 2 * k + 2), ports.size() - 1);
     }
     return ohms;
+  }
+
+  /**
+   * What a {@link #coarseLook} read.
+   *
+   * @param returned number of ports on the return bus
+   */
+  static double coarseOhms(BoardModel board, List<Reading> look, int returned) {
+    double amps = look.get(0).volts() / board.lowReferenceOhms();
+    double returnOhms = board.lowReferenceOhms() + board.pathOhms() / Math.max(1, returned);
+    return amps <= 1e-9 ? 1e9 : Math.max(0, look.get(1).volts() / amps - returnOhms);
   }
 
   @Override

@@ -75,7 +75,7 @@ public final class StarPhase implements Phase {
         triples.add(new int[] {port, apart.get(0), third(port, apart.get(0), apart, open)});
       }
     }
-    loops(ring, open);
+    loops(ring, connected, open);
     pending = new ArrayList<>(triples);
     pending.addAll(loops);
   }
@@ -105,10 +105,11 @@ public final class StarPhase implements Phase {
    * third that the plug joins to it and that carries none: the copper ahead of the bridge, as in a
    * Murray loop, and what little the plug adds. Theory (37).
    */
-  private void loops(List<Integer> ring, OpenResult open) {
+  private void loops(List<Integer> ring, List<Integer> connected, OpenResult open) {
     for (List<Integer> cluster : open.clusters()) {
       List<Integer> apart = ring.stream().filter(p -> !cluster.contains(p)).toList();
-      if (apart.isEmpty() || cluster.size() < 2) {
+      boolean hangs = cluster.stream().anyMatch(connected::contains);
+      if (apart.isEmpty() || cluster.size() < 2 || !hangs) {
         continue;
       }
       for (int a : cluster) {
@@ -174,7 +175,7 @@ public final class StarPhase implements Phase {
     int floating = Ports.mask(connected);
     for (int p : open.ports()) {
       // Seen now, too: a stub behind a break may join a port to the plug.
-      double least = Math.min(open.restOhms()[p], coarseOhms[p]);
+      double least = Math.min(open.apartOhms(p), coarseOhms[p]);
       floating |= least <= TouchPhase.QUIET_OHMS ? Ports.bit(p) : 0;
     }
     return Ports.ALL & ~floating;

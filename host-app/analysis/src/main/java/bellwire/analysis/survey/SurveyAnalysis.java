@@ -55,7 +55,7 @@ public final class SurveyAnalysis {
     findings.clear();
     @Nullable StarResult tie = ties.isEmpty() ? null : ties.get(ties.size() - 1);
     Map<Integer, Quantity> alone = alone(tie, open);
-    Map<Integer, Place> places = places(coded, ties, open);
+    Map<Integer, Place> places = new LinkedHashMap<>(places(coded, ties, open));
     Map<Integer, Quantity> ohms = new LinkedHashMap<>(alone);
     if (coded != null) {
       coded
@@ -77,23 +77,34 @@ public final class SurveyAnalysis {
       plugs.add(coded);
     }
     Map<Integer, OpenAt> openAt = OpenPlaces.of(open, plugs, length, facts.metres());
+    Diagnosis.Outcome diagnosis =
+        Diagnosis.of(
+            new FaultEvidence(
+                    board, criteria, plug, open, coded, ties.isEmpty() ? null : ties.get(0))
+                .evidence(ohms, test, places, fractions(openAt)));
+    List<Explanation> explanations = diagnosis.explanations();
+    diagnosis
+        .positions()
+        .forEach((port, p) -> places.putIfAbsent(port, new Place(p.position() + 1, p.odds())));
     ConductorVerdicts conductorVerdicts =
         new ConductorVerdicts(
             open,
             coded,
             tie,
-            new ConductorVerdicts.Known(places, ohms, joints, contacts, openAt, test.compared()),
+            new ConductorVerdicts.Known(
+                places,
+                ohms,
+                joints,
+                contacts,
+                openAt,
+                FaultFindings.brokenBeside(explanations),
+                test.compared()),
             criteria.identityOdds());
     List<ConductorResult> conductors = conductorVerdicts.conductors();
     findings.addAll(conductorVerdicts.findings());
     if (open.conductors().size() == 2 || (coded != null && coded.loop() != null)) {
       twoConductors(open, coded, tie);
     }
-    List<Explanation> explanations =
-        Diagnosis.of(
-            new FaultEvidence(
-                    board, criteria, plug, open, coded, ties.isEmpty() ? null : ties.get(0))
-                .evidence(ohms, test, places, fractions(openAt)));
     PairVerdicts pairs = new PairVerdicts(open, criteria, Touch.of(explanations, length));
     List<SurveyResult.PairResult> pairResults = pairs.pairs();
     findings.addAll(pairs.findings());

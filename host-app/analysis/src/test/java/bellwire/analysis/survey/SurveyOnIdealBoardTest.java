@@ -94,8 +94,10 @@ class SurveyOnIdealBoardTest {
     assertThat(conductor(result, 1).position()).isEqualTo(1);
     assertThat(conductor(result, 2).position()).isEqualTo(5);
     assertThat(conductor(result, 5).position()).isEqualTo(8);
-    assertThat(conductor(result, 0).position()).isZero();
-    assertThat(conductor(result, 0).standing()).isEqualTo(Standing.UNDECIDED);
+    // Touching at the near end, 0.25 ohm apart: all readings together still tell the two apart.
+    assertThat(conductor(result, 0).position()).isEqualTo(FAR[0]);
+    assertThat(conductor(result, 4).position()).isEqualTo(FAR[4]);
+    assertThat(conductor(result, 0).standing()).isEqualTo(Standing.FAULTY);
   }
 
   @Test

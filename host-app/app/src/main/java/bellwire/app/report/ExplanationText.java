@@ -47,7 +47,12 @@ final class ExplanationText {
   private static String words(Fault fault) {
     String ports = ports(fault.ports());
     Quantity ohms = fault.ohms();
-    String size = ohms == null ? "" : " (" + ResultText.words(ohms.value()) + ")";
+    String size =
+        ohms == null
+            ? ""
+            : " ("
+                + (ohms.value() < 1000 ? ohms.toString() : ResultText.words(ohms.value()))
+                + ")";
     return switch (fault.kind()) {
       case OPEN -> ports + " open";
       case JOINT -> ports + " with a bad joint" + size;
