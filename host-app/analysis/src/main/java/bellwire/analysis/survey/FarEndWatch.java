@@ -175,6 +175,11 @@ public final class FarEndWatch {
     return Arrays.copyOf(last, last.length);
   }
 
+  /** The last round's resistances from each port to all the others, whatever it touches. */
+  public double[] singleOhms() {
+    return single.clone();
+  }
+
   /** Whether the far end of the last round is the one that {@code ohms} showed. */
   public boolean unchangedSince(double[] ohms) {
     return alike(ohms, last);

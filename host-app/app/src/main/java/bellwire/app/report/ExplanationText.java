@@ -50,9 +50,7 @@ final class ExplanationText {
     String size =
         ohms == null
             ? ""
-            : " ("
-                + (ohms.value() < 1000 ? ohms.toString() : ResultText.words(ohms.value()))
-                + ")";
+            : " (" + (ohms.value() < 1000 ? ohms.toString() : ResultText.words(ohms.value())) + ")";
     return switch (fault.kind()) {
       case OPEN -> ports + " open";
       case JOINT -> ports + " with a bad joint" + size;

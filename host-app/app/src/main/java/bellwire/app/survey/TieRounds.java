@@ -267,7 +267,7 @@ final class TieRounds {
    * are left out, as it hardly shows on them.
    */
   private int joined() {
-    double[] ohms = watch.lastOhms();
+    double[] ohms = watch.singleOhms();
     return Ports.mask(
         open.conductors().stream()
             .filter(p -> touching(p).isEmpty())
@@ -284,13 +284,13 @@ final class TieRounds {
       throws InstrumentTrouble, InterlockTripped, VoltageFound {
     hands.assureDead();
     hands.look(watch);
-    double[] ohms = watch.lastOhms();
+    double[] ohms = watch.singleOhms();
     int joined = joined();
     TiePhase phase = new TiePhase(board, open, ohms);
     hands.perform("ties, round " + number + ": who is joined to whom", phase);
     Sight after = hands.look(watch);
     hands.assureDead();
-    if (after.kind() == null || joined() != joined || !alike(ohms, watch.lastOhms(), joined)) {
+    if (after.kind() == null || joined() != joined || !alike(ohms, watch.singleOhms(), joined)) {
       listener.note("the far end changed during the measurement: measured again when it is still");
       return null;
     }
