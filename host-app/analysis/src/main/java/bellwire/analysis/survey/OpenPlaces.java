@@ -50,15 +50,19 @@ public final class OpenPlaces {
       plugs.forEach(plug -> broken.removeAll(plug.connected()));
       broken.removeIf(port -> !open.hiding(port).isEmpty());
     }
-    Quantity run = length;
-    if (run == null && !Double.isNaN(givenMetres)) {
-      run = new Quantity(givenMetres, U_GIVEN_LENGTH * givenMetres, "m");
-    }
+    Quantity run = run(length, givenMetres);
     Map<Integer, OpenAt> places = new LinkedHashMap<>();
     for (Map.Entry<Integer, Quantity> e : of(open, broken).entrySet()) {
       places.put(e.getKey(), OpenAt.of(e.getValue(), run));
     }
     return places;
+  }
+
+  /** The run's length as it was measured, otherwise as it was given; null without either. */
+  static @Nullable Quantity run(@Nullable Quantity length, double givenMetres) {
+    return length != null || Double.isNaN(givenMetres)
+        ? length
+        : new Quantity(givenMetres, U_GIVEN_LENGTH * givenMetres, "m");
   }
 
   /**

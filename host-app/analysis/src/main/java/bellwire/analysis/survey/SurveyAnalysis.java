@@ -133,7 +133,11 @@ public final class SurveyAnalysis {
    * @param result of the open phase alone
    */
   public SurveyResult withTies(SurveyResult result, OpenResult open, TieRun run) {
-    TieVerdicts verdicts = new TieVerdicts(open, run, criteria);
+    TieJoints joints = new TieJoints(run, criteria);
+    Quantity common = joints.conductor();
+    @Nullable Quantity length = length(common);
+    TieBreaks breaks = new TieBreaks(open, run.reading(), OpenPlaces.run(length, facts.metres()));
+    TieVerdicts verdicts = new TieVerdicts(open, run, joints, breaks);
     List<ConductorResult> conductors = verdicts.conductors();
     List<Finding> all = new ArrayList<>(verdicts.findings());
     result.findings().stream()
@@ -144,13 +148,12 @@ public final class SurveyAnalysis {
     for (int round = 1; round <= run.rounds().size(); round++) {
       phases.add("ties " + round);
     }
-    Quantity common = verdicts.joints().conductor();
     return new SurveyResult(
         conductors,
         result.pairs(),
         List.copyOf(all),
         result.metalChecked(),
-        length(common),
+        length,
         gauge(common),
         List.copyOf(phases),
         result.explanations(),

@@ -24,18 +24,24 @@ public record TieRun(
     int metal = open.metalClipped() ? Ports.METAL : Seen.NO_METAL;
     Seen seen =
         new Seen(open.conductors(), metal, shorted, rounds.stream().map(TieRound::joined).toList());
-    TieReading reading =
-        switch (plan.rounds().size() - rounds.size()) {
-          case 0 -> new TieDecoder(plan).decode(seen);
-          // A round whose every tie holds a broken conductor is not seen when it is made: the one
-          // that was seen may be either.
-          case 1 ->
-              new TieDecoder(plan.only(0))
-                  .decode(seen)
-                  .or(new TieDecoder(plan.only(1)).decode(seen));
-          default -> new TieDecoder(plan.only()).decode(seen);
-        };
+    TieReading reading = decode(plan, rounds.size(), seen);
+    List<Integer> broken = List.copyOf(TieBreaks.byCapacitance(open, reading));
+    if (!broken.isEmpty()) {
+      TieReading narrower = decode(plan, rounds.size(), seen.withBroken(broken));
+      reading = narrower.explained() ? narrower : reading;
+    }
     return new TieRun(plan, shorted, List.copyOf(rounds), reading);
+  }
+
+  private static TieReading decode(TiePlan plan, int rounds, Seen seen) {
+    return switch (plan.rounds().size() - rounds) {
+      case 0 -> new TieDecoder(plan).decode(seen);
+      // A round whose every tie holds a broken conductor is not seen when it is made: the one that
+      // was seen may be either.
+      case 1 ->
+          new TieDecoder(plan.only(0)).decode(seen).or(new TieDecoder(plan.only(1)).decode(seen));
+      default -> new TieDecoder(plan.only()).decode(seen);
+    };
   }
 
   public boolean complete() {

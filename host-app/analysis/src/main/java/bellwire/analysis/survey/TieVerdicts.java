@@ -20,17 +20,15 @@ final class TieVerdicts {
   private final TieRun run;
   private final TieReading reading;
   private final TieJoints joints;
+  private final TieBreaks breaks;
   private final List<Finding> findings = new ArrayList<>();
 
-  TieVerdicts(OpenResult open, TieRun run, Criteria criteria) {
+  TieVerdicts(OpenResult open, TieRun run, TieJoints joints, TieBreaks breaks) {
     this.open = open;
     this.run = run;
     reading = run.reading();
-    joints = new TieJoints(run, criteria);
-  }
-
-  TieJoints joints() {
-    return joints;
+    this.joints = joints;
+    this.breaks = breaks;
   }
 
   List<Finding> findings() {
@@ -41,7 +39,10 @@ final class TieVerdicts {
     if (!reading.explained()) {
       find(Finding.Kind.MISTIED, List.of(), unexplainedWords());
     }
-    broken();
+    Finding broken = breaks.finding(numbers(reading.broken()));
+    if (broken != null) {
+      findings.add(broken);
+    }
     poorTies();
     ambiguous();
     return open.conductors().stream().map(this::conductor).toList();
@@ -51,27 +52,6 @@ final class TieVerdicts {
     return reading.explanation() == Explanation.TOO_MANY
         ? "too many conductors touch to go through all the ways that may be"
         : "what was joined is not what the plan joins, with any two conductors broken";
-  }
-
-  private void broken() {
-    List<Integer> maybe = List.copyOf(reading.maybeBroken());
-    String numbers = numbers(reading.broken());
-    if (maybe.isEmpty()) {
-      if (reading.opens() > 0) {
-        find(Finding.Kind.UNTIED, List.of(), "the conductor of " + numbers + " is on no port");
-      }
-    } else if (maybe.equals(List.copyOf(reading.surelyBroken()))) {
-      String which = maybe.size() == 1 ? " was in no tie: " : " were in no tie: ";
-      find(Finding.Kind.UNTIED, maybe, Ports.names(maybe) + which + numbers);
-    } else {
-      String words =
-          (reading.opens() == 1 ? "one" : "two")
-              + " of "
-              + Ports.names(maybe)
-              + " broken or not in the clip: "
-              + numbers;
-      find(Finding.Kind.UNTIED, maybe, words);
-    }
   }
 
   private void poorTies() {
@@ -112,8 +92,15 @@ final class TieVerdicts {
       return undecided(port, "not identified: the ties do not fit the plan");
     }
     String far = numbers(numbers);
-    if (reading.surelyBroken().contains(port)) {
-      return of(port, Standing.FAULTY, "no path to the far end, or not in its clip; " + far);
+    if (breaks.ports().contains(port)) {
+      return new ConductorResult(
+          port,
+          reading.number(port),
+          1,
+          null,
+          Standing.FAULTY,
+          far + ", no path to the far end",
+          breaks.at(port));
     }
     if (reading.maybeBroken().contains(port)) {
       return undecided(port, "in no tie: broken, or a broken one was its partner; " + far);

@@ -16,12 +16,14 @@ final class Joined {
   private final int[][] group;
 
   private final int[][] size;
+  private final boolean[] marked;
 
   Joined(int conductors, boolean metal, int layers) {
     this.metal = metal;
     vertices = conductors + (metal ? 1 : 0);
     group = new int[layers][vertices];
     size = new int[layers][vertices];
+    marked = new boolean[vertices];
     for (int[] layer : group) {
       Arrays.setAll(layer, v -> v);
     }
@@ -59,6 +61,15 @@ final class Joined {
 
   int groupSize(int layer, int v) {
     return size[layer][group[layer][v]];
+  }
+
+  /** Tells a vertex from those that are not marked. */
+  void mark(int v) {
+    marked[v] = true;
+  }
+
+  boolean isMarked(int v) {
+    return marked[v];
   }
 
   boolean isMetal(int v) {

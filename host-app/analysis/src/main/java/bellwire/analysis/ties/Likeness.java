@@ -188,7 +188,7 @@ final class Likeness {
 
   /** Whether v upon w agrees with all that is mapped. */
   private boolean fits(int v, int w) {
-    if (seen.isMetal(v) != there.isMetal(w)) {
+    if (seen.isMetal(v) != there.isMetal(w) || seen.isMarked(v) != there.isMarked(w)) {
       return false;
     }
     for (int layer = 0; layer < seen.layers(); layer++) {

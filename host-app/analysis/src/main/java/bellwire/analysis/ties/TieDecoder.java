@@ -87,6 +87,7 @@ public final class TieDecoder {
           }
         }
       }
+      given.broken().forEach(port -> seen.mark(index(port)));
       given.ports().forEach(port -> possible.put(port, new TreeSet<>()));
     }
 
@@ -161,7 +162,11 @@ public final class TieDecoder {
       if (++tried > MOST_TRIED) {
         throw new Likeness.Exhausted();
       }
-      boolean[][] may = new Likeness(seen, wouldSee(opens, shorts, metal)).possible();
+      Joined there = wouldSee(opens, shorts, metal);
+      if (!given.broken().isEmpty()) {
+        opens.forEach(far -> there.mark(vertex(far)));
+      }
+      boolean[][] may = new Likeness(seen, there).possible();
       if (may == null) {
         return;
       }

@@ -150,25 +150,26 @@ class TieDecoderTest {
    */
   private static void lay(
       WallAndCellar there, WallAndCellar seen, Map<Integer, Set<Integer>> possible) {
-    int n = seen.conductors;
-    eachOrder(
-        n,
-        port -> {
-          for (int layer = 0; layer < there.layers.size(); layer++) {
-            Set<Set<Integer>> groups = seen.layers.get(layer);
-            if (there.layers.get(layer).size() != groups.size()) {
-              return;
-            }
-            for (Set<Integer> group : there.layers.get(layer)) {
-              Set<Integer> laid = new TreeSet<>();
-              group.forEach(f -> laid.add(f == 0 ? 0 : port[f]));
-              if (!groups.contains(laid)) {
-                return;
-              }
-            }
-          }
-          range(n).forEach(f -> possible.computeIfAbsent(port[f], p -> new TreeSet<>()).add(f));
-        });
+    eachOrder(seen.conductors, port -> layOne(there, seen, port, possible));
+  }
+
+  private static void layOne(
+      WallAndCellar there, WallAndCellar seen, int[] port, Map<Integer, Set<Integer>> possible) {
+    for (int layer = 0; layer < there.layers.size(); layer++) {
+      Set<Set<Integer>> groups = seen.layers.get(layer);
+      if (there.layers.get(layer).size() != groups.size()) {
+        return;
+      }
+      for (Set<Integer> group : there.layers.get(layer)) {
+        Set<Integer> laid = new TreeSet<>();
+        group.forEach(f -> laid.add(f == 0 ? 0 : port[f]));
+        if (!groups.contains(laid)) {
+          return;
+        }
+      }
+    }
+    range(seen.conductors)
+        .forEach(f -> possible.computeIfAbsent(port[f], p -> new TreeSet<>()).add(f));
   }
 
   private static void assertAsBruteForce(TiePlan plan, Fault fault) {
@@ -199,6 +200,41 @@ class TieDecoderTest {
     IntStream.range(0, 4).forEach(k -> assertAsBruteForce(seven, some.get(7 * k)));
     TiePlan twoChains = TiePlan.ofChains(List.of(5, 1));
     opens(6).forEach(fault -> assertAsBruteForce(twoChains, fault));
+  }
+
+  /** Which port's conductor is broken may be known otherwise, by its capacitance. */
+  @Test
+  void knowingTheBrokenOneLeavesOpenWhatAllAssignmentsWithItLeaveOpen() {
+    for (int n = 3; n <= 6; n++) {
+      TiePlan plan = TiePlans.fewest(n);
+      for (int open = 1; open <= n; open++) {
+        if (plan.untied().contains(open)) {
+          continue;
+        }
+        WallAndCellar cable = cable(plan, new Fault(List.of(open), List.of()));
+        Map<Integer, Set<Integer>> possible = new HashMap<>();
+        for (int other : range(n)) {
+          // Only assignments that give the broken port the number of a broken conductor.
+          int number = other;
+          Map<Integer, Set<Integer>> one = new HashMap<>();
+          int known = open;
+          eachOrder(
+              n,
+              port -> {
+                if (port[number] == known) {
+                  layOne(cable(plan, new Fault(List.of(number), List.of())), cable, port, one);
+                }
+              });
+          one.forEach(
+              (port, numbers) ->
+                  possible.computeIfAbsent(port, p -> new TreeSet<>()).addAll(numbers));
+        }
+        Seen seen = cable.seenFrom(identity(n)).withBroken(List.of(open));
+        assertThat(new TieDecoder(plan).decode(seen).possible())
+            .as("n=%d open=%d", n, open)
+            .isEqualTo(possible);
+      }
+    }
   }
 
   @Test

@@ -166,7 +166,7 @@ public final class ResultText {
 
   private static boolean untied(ConductorResult c, SurveyResult result) {
     TieRun ties = result.ties();
-    return ties != null && ties.reading().surelyBroken().contains(c.port());
+    return ties != null && ties.reading().maybeBroken().contains(c.port());
   }
 
   private void pairs(SurveyResult result, List<String> out) {

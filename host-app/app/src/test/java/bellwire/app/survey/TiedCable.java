@@ -64,8 +64,9 @@ final class TiedCable {
    *
    * @param opens ports whose conductor is broken
    * @param shorts groups of ports
+   * @param known those of the opens that are known to be broken
    */
-  TieReading predicted(List<Integer> opens, List<List<Integer>> shorts) {
+  TieReading predicted(List<Integer> opens, List<List<Integer>> shorts, List<Integer> known) {
     List<List<List<Integer>>> rounds = new ArrayList<>();
     for (List<Tie> round : plan.rounds()) {
       List<List<Integer>> groups = new ArrayList<>();
@@ -83,11 +84,11 @@ final class TiedCable {
     List<Integer> visible =
         IntStream.range(0, 2).filter(r -> !rounds.get(r).equals(shorts)).boxed().toList();
     if (visible.size() == 2) {
-      return new TieDecoder(plan).decode(new Seen(ports, Ports.METAL, shorts, rounds));
+      return new TieDecoder(plan).decode(new Seen(ports, Ports.METAL, shorts, rounds, known));
     }
     // Of a round that shows nothing the near end can't tell that it was made.
     List<List<List<Integer>>> left = visible.stream().map(rounds::get).toList();
-    Seen seen = new Seen(ports, Ports.METAL, shorts, left);
+    Seen seen = new Seen(ports, Ports.METAL, shorts, left, known);
     return visible.isEmpty()
         ? new TieDecoder(plan.only()).decode(seen)
         : new TieDecoder(plan.only(0)).decode(seen).or(new TieDecoder(plan.only(1)).decode(seen));
