@@ -186,7 +186,7 @@ final class TieRounds {
           timed ? due : still.micros() >= (whole ? options.dwellMicros() : PATIENCE_MICROS);
       if (joined != 0 && refused == 0 && settled && sight.kind() != null) {
         if (off) {
-          TieRound round = measure(number);
+          TieRound round = measure(number, joined);
           String objection = round == null ? "" : objection(round, planned);
           if (round != null && objection.isEmpty()) {
             measured = joined;
@@ -215,7 +215,7 @@ final class TieRounds {
   private void late(TiePlan plan, List<TieRound> before, int joined)
       throws InstrumentTrouble, InterlockTripped, VoltageFound {
     int last = before.size() - 1;
-    TieRound round = measure(before.size());
+    TieRound round = measure(before.size(), joined);
     if (round != null && objection(round, plan.rounds().get(last)).isEmpty()) {
       before.set(last, round);
       measured = joined;
@@ -279,13 +279,19 @@ final class TieRounds {
     return ties.stream().mapToInt(t -> t.b() == Tie.METAL ? 1 : 2).sum();
   }
 
-  /** Null where the far end moved, or a reading was lost. */
-  private @Nullable TieRound measure(int number)
+  /**
+   * Null where the far end moved, or a reading was lost.
+   *
+   * @param joined mask of the conductors that are joined
+   */
+  private @Nullable TieRound measure(int number, int joined)
       throws InstrumentTrouble, InterlockTripped, VoltageFound {
     hands.assureDead();
     hands.look(watch);
     double[] ohms = watch.singleOhms();
-    int joined = joined();
+    if (joined() != joined) {
+      return null;
+    }
     TiePhase phase = new TiePhase(board, open, ohms);
     hands.perform("ties, round " + number + ": who is joined to whom", phase);
     Sight after = hands.look(watch);
