@@ -164,6 +164,56 @@ class TiePlansTest {
     assertThat(tellsAll(TiePlans.twoByMetal())).isTrue();
   }
 
+  /**
+   * One end of one clip on a conductor that is free in that round: noticed where what is joined is
+   * not as planned. Of three conductors two of the four ways make a chain of three again.
+   */
+  @Test
+  void wrongClipsAreNoticedMoreOrLess() {
+    System.out.println("  n  one clip's end on a wrong conductor   noticed");
+    for (int n = 3; n <= 16; n++) {
+      TiePlan plan = TiePlans.fewest(n);
+      int ways = 0;
+      int noticed = 0;
+      for (TiePlan wrong : wrongClips(plan)) {
+        ways++;
+        TieDecoder asMade = new TieDecoder(wrong);
+        Seen seen = Tolerance.seen(asMade, wrong, List.of(), List.of());
+        TieReading reading = new TieDecoder(plan).decode(seen);
+        noticed += reading.explanation() == TieReading.Explanation.AS_PLANNED ? 0 : 1;
+      }
+      System.out.printf("%3d %12d %36d%n", n, ways, noticed);
+      assertThat(noticed).as("n=" + n).isPositive().isLessThan(ways);
+      if (n == 3) {
+        assertThat(ways).isEqualTo(4);
+        assertThat(noticed).isEqualTo(2);
+      }
+    }
+  }
+
+  private static List<TiePlan> wrongClips(TiePlan plan) {
+    List<TiePlan> wrong = new ArrayList<>();
+    for (int r = 0; r < 2; r++) {
+      List<Tie> round = plan.rounds().get(r);
+      for (Tie tie : round) {
+        for (int free = 1; free <= plan.conductors(); free++) {
+          int far = free;
+          if (round.stream().noneMatch(t -> t.a() == far || t.b() == far)) {
+            for (int kept : List.of(tie.a(), tie.b())) {
+              List<Tie> made = new ArrayList<>(round);
+              made.set(round.indexOf(tie), new Tie(kept, far));
+              List<Tie> other = plan.rounds().get(1 - r);
+              wrong.add(
+                  new TiePlan(
+                      plan.conductors(), r == 0 ? List.of(made, other) : List.of(other, made)));
+            }
+          }
+        }
+      }
+    }
+    return wrong;
+  }
+
   @Test
   void aFarEndIsInOneTieARoundAtMost() {
     assertThatThrownBy(
