@@ -2,14 +2,11 @@ package bellwire.analysis.fault;
 
 import bellwire.analysis.fault.Supposition.Pair;
 import java.util.ArrayList;
-import java.util.BitSet;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.ejml.data.DMatrixRMaj;
-import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
-import org.ejml.interfaces.linsol.LinearSolverDense;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -22,10 +19,6 @@ import org.jspecify.annotations.Nullable;
  * for each end of a bridge, the common point.
  */
 final class GroupModel {
-  private static final double LEAST_OHMS = 1e-5;
-  private static final double SOFT_OHMS = 1e-3;
-  private static final double STAR_SIEMENS = 1e-12;
-  private static final double NODE_SIEMENS = 1e-13;
 
   private final Setting setting;
   private final List<Stage> stages;
@@ -53,44 +46,6 @@ final class GroupModel {
     int[] resistor = {};
     final List<Integer> bridges = new ArrayList<>();
     final List<Integer> nodes = new ArrayList<>();
-  }
-
-  /** A resistor between two nodes, and how it changes with up to six parameters. */
-  private static final class Resistor {
-    final int x;
-    final int y;
-    double ohms;
-    int terms;
-    final int[] index = new int[8];
-    final double[] slope = new double[8];
-
-    Resistor(int x, int y) {
-      this.x = x;
-      this.y = y;
-    }
-
-    /**
-     * A place beyond the end of the run would make a stretch of copper negative; it bends to zero
-     * instead, smoothly, so that the fit finds back: s ln(1 + e^(r/s)).
-     */
-    void keepPositive() {
-      double scaled = ohms / SOFT_OHMS;
-      if (scaled < 30) {
-        double share = 1 / (1 + Math.exp(-scaled));
-        ohms = Math.max(SOFT_OHMS * Math.log1p(Math.exp(scaled)), LEAST_OHMS);
-        for (int t = 0; t < terms; t++) {
-          slope[t] *= share;
-        }
-      }
-    }
-
-    void add(int parameter, double value, double derivative) {
-      ohms += value;
-      if (parameter >= 0 && derivative != 0) {
-        index[terms] = parameter;
-        slope[terms++] = derivative;
-      }
-    }
   }
 
   /**
@@ -218,12 +173,25 @@ final class GroupModel {
     for (List<Integer> snapshot : snapshots) {
       Ratio first = ratios.get(snapshot.get(0));
       List<Resistor> resistors = resistors(point, first.stage());
-      DMatrixRMaj z = impedances(resistors, first.stage(), first.held());
+      Impedances z =
+          new Impedances(
+              setting, background, otherArms(first.stage()), resistors, star, first.held());
       for (int k : snapshot) {
-        read(z, ratios.get(k), resistors, values, k, jacobian);
+        z.read(ratios.get(k), resistors, values, k, jacobian);
       }
     }
     return new Predicted(values, jacobian);
+  }
+
+  /** Arms of the conductors that are not of the group. */
+  private double[] otherArms(int stage) {
+    double[] arms = stages.get(stage).arms().clone();
+    for (int port : members.keySet()) {
+      if (port < arms.length) {
+        arms[port] = Double.NaN;
+      }
+    }
+    return arms;
   }
 
   private List<Resistor> resistors(double[] point, int stage) {
@@ -256,8 +224,7 @@ final class GroupModel {
     for (int i = 0; i < order.length; i++) {
       order[i] = i;
     }
-    java.util.Arrays.sort(
-        order, (i, j) -> Double.compare(place(member, i, point), place(member, j, point)));
+    Arrays.sort(order, (i, j) -> Double.compare(place(member, i, point), place(member, j, point)));
     int node = member.port;
     int last = -1;
     for (int k = 0; k < order.length; k++) {
@@ -321,91 +288,6 @@ final class GroupModel {
     if (member.joint >= 0 && member.jointAhead == ahead) {
       double ohms = Math.exp(Math.min(point[member.joint], 40));
       wire.add(member.joint, ohms, ohms);
-    }
-  }
-
-  private DMatrixRMaj impedances(List<Resistor> resistors, int stage, BitSet held) {
-    int n = star + 1;
-    DMatrixRMaj q = new DMatrixRMaj(n, n);
-    for (int port = 0; port < setting.ports(); port++) {
-      double toCommon = held.get(port) ? 1 / setting.pathOhms() : 1 / setting.dividerOhms();
-      q.add(port, port, toCommon);
-      for (int other = port + 1; other < setting.ports(); other++) {
-        if (background[port][other] > 0) {
-          join(q, port, other, background[port][other]);
-        }
-      }
-    }
-    for (int node = setting.ports(); node < star; node++) {
-      q.add(node, node, NODE_SIEMENS);
-    }
-    q.add(star, star, STAR_SIEMENS);
-    double[] arms = stages.get(stage).arms();
-    for (int port = 0; port < arms.length; port++) {
-      if (!Double.isNaN(arms[port]) && !members.containsKey(port)) {
-        join(q, port, star, 1 / Math.max(arms[port], LEAST_OHMS));
-      }
-    }
-    for (Resistor resistor : resistors) {
-      resistor.keepPositive();
-      join(q, resistor.x, resistor.y, 1 / resistor.ohms);
-    }
-    LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.symmPosDef(n);
-    DMatrixRMaj z = new DMatrixRMaj(n, n);
-    if (!solver.setA(q)) {
-      throw new IllegalStateException("not positive definite, nodes=" + n);
-    }
-    solver.invert(z);
-    return z;
-  }
-
-  private static void join(DMatrixRMaj q, int x, int y, double siemens) {
-    q.add(x, x, siemens);
-    q.add(y, y, siemens);
-    q.add(x, y, -siemens);
-    q.add(y, x, -siemens);
-  }
-
-  /** Theory (11), for a voltage between any two terminals. */
-  private void read(
-      DMatrixRMaj z,
-      Ratio seen,
-      List<Resistor> resistors,
-      double[] values,
-      int k,
-      double @Nullable [][] jacobian) {
-    int a = seen.a();
-    int b = seen.b();
-    int p = seen.p();
-    int q = seen.q();
-    double path = setting.referenceOhms() + setting.pathOhms();
-    double loopA = path + z.get(a, a);
-    double loopB = path + z.get(b, b);
-    double forward = z.get(a, b) / loopB;
-    double back = z.get(a, b) / loopA;
-    double ownVolts = z.get(p, a) - z.get(q, a);
-    double otherVolts = z.get(p, b) - z.get(q, b);
-    double current = forward + back;
-    values[k] = (ownVolts * (1 + back) - otherVolts * (1 + forward)) / current;
-    if (jacobian == null) {
-      return;
-    }
-    for (Resistor r : resistors) {
-      double g = 1 / r.ohms;
-      double dA = g * (z.get(a, r.x) - z.get(a, r.y));
-      double dB = g * (z.get(b, r.x) - z.get(b, r.y));
-      double dPq = g * (z.get(p, r.x) - z.get(p, r.y) - z.get(q, r.x) + z.get(q, r.y));
-      double dForward = (dA * dB - forward * dB * dB) / loopB;
-      double dBack = (dA * dB - back * dA * dA) / loopA;
-      double top =
-          dPq * dA * (1 + back)
-              + ownVolts * dBack
-              - dPq * dB * (1 + forward)
-              - otherVolts * dForward;
-      double slope = (top - values[k] * (dForward + dBack)) / current;
-      for (int t = 0; t < r.terms; t++) {
-        jacobian[k][r.index[t]] += slope * r.slope[t];
-      }
     }
   }
 }

@@ -1,0 +1,150 @@
+package bellwire.analysis.fault;
+
+import bellwire.analysis.fault.Supposition.Pair;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * Which free positions of the coded plug the conductors of a group may be in: the assignments that
+ * come nearest to the readings on that plug before anything is fitted.
+ */
+final class PositionShortlist {
+  /** Tried for a bridge that no reading shows by itself; the first is where a fit starts. */
+  static final double[] UNREAD_BRIDGE_OHMS = {1, 8, 60};
+
+  private static final int MOST_ASSIGNMENTS = 250;
+  private static final int LISTED = 3;
+
+  /** Of one reading, so that one alone rules nothing out. */
+  private static final double WORST = 1e4;
+
+  private final Evidence evidence;
+  private final List<Integer> conductors;
+  private final double[][] background;
+  private final boolean countable;
+  private List<Ratio> coded = List.of();
+  private List<Ratio> ratios = List.of();
+
+  /**
+   * @param conductors of the group
+   * @param background conductances between terminals that are not of the group's making, siemens
+   */
+  PositionShortlist(Evidence evidence, List<Integer> conductors, double[][] background) {
+    this.evidence = evidence;
+    this.conductors = conductors;
+    this.background = background;
+    countable = countable();
+  }
+
+  /** Whether there are few enough assignments to try them all. */
+  private boolean countable() {
+    long unknown = conductors.stream().filter(p -> !evidence.positions().containsKey(p)).count();
+    int free = evidence.setting().armOhms().length - evidence.positions().size();
+    double assignments = 1;
+    for (int k = 0; k < unknown; k++) {
+      assignments *= Math.max(1, free - k);
+    }
+    return assignments <= MOST_ASSIGNMENTS;
+  }
+
+  /**
+   * The readings that belong to the group; those on the coded plug only where positions can be
+   * known.
+   */
+  List<Ratio> usable(List<Integer> group) {
+    ratios =
+        evidence.ratios().stream()
+            .filter(r -> group.contains(r.p()) && (countable || !coded(r)))
+            .toList();
+    coded = ratios.stream().filter(this::coded).toList();
+    return ratios;
+  }
+
+  private boolean coded(Ratio ratio) {
+    return evidence.stages().get(ratio.stage()).kind() == Stage.Kind.CODED;
+  }
+
+  GroupModel model(Supposition supposed, List<Ratio> readings) {
+    return new GroupModel(
+        evidence.setting(), evidence.stages(), background, conductors, readings, supposed);
+  }
+
+  /** At most three assignments, the nearest first; positions that are known are in each. */
+  List<Map<Integer, Integer>> of(Supposition supposed) {
+    List<Integer> open = new ArrayList<>();
+    Map<Integer, Integer> known = new LinkedHashMap<>();
+    for (int port : conductors) {
+      Integer position = evidence.positions().get(port);
+      if (position != null) {
+        known.put(port, position);
+      } else if (!supposed.brokenBeyond().contains(port)) {
+        open.add(port);
+      }
+    }
+    if (open.isEmpty() || coded.isEmpty()) {
+      return List.of(known);
+    }
+    record Scored(Map<Integer, Integer> positions, double misfit) {}
+    List<Scored> scored = new ArrayList<>();
+    for (Map<Integer, Integer> positions : assignments(open, 0, known)) {
+      GroupModel model = model(supposed.at(positions), coded);
+      double misfit = Double.POSITIVE_INFINITY;
+      for (double ohms : UNREAD_BRIDGE_OHMS) {
+        startAtReadings(model, supposed, ohms);
+        misfit = Math.min(misfit, misfit(model));
+      }
+      scored.add(new Scored(positions, misfit));
+    }
+    scored.sort(Comparator.comparingDouble(Scored::misfit));
+    return scored.stream().limit(LISTED).map(Scored::positions).toList();
+  }
+
+  private double misfit(GroupModel model) {
+    double[] values = model.at(model.parameters().start(), false).values();
+    double misfit = 0;
+    for (int k = 0; k < values.length; k++) {
+      double wide = 0.5 + evidence.setting().runOhms() + 0.01 * values[k];
+      misfit += Math.min(WORST, Math.pow((values[k] - coded.get(k).ohms()) / wide, 2));
+    }
+    return misfit;
+  }
+
+  private List<Map<Integer, Integer>> assignments(
+      List<Integer> ports, int from, Map<Integer, Integer> sofar) {
+    if (from == ports.size()) {
+      return List.of(sofar);
+    }
+    List<Map<Integer, Integer>> all = new ArrayList<>();
+    for (int p = 0; p < evidence.setting().armOhms().length; p++) {
+      if (!sofar.containsValue(p) && !evidence.positions().containsValue(p)) {
+        Map<Integer, Integer> next = new LinkedHashMap<>(sofar);
+        next.put(ports.get(from), p);
+        all.addAll(assignments(ports, from + 1, next));
+      }
+    }
+    return all;
+  }
+
+  /**
+   * A bridge begins at what its two ports have between them, less one run of copper.
+   *
+   * @param unread where nothing was read between them
+   */
+  void startAtReadings(GroupModel model, Supposition supposed, double unread) {
+    double run = evidence.setting().runOhms();
+    for (int b = 0; b < supposed.bridges().size(); b++) {
+      Pair pair = supposed.bridges().get(b);
+      model.parameters().startAt(model.logOhmsIndex(b), Math.log(unread));
+      for (Ratio ratio : ratios) {
+        boolean direct = ratio.p() == pair.a() && ratio.q() == pair.b();
+        if (direct && evidence.stages().get(ratio.stage()).kind() == Stage.Kind.OPEN) {
+          double ohms = Math.max(ratio.ohms() - run, Math.max(0.02 * ratio.ohms(), 1e-3));
+          model.parameters().startAt(model.logOhmsIndex(b), Math.log(ohms));
+        }
+      }
+    }
+  }
+}
