@@ -29,7 +29,7 @@ final class ConductorVerdicts {
       Map<Integer, Quantity> ohms,
       Map<Integer, Quantity> joints,
       Set<Integer> contacts,
-      Map<Integer, OpenAt> openAt,
+      Map<Integer, AlongRun> openAt,
       Set<Integer> brokenBeside,
       boolean compared) {}
 
@@ -115,12 +115,13 @@ final class ConductorVerdicts {
   }
 
   private ConductorResult broken(int port) {
-    OpenAt at = known.openAt().get(port);
-    String where = at == null ? "" : ", " + at.words();
-    find(
-        Finding.Kind.OPEN,
-        List.of(port),
-        Ports.name(port) + " has no path to the plug at the far end" + where);
+    AlongRun at = known.openAt().get(port);
+    findings.add(
+        new Finding(
+            Finding.Kind.OPEN,
+            List.of(port),
+            Ports.name(port) + " has no path to the plug at the far end",
+            at));
     return new ConductorResult(port, 0, 1, null, Standing.FAULTY, "no path to the far end", at);
   }
 

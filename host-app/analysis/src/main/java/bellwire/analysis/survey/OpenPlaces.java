@@ -42,7 +42,7 @@ public final class OpenPlaces {
    * @param length of the run, null if it was not measured
    * @param givenMetres as the technician gave it, NaN if unknown
    */
-  static Map<Integer, OpenAt> of(
+  static Map<Integer, AlongRun> of(
       OpenResult open, List<StarResult> plugs, @Nullable Quantity length, double givenMetres) {
     Set<Integer> broken = new LinkedHashSet<>();
     if (!plugs.isEmpty()) {
@@ -51,9 +51,9 @@ public final class OpenPlaces {
       broken.removeIf(port -> !open.hiding(port).isEmpty());
     }
     Quantity run = run(length, givenMetres);
-    Map<Integer, OpenAt> places = new LinkedHashMap<>();
+    Map<Integer, AlongRun> places = new LinkedHashMap<>();
     for (Map.Entry<Integer, Quantity> e : of(open, broken).entrySet()) {
-      places.put(e.getKey(), OpenAt.of(e.getValue(), run));
+      places.put(e.getKey(), AlongRun.of(e.getValue(), run));
     }
     return places;
   }

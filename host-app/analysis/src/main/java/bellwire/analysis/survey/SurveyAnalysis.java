@@ -76,7 +76,7 @@ public final class SurveyAnalysis {
     if (coded != null) {
       plugs.add(coded);
     }
-    Map<Integer, OpenAt> openAt = OpenPlaces.of(open, plugs, length, facts.metres());
+    Map<Integer, AlongRun> openAt = OpenPlaces.of(open, plugs, length, facts.metres());
     Diagnosis.Outcome diagnosis =
         Diagnosis.of(
             new FaultEvidence(
@@ -160,7 +160,7 @@ public final class SurveyAnalysis {
         run);
   }
 
-  private static Map<Integer, Quantity> fractions(Map<Integer, OpenAt> openAt) {
+  private static Map<Integer, Quantity> fractions(Map<Integer, AlongRun> openAt) {
     Map<Integer, Quantity> fractions = new LinkedHashMap<>();
     openAt.forEach((port, at) -> fractions.put(port, at.fraction()));
     return fractions;

@@ -47,7 +47,7 @@ public record SurveyResult(
       @Nullable Quantity ohms,
       Standing standing,
       String reason,
-      @Nullable OpenAt openAt) {
+      @Nullable AlongRun openAt) {
 
     public ConductorResult(
         int port,

@@ -18,7 +18,7 @@ final class TieBreaks {
   private static final double CLEAR_SIGMAS = 5;
 
   private final TieReading reading;
-  private final Map<Integer, OpenAt> places = new LinkedHashMap<>();
+  private final Map<Integer, AlongRun> places = new LinkedHashMap<>();
 
   /**
    * @param length of the run, null if it is not known
@@ -26,7 +26,7 @@ final class TieBreaks {
   TieBreaks(OpenResult open, TieReading reading, @Nullable Quantity length) {
     this.reading = reading;
     OpenPlaces.of(open, reading.surelyBroken())
-        .forEach((port, at) -> places.put(port, OpenAt.of(at, length)));
+        .forEach((port, at) -> places.put(port, AlongRun.of(at, length)));
   }
 
   /**
@@ -51,7 +51,7 @@ final class TieBreaks {
   }
 
   /** Where it is, null where nothing can be said. */
-  @Nullable OpenAt at(int port) {
+  @Nullable AlongRun at(int port) {
     return places.get(port);
   }
 
@@ -71,7 +71,7 @@ final class TieBreaks {
       known.stream()
           .map(places::get)
           .filter(at -> at != null)
-          .forEach(at -> words.append(", ").append(at.words()));
+          .forEach(at -> words.append(", open ").append(at.words()));
       return new Finding(Finding.Kind.UNTIED, known, words.toString());
     }
     String words =

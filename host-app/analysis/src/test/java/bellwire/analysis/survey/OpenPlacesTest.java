@@ -73,24 +73,24 @@ class OpenPlacesTest {
   @Test
   void theEndsAreNamed() {
     Map<Integer, Quantity> far = OpenPlaces.of(open(fellows(1.38e-9)), Set.of(0));
-    OpenAt atFar = OpenAt.of(far.get(0), new Quantity(20, 0.3, "m"));
+    AlongRun atFar = AlongRun.of(far.get(0), new Quantity(20, 0.3, "m"));
     assertThat(atFar.hint()).contains("far end").contains("wall's clamp");
     Map<Integer, Quantity> near = OpenPlaces.of(open(fellows(0.02e-9)), Set.of(0));
-    OpenAt atNear = OpenAt.of(near.get(0), new Quantity(20, 0.3, "m"));
+    AlongRun atNear = AlongRun.of(near.get(0), new Quantity(20, 0.3, "m"));
     assertThat(atNear.hint()).contains("near end");
-    OpenAt middle =
-        OpenAt.of(new Quantity(0.62, 0.004, "of the run"), new Quantity(24.5, 0.4, "m"));
+    AlongRun middle =
+        AlongRun.of(new Quantity(0.62, 0.004, "of the run"), new Quantity(24.5, 0.4, "m"));
     assertThat(middle.hint()).isEmpty();
-    assertThat(middle.words()).isEqualTo("open at 62.00 \u00b1 0.40 % of the run");
+    assertThat(middle.words()).isEqualTo("at 62.00 \u00b1 0.40 % of the run");
     assertThat(middle.metres().value()).isCloseTo(15.19, within(1e-9));
     assertThat(middle.metres().u()).isCloseTo(Math.hypot(0.62 * 0.4, 24.5 * 0.004), within(1e-9));
   }
 
   @Test
   void aVaguePlaceIsGivenAsARange() {
-    OpenAt vague = new OpenAt(new Quantity(0.5, 0.2, "of the run"), null);
+    AlongRun vague = new AlongRun(new Quantity(0.5, 0.2, "of the run"), null);
     assertThat(vague.decided()).isFalse();
-    assertThat(vague.words()).isEqualTo("open somewhere between 10 and 90 % of the run");
+    assertThat(vague.words()).isEqualTo("somewhere between 10 and 90 % of the run");
     assertThat(vague.hint()).isEmpty();
   }
 }

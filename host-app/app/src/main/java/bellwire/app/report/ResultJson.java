@@ -5,7 +5,6 @@ import bellwire.analysis.fault.Fault;
 import bellwire.analysis.survey.AlongRun;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Foreign;
-import bellwire.analysis.survey.OpenAt;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
@@ -143,7 +142,7 @@ public final class ResultJson {
       }
       node.put("odds", c.odds());
       put(node, "resistance", c.ohms());
-      OpenAt at = c.openAt();
+      AlongRun at = c.openAt();
       put(node, "open-at", at == null ? null : at.fraction());
       put(node, "open-at-distance", at == null ? null : at.metres());
       node.put("standing", c.standing().name().toLowerCase(Locale.ROOT)).put("reason", c.reason());

@@ -2,7 +2,6 @@ package bellwire.app.report;
 
 import bellwire.analysis.survey.AlongRun;
 import bellwire.analysis.survey.Finding;
-import bellwire.analysis.survey.OpenAt;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.Standing;
 import bellwire.analysis.survey.SurveyResult;
@@ -16,7 +15,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
 
 /**
  * A survey's result for a terminal: the conductors drawn from end to end, the pairs, the findings
@@ -24,9 +22,6 @@ import org.jspecify.annotations.Nullable;
  */
 public final class ResultText {
   private static final int LIST_PAIRS = 12;
-
-  /** Columns of a conductor's drawing between its ends. */
-  private static final int LINE = 26;
 
   private final Map<Integer, String> colours;
   private final boolean feet;
@@ -79,36 +74,33 @@ public final class ResultText {
   private String reason(ConductorResult c) {
     String reason =
         c.standing() == Standing.SOUND ? c.reason().replaceFirst("^sound, ", "") : c.reason();
-    OpenAt at = c.openAt();
+    AlongRun at = c.openAt();
     if (at == null) {
       return reason;
     }
-    Quantity metres = at.metres();
-    String distance =
-        metres == null || !at.decided() ? "" : ", " + length(metres) + " from the near end";
     String hint = at.hint().isEmpty() ? "" : "; " + at.hint();
-    return reason + ": " + at.words() + distance + hint;
+    return reason + ": open " + place(at) + hint;
   }
 
   private void findings(SurveyResult result, List<String> out) {
     String none = result.allSound() ? "none" : "no fault seen in what was measured";
     out.add(result.findings().isEmpty() ? "FINDINGS   " + none : "FINDINGS");
     for (Finding finding : result.findings()) {
-      out.addAll(
-          Paragraph.hanging(
-              "  ! ", finding.kind().title() + ": " + finding.words() + place(finding.at())));
+      out.addAll(Paragraph.hanging("  ! ", finding.kind().title() + ": " + words(finding)));
     }
     out.addAll(ExplanationText.lines(result.explanations()));
   }
 
-  private String place(@Nullable AlongRun at) {
-    if (at == null) {
-      return "";
-    }
+  private String words(Finding finding) {
+    AlongRun at = finding.at();
+    return at == null ? finding.words() : finding.words() + ", " + place(at);
+  }
+
+  private String place(AlongRun at) {
     Quantity metres = at.metres();
-    return ", "
-        + at.words()
-        + (metres == null || !at.decided() ? "" : ", " + length(metres) + " from the near end");
+    return metres == null || !at.decided()
+        ? at.words()
+        : at.words() + ", " + length(metres) + " from the near end";
   }
 
   private static String count(Stream<Standing> standings) {
@@ -125,22 +117,8 @@ public final class ResultText {
   private String drawing(ConductorResult c, SurveyResult result) {
     String colour = colours.getOrDefault(c.port(), "");
     String near = String.format(Locale.ROOT, "%-3s %-8s", Ports.name(c.port()), colour);
-    boolean open =
-        result.findings().stream()
-            .anyMatch(f -> f.kind() == Finding.Kind.OPEN && f.ports().contains(c.port()));
-    boolean broken = open || c.standing() == Standing.FAULTY && untied(c, result);
-    boolean joint =
-        result.findings().stream()
-            .anyMatch(f -> f.kind() == Finding.Kind.JOINT && f.ports().contains(c.port()));
-    boolean touching =
-        result.findings().stream()
-            .anyMatch(f -> f.kind().touching() && f.ports().contains(c.port()));
-    String line =
-        broken
-            ? broken(c.openAt())
-            : joint
-                ? "------------<>------------"
-                : touching ? "--#-----------------------" : "--------------------------";
+    boolean untied = c.standing() == Standing.FAULTY && untied(c, result);
+    String line = RunDrawing.of(c.port(), result.findings(), untied, c.openAt());
     TieRun ties = result.ties();
     String far =
         ties != null
@@ -153,20 +131,6 @@ public final class ResultText {
         + "o "
         + String.format(Locale.ROOT, "%-12s", far)
         + (ohms == null ? "" : ohms);
-  }
-
-  /** The gap where it was measured; in the middle, with a question mark, where it was not. */
-  private static String broken(@Nullable OpenAt at) {
-    String gap = at != null && at.decided() ? "/  /" : "/ ?/";
-    int run = LINE - gap.length();
-    int before =
-        at != null && at.decided() ? (int) Math.round(run * at.fraction().value()) : run / 2;
-    return "-".repeat(before) + gap + "-".repeat(run - before);
-  }
-
-  private static boolean untied(ConductorResult c, SurveyResult result) {
-    TieRun ties = result.ties();
-    return ties != null && ties.reading().maybeBroken().contains(c.port());
   }
 
   private void pairs(SurveyResult result, List<String> out) {
