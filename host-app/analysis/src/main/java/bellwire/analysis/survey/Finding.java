@@ -96,7 +96,8 @@ public record Finding(Kind kind, List<Integer> ports, String words, @Nullable Al
         "Clip M to bare metal of the cabinet or to the cable's drain, and measure again."),
     TWO_CONDUCTORS(
         "two conductors: only their sum can be read",
-        "To tell which is which, join one of them to bare metal at the far end with M clipped, and measure again.");
+        "To tell which is which, join one of them to bare metal at the far end with M clipped, and measure again:"
+            + " 'bellwire ties 2' says how.");
 
     private final String title;
     private final String remedy;

@@ -20,7 +20,10 @@ final class TiesText {
     for (int r = 0; r < run.rounds().size(); r++) {
       TieRound round = run.rounds().get(r);
       String joined =
-          round.joined().stream().map(TiesText::joined).collect(Collectors.joining(", "));
+          round.joined().stream()
+              .filter(group -> !run.shorted().contains(group))
+              .map(TiesText::joined)
+              .collect(Collectors.joining(", "));
       out.addAll(
           Paragraph.hanging(
               "  round " + (r + 1) + ": ", joined.isEmpty() ? "nothing was joined" : joined));

@@ -6,16 +6,13 @@ import bellwire.analysis.survey.FarEndWatch.Sight;
 import bellwire.analysis.survey.OpenResult;
 import bellwire.analysis.survey.Phase;
 import bellwire.analysis.survey.Ports;
-import bellwire.analysis.survey.TiePhase;
 import bellwire.analysis.survey.TieRound;
 import bellwire.analysis.survey.TieRun;
-import bellwire.analysis.survey.TouchPhase;
 import bellwire.analysis.ties.Tie;
 import bellwire.analysis.ties.TiePlan;
 import bellwire.analysis.ties.TiePlans;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,11 +27,6 @@ final class TieRounds {
   private static final long ASKING_MICROS = 8_000_000;
 
   private static final int ATTEMPTS = 3;
-  private static final double PULLED = 0.7;
-  private static final double BAND_OHMS = 3;
-
-  /** So far below the limit a coarse reading is certain to be below it. */
-  private static final double CERTAIN = 0.8;
 
   /** What the rounds need of the survey. */
   interface Hands {
@@ -49,13 +41,11 @@ final class TieRounds {
   }
 
   private final Hands hands;
-  private final BoardModel board;
   private final OpenResult open;
   private final SurveyOptions options;
   private final TieChoice choice;
   private final SurveyListener listener;
-  private final FarEndWatch watch;
-  private final List<List<Integer>> shorted;
+  private final TieSight sight;
 
   /** Conductors that the last round measured joined, 0 before the first. */
   private int measured;
@@ -68,13 +58,11 @@ final class TieRounds {
       TieChoice choice,
       SurveyListener listener) {
     this.hands = hands;
-    this.board = board;
     this.open = open;
     this.options = options;
     this.choice = choice;
     this.listener = listener;
-    watch = new FarEndWatch(board, open, options.dwellMicros());
-    shorted = TieRound.shorted(open);
+    sight = new TieSight(hands, board, open, options, listener);
   }
 
   /** Null where there is nothing to tie. */
@@ -157,7 +145,7 @@ final class TieRounds {
         break;
       }
       rounds.add(round);
-      listener.note("round " + rounds.size() + ": joined are " + words(round));
+      listener.note("round " + rounds.size() + ": joined are " + sight.words(round));
     }
     return rounds;
   }
@@ -174,19 +162,19 @@ final class TieRounds {
     boolean off = measured == 0;
     int refused = 0;
     while (true) {
-      Sight sight = hands.look(watch);
-      int joined = joined();
-      still.see(sight.kind() == null ? -1 : joined, hands.micros());
-      off |= joined == 0 && sight.kind() != null;
+      Sight now = sight.look();
+      int joined = sight.joined();
+      still.see(now.kind() == null ? -1 : joined, hands.micros());
+      off |= joined == 0 && now.kind() != null;
       refused = joined == refused ? refused : 0;
       boolean whole = Integer.bitCount(joined) >= ends(planned);
       boolean due = options.fixedMicros() > 0 && hands.micros() - start >= options.fixedMicros();
       boolean timed = options.fixedMicros() > 0;
       boolean settled =
           timed ? due : still.micros() >= (whole ? options.dwellMicros() : PATIENCE_MICROS);
-      if (joined != 0 && refused == 0 && settled && sight.kind() != null) {
+      if (joined != 0 && refused == 0 && settled && now.kind() != null) {
         if (off) {
-          TieRound round = measure(number, joined);
+          TieRound round = sight.measure(number, joined);
           String objection = round == null ? "" : objection(round, planned);
           if (round != null && objection.isEmpty()) {
             measured = joined;
@@ -197,7 +185,7 @@ final class TieRounds {
             refused = joined;
           }
         } else if (Integer.bitCount(joined) > Integer.bitCount(measured) && !before.isEmpty()) {
-          late(plan, before, joined);
+          refused = late(plan, before, joined) ? 0 : joined;
         }
       }
       if (due || hands.micros() - start > options.waitMicros()) {
@@ -206,22 +194,32 @@ final class TieRounds {
       boolean ask = !whole && still.micros() > ASKING_MICROS;
       listener.waiting(
           what,
-          off ? seen(sight, joined, planned, ask) : "take all clips off first",
+          off ? seen(now, joined, planned, ask) : "take all clips off first",
           (start + options.waitMicros() - hands.micros()) / 1_000_000);
     }
   }
 
-  /** A clip that was put on after its round had been measured. */
-  private void late(TiePlan plan, List<TieRound> before, int joined)
+  /** A clip that was put on after its round had been measured; false where it is none of it. */
+  private boolean late(TiePlan plan, List<TieRound> before, int joined)
       throws InstrumentTrouble, InterlockTripped, VoltageFound {
     int last = before.size() - 1;
-    TieRound round = measure(before.size(), joined);
-    if (round != null && objection(round, plan.rounds().get(last)).isEmpty()) {
-      before.set(last, round);
-      measured = joined;
-      listener.note(
-          "round " + before.size() + ", with a clip that came late: joined are " + words(round));
+    TieRound round = sight.measure(before.size(), joined);
+    if (round == null) {
+      return true; // seen again
     }
+    String objection = objection(round, plan.rounds().get(last));
+    if (!objection.isEmpty()) {
+      listener.note(objection);
+      return false;
+    }
+    before.set(last, round);
+    measured = joined;
+    listener.note(
+        "round "
+            + before.size()
+            + ", with a clip that came late: joined are "
+            + sight.words(round));
+    return true;
   }
 
   /** How long the same conductors have been joined. */
@@ -249,7 +247,7 @@ final class TieRounds {
     }
   }
 
-  private String seen(Sight sight, int joined, List<Tie> planned, boolean ask) {
+  private static String seen(Sight sight, int joined, List<Tie> planned, boolean ask) {
     if (sight.kind() == null) {
       return sight.words();
     }
@@ -259,67 +257,18 @@ final class TieRounds {
             + " of "
             + ends(planned)
             + " ends joined"
-            + (ask ? ": is a clip missing, or on one end only?" : "");
-  }
-
-  /**
-   * Mask of the conductors that something at the far end joins to others; those that touch anyway
-   * are left out, as it hardly shows on them.
-   */
-  private int joined() {
-    double[] ohms = watch.singleOhms();
-    return Ports.mask(
-        open.conductors().stream()
-            .filter(p -> touching(p).isEmpty())
-            .filter(p -> ohms[p] < TouchPhase.CLUSTER_OHMS && ohms[p] < PULLED * open.restOhms()[p])
-            .toList());
+            + (ask ? ": one clip off?" : "");
   }
 
   private static int ends(List<Tie> ties) {
     return ties.stream().mapToInt(t -> t.b() == Tie.METAL ? 1 : 2).sum();
   }
 
-  /**
-   * Null where the far end moved, or a reading was lost.
-   *
-   * @param joined mask of the conductors that are joined
-   */
-  private @Nullable TieRound measure(int number, int joined)
-      throws InstrumentTrouble, InterlockTripped, VoltageFound {
-    hands.assureDead();
-    hands.look(watch);
-    double[] ohms = watch.singleOhms();
-    if (joined() != joined) {
-      return null;
-    }
-    TiePhase phase = new TiePhase(board, open, ohms);
-    hands.perform("ties, round " + number + ": who is joined to whom", phase);
-    Sight after = hands.look(watch);
-    hands.assureDead();
-    if (after.kind() == null || joined() != joined || !alike(ohms, watch.singleOhms(), joined)) {
-      listener.note("the far end changed during the measurement: measured again when it is still");
-      return null;
-    }
-    TieRound round = TieRound.of(open, phase, options.criteria());
-    for (int port : Ports.list(joined)) {
-      boolean near = ohms[port] < CERTAIN * TieRound.TIED_OHMS;
-      if (near && round.joined().stream().noneMatch(g -> g.contains(port))) {
-        listener.note("something disturbed a reading: measured again");
-        return null;
-      }
-    }
-    return round;
-  }
-
-  private static boolean alike(double[] a, double[] b, int mask) {
-    return Ports.list(mask).stream().allMatch(p -> Math.abs(a[p] - b[p]) < 0.01 * a[p] + BAND_OHMS);
-  }
-
   /** Why a round can't be the planned one whatever is wrong with the cable; empty if it can. */
   private String objection(TieRound round, List<Tie> planned) {
     int ties = 0;
     for (List<Integer> group : round.joined()) {
-      long inShorts = group.stream().filter(p -> !touching(p).isEmpty()).count();
+      long inShorts = group.stream().filter(p -> !sight.touching(p).isEmpty()).count();
       if (group.size() > 2 && group.size() > 2 * inShorts) {
         return Ports.names(group)
             + " are joined: planned are two to a clip. Make this round again.";
@@ -331,20 +280,7 @@ final class TieRounds {
         : "";
   }
 
-  /** The group that the cable itself joins this port to; empty without one. */
-  private List<Integer> touching(int port) {
-    return shorted.stream().filter(g -> g.contains(port)).findFirst().orElse(List.of());
-  }
-
-  private static String words(TieRound round) {
-    return round.joined().isEmpty()
-        ? "none"
-        : round.joined().stream()
-            .map(g -> g.stream().map(Ports::name).collect(Collectors.joining("-")))
-            .collect(Collectors.joining(", "));
-  }
-
-  private static String seenWords(TiePlan plan, List<TieRound> rounds) {
+  private String seenWords(TiePlan plan, List<TieRound> rounds) {
     StringBuilder words = new StringBuilder();
     for (int r = 0; r < rounds.size(); r++) {
       words
@@ -352,7 +288,7 @@ final class TieRounds {
           .append("in round ")
           .append(r + 1)
           .append(' ')
-          .append(words(rounds.get(r)))
+          .append(sight.words(rounds.get(r)))
           .append(" in place of ")
           .append(plan.rounds().get(r).size())
           .append(plan.rounds().get(r).size() == 1 ? " pair" : " pairs");

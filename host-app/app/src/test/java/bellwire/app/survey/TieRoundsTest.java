@@ -230,6 +230,31 @@ class TieRoundsTest {
     assertThat(result.findings()).extracting(Finding::kind).contains(Finding.Kind.UNTIED);
   }
 
+  /** One walk, by the clock: each round is measured when its time is up. */
+  @Test
+  void roundsAreMeasuredByATimetable() throws Exception {
+    SurveyOptions o = SimulatedSurvey.options(EnumSet.noneOf(FarEndKind.class), 90);
+    SurveyOptions timed =
+        new SurveyOptions(
+            0,
+            o.plugs(),
+            o.dwellMicros(),
+            o.waitMicros(),
+            30_000_000,
+            0,
+            o.plug(),
+            o.facts(),
+            o.criteria(),
+            new TieChoice(0, false));
+    String yaml =
+        FIVE
+            + farEnd(
+                "20 s, plug: open, " + FIRST, "50 s, plug: open}", "56 s, plug: open, " + SECOND);
+    SurveyResult result = SimulatedSurvey.run(yaml, timed).outcome.result();
+    assertThat(result).isNotNull();
+    assertAllFound(result);
+  }
+
   /** A joint raises both loops of its conductor; which is said, for none is in three. */
   @Test
   void aJointIsFoundByTheLoopsItIsIn() throws Exception {
