@@ -133,6 +133,11 @@ public final class ResultText {
         + (ohms == null ? "" : ohms);
   }
 
+  private static boolean untied(ConductorResult c, SurveyResult result) {
+    TieRun ties = result.ties();
+    return ties != null && ties.reading().maybeBroken().contains(c.port());
+  }
+
   private void pairs(SurveyResult result, List<String> out) {
     long sound = result.pairs().stream().filter(p -> p.standing() == Standing.SOUND).count();
     out.add(

@@ -60,9 +60,11 @@ final class RunDrawing {
   }
 
   private void gap(@Nullable AlongRun at, int unknown) {
-    boolean known = at != null && at.decided();
-    int column = known ? (int) Math.round((COLUMNS - 4) * at.fraction().value()) : unknown;
-    put(known ? "/  /" : "/ ?/", column);
+    if (at != null && at.decided()) {
+      put("/  /", (int) Math.round((COLUMNS - 4) * at.fraction().value()));
+    } else {
+      put("/ ?/", unknown);
+    }
   }
 
   private void put(String mark, int column) {
