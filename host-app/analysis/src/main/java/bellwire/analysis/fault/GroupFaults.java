@@ -200,10 +200,28 @@ final class GroupFaults {
       }
       int joint = model.logJointIndex(port);
       if (joint >= 0) {
-        faults.add(Fault.joint(port, null, fit.exponential(joint, "ohm")));
+        Quantity place = jointPlace(supposed, model, fit, port);
+        faults.add(Fault.joint(port, place, fit.exponential(joint, "ohm")));
       }
     }
     return faults;
+  }
+
+  /** Anywhere on its side of the conductor's bridges, null where it has none. */
+  private static @Nullable Quantity jointPlace(
+      Supposition supposed, GroupModel model, GroupFit fit, int port) {
+    boolean ahead = supposed.jointsAhead().contains(port);
+    double edge = Double.NaN;
+    for (int b = 0; b < supposed.bridges().size(); b++) {
+      Pair pair = supposed.bridges().get(b);
+      if (pair.a() == port || pair.b() == port) {
+        double x = Places.withinRun(fit.parameter(model.alongIndex(b), "of the run")).value();
+        edge = Double.isNaN(edge) ? x : ahead ? Math.min(edge, x) : Math.max(edge, x);
+      }
+    }
+    return Double.isNaN(edge)
+        ? null
+        : Places.uniform(ahead ? 0 : edge, ahead ? edge : 1, "of the run");
   }
 
   /** Readings anywhere, with the bridges that the open phase saw. */

@@ -31,6 +31,11 @@ final class Places {
         mean + sigma * shift, sigma * Math.sqrt(Math.max(variance, 0)), fitted.unit());
   }
 
+  /** Anywhere between two ends. */
+  static Quantity uniform(double low, double high, String unit) {
+    return new Quantity((low + high) / 2, (high - low) / Math.sqrt(12), unit);
+  }
+
   /** Mean and standard deviation of a mixture; null where one of the parts is. */
   static @Nullable Quantity mixed(List<? extends @Nullable Quantity> parts, double[] weights) {
     double mean = 0;

@@ -39,7 +39,7 @@ final class FaultFindings {
                 Ports.name(port) + " is broken and touches " + other,
                 touch == null ? null : touch.at()));
       } else if (best.explained() && fault.kind() == Fault.Kind.JOINT) {
-        joint(open, fault, findings);
+        joint(open, fault, run, findings);
       }
     }
     if (!best.explained()) {
@@ -77,15 +77,18 @@ final class FaultFindings {
   }
 
   /** Of a conductor that touches others or hangs on the plug by a thread; others have theirs. */
-  private static void joint(OpenResult open, Fault fault, List<Finding> findings) {
+  private static void joint(
+      OpenResult open, Fault fault, @Nullable Quantity run, List<Finding> findings) {
     int port = fault.ports().get(0);
     Quantity ohms = fault.ohms();
+    Quantity place = fault.place();
     if (ohms != null && !open.hiding(port).isEmpty()) {
       findings.add(
           new Finding(
               Finding.Kind.JOINT,
               List.of(port),
-              Ports.name(port) + " has a joint of about " + ohms + " besides"));
+              Ports.name(port) + " has a joint of about " + ohms + " besides",
+              place == null ? null : AlongRun.of(place, run)));
     }
   }
 }

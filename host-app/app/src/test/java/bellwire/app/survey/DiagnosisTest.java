@@ -69,11 +69,11 @@ class DiagnosisTest {
 
     double median() {
       Collections.sort(errors);
-      return errors.get(errors.size() / 2);
+      return errors.isEmpty() ? Double.NaN : errors.get(errors.size() / 2);
     }
 
     double share() {
-      return (double) inside / said();
+      return said() == 0 ? Double.NaN : (double) inside / said();
     }
 
     void print() {
