@@ -22,6 +22,7 @@ public final class OpenPhase implements Phase {
   private @Nullable ChargePhase charge;
   private Phase current;
   private int present;
+  private Rests rests = new Rests(0);
 
   /**
    * @param candidates mask of the ports that may have copper on them, M among them
@@ -37,7 +38,7 @@ public final class OpenPhase implements Phase {
   @Override
   public List<Probe> next() {
     while (true) {
-      List<Probe> probes = current.next();
+      List<Probe> probes = rests.between(current.next());
       if (!probes.isEmpty() || !advance()) {
         return probes;
       }
@@ -47,6 +48,7 @@ public final class OpenPhase implements Phase {
   private boolean advance() {
     if (rest == null) {
       present = presence.present() | declared;
+      rests = new Rests(presence.joined());
       rest = new RestPhase(board, present);
       current = rest;
     } else if (touch == null) {
@@ -66,7 +68,17 @@ public final class OpenPhase implements Phase {
 
   @Override
   public void accept(List<Reading> readings) {
-    current.accept(readings);
+    current.accept(rests.without(readings));
+  }
+
+  /** Mask of the ports that something joins to others; see {@link PresencePhase}. */
+  public int joined() {
+    return presence.joined();
+  }
+
+  /** Mask of the ports that hardly came up when they were charged; see {@link PresencePhase}. */
+  public int slow() {
+    return presence.slow();
   }
 
   /** What the phase found; call when it is over. */

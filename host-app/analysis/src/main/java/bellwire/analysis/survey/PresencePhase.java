@@ -24,12 +24,19 @@ public final class PresencePhase implements Phase {
    */
   private static final double EMPTY_BAND = 0.01;
 
+  /** Of the full voltage, in the late look. */
+  private static final double JOINED_SHARE = 0.05;
+
+  private static final double SLOW_SHARE = 0.4;
+
   /** Hum may by chance make one round look empty. */
   private static final int ROUNDS = 3;
 
   private final BoardModel board;
   private final int candidates;
   private int present;
+  private int joined;
+  private int slow;
   private boolean over;
 
   /**
@@ -93,6 +100,8 @@ public final class PresencePhase implements Phase {
       double late = readings.get(k + 3).volts();
       k += 4;
       boolean heldDown = late < 0.85 * full;
+      joined |= late < JOINED_SHARE * full ? Ports.bit(port) : 0;
+      slow |= late < SLOW_SHARE * full ? Ports.bit(port) : 0;
       double share = early / Math.max(late, 0.1 * full);
       if (heldDown || Math.abs(share - 1) > EMPTY_BAND) {
         present |= Ports.bit(port);
@@ -107,6 +116,19 @@ public final class PresencePhase implements Phase {
       ports.addAll(Ports.list(candidates));
     }
     return ports;
+  }
+
+  /**
+   * Mask of the ports that something joins to others by less than some 50 kohm, or by more than
+   * some 0.3 µF.
+   */
+  public int joined() {
+    return joined;
+  }
+
+  /** Mask of the ports that hardly came up: by a leakage, or by more than some 35 nF. */
+  public int slow() {
+    return slow;
   }
 
   /** Mask of the ports that have copper on them. */

@@ -1,5 +1,6 @@
 package bellwire.app.survey;
 
+import bellwire.analysis.attached.Attachment;
 import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.OpenResult;
 import bellwire.analysis.survey.StarResult;
@@ -15,6 +16,7 @@ import org.jspecify.annotations.Nullable;
  * @param open raw outcome of the open phase; null with the result
  * @param coded of the coded plug; null where there was none
  * @param ties of the tie plug, one for each seating
+ * @param attached what joins ports, copper included, pair by pair
  * @param foreign voltage that was found; null when there was none, or it was gone when it was
  *     looked for
  * @param trippedFlags ports that tripped the interlock, 0 for none
@@ -26,6 +28,7 @@ public record SurveyOutcome(
     @Nullable OpenResult open,
     @Nullable StarResult coded,
     List<StarResult> ties,
+    List<Attachment> attached,
     @Nullable Foreign foreign,
     int trippedFlags,
     List<PhaseTime> times) {

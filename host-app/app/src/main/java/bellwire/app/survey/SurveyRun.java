@@ -1,5 +1,7 @@
 package bellwire.app.survey;
 
+import bellwire.analysis.attached.AttachedPhase;
+import bellwire.analysis.attached.Attachment;
 import bellwire.analysis.survey.BoardModel;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.analysis.survey.FarEndWatch;
@@ -11,6 +13,8 @@ import bellwire.analysis.survey.OpenResult;
 import bellwire.analysis.survey.Phase;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.Probe;
+import bellwire.analysis.survey.RestedPhase;
+import bellwire.analysis.survey.Rests;
 import bellwire.analysis.survey.StarPhase;
 import bellwire.analysis.survey.StarResult;
 import bellwire.analysis.survey.SurveyAnalysis;
@@ -41,6 +45,9 @@ public final class SurveyRun {
   private final List<PhaseTime> times = new ArrayList<>();
   private @Nullable StarResult coded;
   private @Nullable OpenResult open;
+  private List<Attachment> attached = List.of();
+  private Rests rests = new Rests(0);
+  private int slow;
   private long deviceMicros;
 
   public SurveyRun(
@@ -87,6 +94,7 @@ public final class SurveyRun {
       throws InstrumentTrouble, InterlockTripped, VoltageFound {
     OpenResult cable = openPhase();
     open = cable;
+    attachedPhase(cable);
     TieChoice choice = options.ties();
     TieRun tieRun =
         choice == null
@@ -122,6 +130,7 @@ public final class SurveyRun {
         cable,
         coded,
         List.copyOf(ties),
+        attached,
         null,
         0,
         List.copyOf(times));
@@ -151,6 +160,22 @@ public final class SurveyRun {
     };
   }
 
+  /** What joins ports, and what the open phase could not explain: copper, or something attached. */
+  private void attachedPhase(OpenResult cable)
+      throws InstrumentTrouble, InterlockTripped, VoltageFound {
+    AttachedPhase phase = new AttachedPhase(board, cable, slow);
+    if (!phase.idle()) {
+      perform("what joins them: coil, capacitor, diode or copper", phase);
+      assureDead();
+    }
+    attached = phase.found();
+    int loads = 0;
+    for (Attachment attachment : attached) {
+      loads |= attachment.load() ? Ports.bit(attachment.a()) | Ports.bit(attachment.b()) : 0;
+    }
+    rests = new Rests(loads);
+  }
+
   private void keep(FarEndKind kind, StarResult star) {
     if (kind == FarEndKind.TIE) {
       ties.add(star);
@@ -166,6 +191,8 @@ public final class SurveyRun {
       perform(attempt == 0 ? "far end open: shorts and leakage" : "far end open, again", phase);
       assureDead();
       OpenResult result = phase.result();
+      slow = phase.slow();
+      rests = new Rests(phase.joined());
       FarEndWatch watch = new FarEndWatch(board, result, 0);
       Sight after = look(watch);
       boolean still = after.kind() == FarEndKind.OPEN;
@@ -257,9 +284,9 @@ public final class SurveyRun {
   }
 
   private Sight look(FarEndWatch watch) throws InstrumentTrouble, InterlockTripped {
-    Measured measured = instrument.measure(watch.round(), share -> {});
+    Measured measured = instrument.measure(rests.between(watch.round()), share -> {});
     deviceMicros = measured.endMicros();
-    return watch.observe(measured.readings(), deviceMicros);
+    return watch.observe(rests.without(measured.readings()), deviceMicros);
   }
 
   private @Nullable StarResult plugPhase(OpenResult cable, FarEndWatch watch, FarEndKind kind)
@@ -273,7 +300,8 @@ public final class SurveyRun {
       double[] ohms = watch.lastOhms();
       StarPhase phase = new StarPhase(board, before.connected(), cable, ohms);
       perform(
-          kind == FarEndKind.TIE ? "tie plug: resistances" : "coded plug: which is which", phase);
+          kind == FarEndKind.TIE ? "tie plug: resistances" : "coded plug: which is which",
+          new RestedPhase(phase, rests));
       look(watch);
       assureDead();
       boolean whole = phase.lost() == 0 || attempt > 0;
@@ -370,7 +398,15 @@ public final class SurveyRun {
   private SurveyOutcome stopped(
       Instrument.Identity identity, @Nullable Foreign foreign, int flags) {
     return new SurveyOutcome(
-        identity, null, open, coded, List.copyOf(ties), foreign, flags, List.copyOf(times));
+        identity,
+        null,
+        open,
+        coded,
+        List.copyOf(ties),
+        attached,
+        foreign,
+        flags,
+        List.copyOf(times));
   }
 
   private static String words(Set<FarEndKind> wanted) {

@@ -19,7 +19,15 @@ import org.junit.jupiter.api.io.TempDir;
 class ResultJsonPlaceTest {
   private static final SurveyOutcome STOPPED =
       new SurveyOutcome(
-          new Instrument.Identity("A", "test"), null, null, null, List.of(), null, 1, List.of());
+          new Instrument.Identity("A", "test"),
+          null,
+          null,
+          null,
+          List.of(),
+          List.of(),
+          null,
+          1,
+          List.of());
 
   @TempDir private Path directory;
 

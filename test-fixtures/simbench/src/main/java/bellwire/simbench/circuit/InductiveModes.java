@@ -1,6 +1,7 @@
 package bellwire.simbench.circuit;
 
 import java.util.Arrays;
+import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.hipparchus.linear.Array2DRowRealMatrix;
@@ -18,11 +19,20 @@ import org.hipparchus.linear.RealMatrix;
 final class InductiveModes {
   private static final double FAST = 2e7;
 
+  /** Coupling below this share of the largest is rounding, or of no account. */
+  private static final double TOUCHED = 1e-7;
+
+  private static final double RESIDUAL = 1e-6;
+
   private final int n;
   private final int m;
-  private final int slow;
   private final double[][] k;
   private final double[] lambda;
+
+  /** Modes in the general eigenproblem, and those apart, by their number. */
+  private final int[] together;
+
+  private final int[] apart;
 
   /** Decay and angular frequency of each mode, slowest first; 0 for a real one. */
   final double[] decay;
@@ -33,8 +43,7 @@ final class InductiveModes {
   final double[][] shape;
 
   private final double[][] inverse;
-  private final int[] slowColumn;
-  private final int[] fastColumn;
+  private final int[] column;
 
   /**
    * @param lambda n decays, rising
@@ -46,23 +55,65 @@ final class InductiveModes {
     this.k = k;
     n = lambda.length;
     m = d.length;
-    int count = 0;
-    while (count < n && lambda[count] < FAST) {
-      count++;
-    }
-    slow = count;
-    int size = slow + m;
+    double most = Arrays.stream(k).flatMapToDouble(Arrays::stream).map(Math::abs).max().orElse(0);
+    together =
+        IntStream.range(0, n)
+            .filter(i -> lambda[i] < FAST)
+            .filter(i -> Arrays.stream(k[i]).anyMatch(x -> Math.abs(x) > TOUCHED * most))
+            .toArray();
+    apart = IntStream.range(0, n).filter(i -> Arrays.binarySearch(together, i) < 0).toArray();
+    int size = together.length + m;
+    // What the library leaves below the diagonal, up to 1e-12 of its neighbours on it, must itself
+    // be below 1e-12: otherwise it takes two real modes for a pair.
+    RealMatrix coupled = new Array2DRowRealMatrix(matrix(d), false);
+    double unit = 1000 * coupled.getNormInfty();
     EigenDecompositionNonSymmetric eig =
-        new EigenDecompositionNonSymmetric(new Array2DRowRealMatrix(matrix(d), false));
+        new EigenDecompositionNonSymmetric(coupled.scalarMultiply(1 / unit));
     RealMatrix v = eig.getV();
-    RealMatrix t = eig.getD();
+    RealMatrix t = eig.getD().scalarMultiply(unit);
+    double residual = coupled.multiply(v).subtract(v.multiply(t)).getNormInfty();
+    if (residual > RESIDUAL * coupled.getNormInfty() * v.getNormInfty()) {
+      throw new IllegalStateException("modes do not solve the circuit: residual=" + residual);
+    }
     DMatrixRMaj inverted = new DMatrixRMaj(v.getData());
     if (!CommonOps_DDRM.invert(inverted)) {
       throw new IllegalStateException("modes of one shape: size=" + size);
     }
-    inverse = new double[size][size];
     double[] rates = new double[n + m];
     double[] turns = new double[n + m];
+    double[] signs = rates(t, size, rates, turns);
+    for (int i = 0; i < apart.length; i++) {
+      rates[size + i] = lambda[apart[i]];
+    }
+    int[] order = order(rates, turns);
+    decay = new double[n + m];
+    beta = new double[n + m];
+    column = new int[n + m];
+    for (int to = 0; to < n + m; to++) {
+      column[order[to]] = to;
+      decay[to] = rates[order[to]];
+      beta[to] = Math.max(0, turns[order[to]]);
+    }
+    shape = new double[n + m][n + m];
+    inverse = new double[size][size];
+    for (int from = 0; from < size; from++) {
+      for (int i = 0; i < size; i++) {
+        shape[row(i)][column[from]] = signs[from] * v.getEntry(i, from);
+        inverse[from][i] = signs[from] * inverted.get(from, i);
+      }
+      for (int own : apart) {
+        for (int j = 0; j < m; j++) {
+          shape[own][column[from]] -= follows(own, j) * shape[n + j][column[from]];
+        }
+      }
+    }
+    for (int i = 0; i < apart.length; i++) {
+      shape[apart[i]][column[size + i]] = 1;
+    }
+  }
+
+  /** Decays and frequencies out of the block diagonal, and the sign of each column. */
+  private static double[] rates(RealMatrix t, int size, double[] rates, double[] turns) {
     double[] signs = new double[size];
     Arrays.fill(signs, 1);
     for (int c = 0; c < size; c++) {
@@ -77,51 +128,33 @@ final class InductiveModes {
         c++;
       }
     }
-    System.arraycopy(lambda, slow, rates, size, n - slow);
-    int[] order = order(rates, turns);
-    decay = new double[n + m];
-    beta = new double[n + m];
-    shape = new double[n + m][n + m];
-    slowColumn = new int[size];
-    fastColumn = new int[n - slow];
-    for (int to = 0; to < n + m; to++) {
-      int from = order[to];
-      decay[to] = rates[from];
-      beta[to] = Math.max(0, turns[from]);
-      if (from < size) {
-        slowColumn[from] = to;
-        for (int i = 0; i < size; i++) {
-          double value = signs[from] * v.getEntry(i, from);
-          shape[i < slow ? i : n + i - slow][to] = value;
-          inverse[from][i] = signs[from] * inverted.get(from, i);
-        }
-        for (int f = slow; f < n; f++) {
-          for (int j = 0; j < m; j++) {
-            shape[f][to] -= k[f][j] / lambda[f] * shape[n + j][to];
-          }
-        }
-      } else {
-        int f = from - m;
-        fastColumn[f - slow] = to;
-        shape[f][to] = 1;
-      }
-    }
+    return signs;
+  }
+
+  private int row(int i) {
+    return i < together.length ? together[i] : n + i - together.length;
+  }
+
+  /** How much of current j a mode apart follows at once. */
+  private double follows(int own, int j) {
+    return lambda[own] < FAST ? 0 : k[own][j] / lambda[own];
   }
 
   private double[][] matrix(double[] d) {
+    int slow = together.length;
     double[][] a = new double[slow + m][slow + m];
     for (int i = 0; i < slow; i++) {
-      a[i][i] = -lambda[i];
+      a[i][i] = -lambda[together[i]];
       for (int j = 0; j < m; j++) {
-        a[i][slow + j] = -k[i][j];
-        a[slow + j][i] = k[i][j];
+        a[i][slow + j] = -k[together[i]][j];
+        a[slow + j][i] = k[together[i]][j];
       }
     }
     for (int i = 0; i < m; i++) {
       a[slow + i][slow + i] = -d[i];
       for (int j = 0; j < m; j++) {
-        for (int f = slow; f < n; f++) {
-          a[slow + i][slow + j] -= k[f][i] * k[f][j] / lambda[f];
+        for (int own : apart) {
+          a[slow + i][slow + j] -= k[own][i] * follows(own, j);
         }
       }
     }
@@ -153,23 +186,24 @@ final class InductiveModes {
    * @param j m of them
    */
   double[] amplitudes(double[] z, double[] j) {
+    int slow = together.length;
     double[] amplitudes = new double[n + m];
     for (int c = 0; c < slow + m; c++) {
       double sum = 0;
       for (int i = 0; i < slow; i++) {
-        sum += inverse[c][i] * z[i];
+        sum += inverse[c][i] * z[together[i]];
       }
       for (int i = 0; i < m; i++) {
         sum += inverse[c][slow + i] * j[i];
       }
-      amplitudes[slowColumn[c]] = sum;
+      amplitudes[column[c]] = sum;
     }
-    for (int f = slow; f < n; f++) {
-      double own = z[f];
-      for (int i = 0; i < m; i++) {
-        own += k[f][i] / lambda[f] * j[i];
+    for (int i = 0; i < apart.length; i++) {
+      double own = z[apart[i]];
+      for (int c = 0; c < m; c++) {
+        own += follows(apart[i], c) * j[c];
       }
-      amplitudes[fastColumn[f - slow]] = own;
+      amplitudes[column[slow + m + i]] = own;
     }
     return amplitudes;
   }
