@@ -23,6 +23,7 @@ public final class AttachedPhase implements Phase {
 
   private static final double EXPLAINED_SHARE = 0.3;
   private static final double EXPLAINED_SIEMENS = 1e-7;
+  private static final double OWN_SHARE = 0.1;
   private static final int MOST_FIRST = 60;
   private static final int MOST = 30;
 
@@ -45,7 +46,7 @@ public final class AttachedPhase implements Phase {
         int a = ports.get(i);
         int b = ports.get(j);
         int floating = Ports.mask(open.touching(a)) | Ports.mask(open.touching(b));
-        if (open.network().between(a, b) > JOINED_SIEMENS) {
+        if (edge(a, b, open)) {
           looks.add(new LoadLook(board, a, b, floating));
         } else if ((unexplained(a, open, slow) || unexplained(b, open, slow))
             && open.clusterOf(a) != open.clusterOf(b)) {
@@ -57,6 +58,24 @@ public final class AttachedPhase implements Phase {
     bound(looks, MOST);
   }
 
+  /**
+   * Whether something lies between just these two: where distances of a cluster are read with an
+   * error, a small conductance appears between any two of it.
+   */
+  private static boolean edge(int a, int b, OpenResult open) {
+    double siemens = open.network().between(a, b);
+    return siemens > JOINED_SIEMENS
+        && siemens > OWN_SHARE * Math.min(siemens(a, open), siemens(b, open));
+  }
+
+  private static double siemens(int port, OpenResult open) {
+    double siemens = 0;
+    for (int other : open.ports()) {
+      siemens += other == port ? 0 : open.network().between(port, other);
+    }
+    return siemens;
+  }
+
   private static void bound(List<LoadLook> list, int most) {
     if (list.size() > most) {
       list.subList(most, list.size()).clear();
@@ -64,10 +83,7 @@ public final class AttachedPhase implements Phase {
   }
 
   private static boolean unexplained(int port, OpenResult open, int slow) {
-    double siemens = 0;
-    for (int other : open.ports()) {
-      siemens += other == port ? 0 : open.network().between(port, other);
-    }
+    double siemens = siemens(port, open);
     double ohms = open.restOhms()[port];
     boolean low = ohms < UNEXPLAINED_OHMS && siemens < EXPLAINED_SHARE / ohms;
     boolean charges =
@@ -108,12 +124,16 @@ public final class AttachedPhase implements Phase {
     over = true;
     int each = looks.get(0).probes().size();
     for (int k = 0; k < looks.size(); k++) {
-      found.add(judged(looks.get(k), readings.subList(each * k, each * (k + 1))));
+      Attachment joins = judged(looks.get(k), readings.subList(each * k, each * (k + 1)));
+      // Of a pair that no conductance was found in, a resistance is what hum made of nothing.
+      if (joins.load() || !first.contains(looks.get(k))) {
+        found.add(joins);
+      }
     }
   }
 
   private Attachment judged(LoadLook look, List<Reading> readings) {
-    LoadFit fit = new LoadFit(board, look.evidence(readings));
+    LoadFit fit = new LoadFit(board, look.evidence(readings), look.soft());
     List<Candidate> candidates = fit.candidates();
     Candidate best = candidates.get(0);
     double sum = 0;

@@ -18,7 +18,7 @@ import org.hipparchus.optim.univariate.UnivariatePointValuePair;
  */
 final class LoadFit {
   /** Standard uncertainty of a reading: hum in an INSTANT one, and tolerances of the board. */
-  private static final double INSTANT_AMPS = 15e-6;
+  private static final double HUM_VOLTS = 13e-3;
 
   private static final double STEADY_AMPS = 3e-6;
   private static final double SHARE = 0.012;
@@ -42,15 +42,18 @@ final class LoadFit {
   private final double[] sigma;
   private final double ohms;
 
-  LoadFit(BoardModel board, LoadEvidence evidence) {
-    models = new LoadModels(board);
+  LoadFit(BoardModel board, LoadEvidence evidence, boolean soft) {
+    models = new LoadModels(board, soft);
     row = evidence.row(models.loopOhms());
     sigma = new double[row.length];
     for (int i = 0; i < row.length; i++) {
-      double floor = i < row.length - 4 ? INSTANT_AMPS : STEADY_AMPS;
+      double floor =
+          i < LoadLook.RISE_SECONDS.length
+              ? HUM_VOLTS / models.loopOhms()
+              : i < row.length - 4 ? HUM_VOLTS / models.fallOhms() : STEADY_AMPS;
       sigma[i] = Math.hypot(floor, SHARE * Math.max(Math.abs(row[i]), 0.03 * models.fullAmps()));
     }
-    ohms = Math.max(1e-3, evidence.volts() / Math.max(evidence.amps(), 1e-9));
+    ohms = Math.min(1e8, Math.max(1e-3, evidence.volts() / Math.max(evidence.amps(), 1e-9)));
   }
 
   double ohms() {

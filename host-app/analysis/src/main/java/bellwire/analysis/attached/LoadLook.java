@@ -8,6 +8,7 @@ import bellwire.analysis.survey.Probe.Look;
 import bellwire.analysis.survey.Probe.Pace;
 import bellwire.analysis.survey.Reading;
 import bellwire.analysis.survey.Rests;
+import bellwire.analysis.survey.SoftReader;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -45,17 +46,26 @@ final class LoadLook {
   final int b;
   private final Probe forward;
   private final Probe back;
+  private final boolean soft;
 
   /**
-   * @param floating mask of the ports that something joins to the two; all others are held
+   * @param floating mask of the ports that something joins to the two; all others are held. With
+   *     any the look is a soft one, so that none of them rings
    */
   LoadLook(BoardModel board, int a, int b, int floating) {
     this.board = board;
     this.a = a;
     this.b = b;
-    int guard = Ports.ALL & ~(floating | Ports.bit(a) | Ports.bit(b));
-    forward = steady(a, b, guard);
-    back = steady(b, a, guard);
+    int pair = Ports.bit(a) | Ports.bit(b);
+    soft = (floating & ~pair) != 0;
+    int guard = Ports.ALL & ~(floating | pair);
+    Look look = Look.REFERENCE;
+    forward = soft ? SoftReader.fed(a, b, floating, look, 16, Pace.QUICK) : steady(a, b, guard);
+    back = soft ? SoftReader.fed(b, a, floating, look, 16, Pace.QUICK) : steady(b, a, guard);
+  }
+
+  boolean soft() {
+    return soft;
   }
 
   private static double[] starts(int[] micros) {
@@ -104,7 +114,7 @@ final class LoadLook {
   /** A first look: the early rise, and the steady current in both directions. */
   List<Probe> first() {
     List<Probe> probes = new ArrayList<>();
-    probes.add(instant(forward, 4, RISE_MICROS[0]));
+    probes.add(instant(forward, forward.gain(), RISE_MICROS[0]));
     probes.add(Rests.after(forward));
     probes.add(forward);
     probes.add(Rests.after(forward));
@@ -115,28 +125,31 @@ final class LoadLook {
 
   /** Whether a first look found anything that conducts or charges. */
   boolean found(List<Reading> readings) {
-    return Math.max(amps(readings.get(0)), Math.max(amps(readings.get(2)), amps(readings.get(4))))
+    return Math.max(fed(readings.get(0)), Math.max(fed(readings.get(2)), fed(readings.get(4))))
         > LEAST_AMPS;
   }
 
-  /** A conductor of 10 nF to its neighbour still charges with 20 µA at the first reading. */
-  private static final double LEAST_AMPS = 40e-6;
+  /**
+   * Hum in a loop through a capacitor stays below it; 0.1 µF still charges with 120 µA at the first
+   * reading.
+   */
+  private static final double LEAST_AMPS = 80e-6;
 
   /** All of it. */
   List<Probe> probes() {
     List<Probe> probes = new ArrayList<>();
     for (int micros : RISE_MICROS) {
-      probes.add(instant(forward, 4, micros));
+      probes.add(instant(forward, forward.gain(), micros));
       probes.add(Rests.after(forward));
     }
     for (int micros : FALL_MICROS) {
       probes.add(forward);
-      probes.add(forward.looking(Look.pair(a, b), 1));
+      probes.add(forward.looking(Look.pair(a, b), soft ? 16 : 1));
       probes.add(instant(Rests.after(forward), 1, micros));
       probes.add(Rests.after(forward));
     }
     probes.add(back);
-    probes.add(back.looking(Look.pair(b, a), 1));
+    probes.add(back.looking(Look.pair(b, a), soft ? 16 : 1));
     probes.add(Rests.after(back));
     return probes;
   }
@@ -149,17 +162,22 @@ final class LoadLook {
     double[] fall = new double[FALL_MICROS.length];
     int at = 0;
     for (int i = 0; i < rise.length; i++, at += 2) {
-      rise[i] = amps(readings.get(at));
+      rise[i] = fed(readings.get(at));
     }
     double amps = 0;
     double volts = 0;
     for (int i = 0; i < fall.length; i++, at += 4) {
-      amps += amps(readings.get(at)) / fall.length;
+      amps += fed(readings.get(at)) / fall.length;
       volts += readings.get(at + 1).volts() / fall.length;
       fall[i] = amps(readings.get(at + 2));
     }
     return new LoadEvidence(
-        rise, fall, amps, volts, amps(readings.get(at)), readings.get(at + 1).volts());
+        rise, fall, amps, volts, fed(readings.get(at)), readings.get(at + 1).volts());
+  }
+
+  /** Current through the pair while it is fed. */
+  private double fed(Reading reading) {
+    return soft ? new SoftReader(board).amps(reading.volts()) : amps(reading);
   }
 
   private double amps(Reading reading) {

@@ -12,15 +12,29 @@ final class LoadModels {
   private final double fallOhms;
   private final double dividerOhms;
 
-  LoadModels(BoardModel board) {
-    volts = board.excitationVolts();
+  /**
+   * @param soft whether the look was a soft one
+   */
+  LoadModels(BoardModel board, boolean soft) {
     fallOhms = board.lowReferenceOhms() + 2 * board.pathOhms();
-    loopOhms = board.limiterOhms() + fallOhms;
+    if (soft) {
+      double feed = board.limiterOhms() + board.checkLowOhms();
+      double share = board.lowReferenceOhms() / (board.lowReferenceOhms() + feed);
+      volts = board.excitationVolts() * share;
+      loopOhms = feed * share + 2 * board.pathOhms();
+    } else {
+      volts = board.excitationVolts();
+      loopOhms = board.limiterOhms() + fallOhms;
+    }
     dividerOhms = board.dividerOhms();
   }
 
   double loopOhms() {
     return loopOhms;
+  }
+
+  double fallOhms() {
+    return fallOhms;
   }
 
   double fullAmps() {

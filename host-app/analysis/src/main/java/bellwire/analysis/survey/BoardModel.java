@@ -17,6 +17,7 @@ package bellwire.analysis.survey;
  * @param dividerOhms from each port to common
  * @param monitorRatio terminal voltage over the monitor's
  * @param checkHighOhms high check resistor
+ * @param checkLowOhms low check resistor
  * @param gainTolerance converter gain error of each gain setting, relative half-width
  * @param leakageAmps leakage of an open switch, half-width
  * @param leakagePerVolt its relative change per volt, half-width
@@ -40,6 +41,7 @@ public record BoardModel(
     double dividerOhms,
     double monitorRatio,
     double checkHighOhms,
+    double checkLowOhms,
     double gainTolerance,
     double leakageAmps,
     double leakagePerVolt,
@@ -86,6 +88,7 @@ public record BoardModel(
         dividerOhms,
         monitorRatio,
         checkHighOhms,
+        checkLowOhms,
         gainTolerance,
         leakageAmps,
         leakagePerVolt,
@@ -102,7 +105,7 @@ public record BoardModel(
       case LOW -> lowReferenceOhms;
       case MID -> midReferenceOhms;
       case HIGH -> highReferenceOhms;
-      case NONE, CHECK_HIGH -> throw new IllegalArgumentException("end=" + end);
+      case NONE, CHECK_HIGH, SOFT -> throw new IllegalArgumentException("end=" + end);
     };
   }
 
@@ -111,7 +114,7 @@ public record BoardModel(
       case LOW -> lowReferenceTolerance;
       case MID -> midReferenceTolerance;
       case HIGH -> highReferenceTolerance;
-      case NONE, CHECK_HIGH -> throw new IllegalArgumentException("end=" + end);
+      case NONE, CHECK_HIGH, SOFT -> throw new IllegalArgumentException("end=" + end);
     };
   }
 }

@@ -47,6 +47,30 @@ public record Finding(Kind kind, List<Integer> ports, String words, @Nullable Al
         "Measure again with fingers off and every clamp tugged. What stays is more than two faults on one group of"
             + " conductors, or something still attached: lift everything at both ends, clear what is listed, measure"
             + " again."),
+    ATTACHED_COIL(
+        "a coil is still attached",
+        "One of the two is still under a coil's terminal at the equipment, or a relay hangs on the far end. Lift all"
+            + " conductors of this cable from the equipment's terminals and from the control's, then measure again."),
+    ATTACHED_SECONDARY(
+        "a transformer's secondary is still attached",
+        "Its primary must be dead: prove it again. Lift both conductors from the transformer's terminals, then measure"
+            + " again."),
+    ATTACHED_CAPACITOR(
+        "a capacitor is still attached",
+        "The control, or a board at the equipment, is still on the cable: lift the conductors from the control's"
+            + " terminals, and at the equipment, then measure again."),
+    ATTACHED_DIODE(
+        "a diode is still attached",
+        "The control, a zone panel or an isolating relay is still on the cable: lift the conductors from the control's"
+            + " terminals, then measure again."),
+    ATTACHED_CABLE(
+        "a second cable under the same clamps",
+        "Another cable's conductors are under the same terminals: lift them, so that only this cable is under the clamps,"
+            + " then measure again."),
+    ATTACHED_UNKNOWN(
+        "something attached that is not recognised",
+        "What joins them behaves like none of the things looked for. Lift the conductors from the control's terminals and"
+            + " from the equipment's, then measure again."),
     OPEN(
         "no path to the far end",
         "Push the plug fully on and tug the conductor at its clamp, then measure again. If it stays open, the conductor"

@@ -15,8 +15,10 @@ public final class OpenPhase implements Phase {
 
   private final BoardModel board;
   private final int declared;
+  private final int known;
   private final PresencePhase presence;
   private @Nullable RestPhase rest;
+  private @Nullable WindingPhase windings;
   private @Nullable TouchPhase touch;
   private @Nullable PairPhase pairs;
   private @Nullable ChargePhase charge;
@@ -29,9 +31,18 @@ public final class OpenPhase implements Phase {
    * @param declared those that the technician says have; they count as present whatever is seen
    */
   public OpenPhase(BoardModel board, int candidates, int declared) {
+    this(board, candidates, declared, 0);
+  }
+
+  /**
+   * @param windings mask of the ports that are known to hang on a winding: they are not let go of
+   *     to be charged, as hum keeps a current in it
+   */
+  public OpenPhase(BoardModel board, int candidates, int declared, int windings) {
     this.board = board;
-    this.declared = declared;
-    presence = new PresencePhase(board, candidates | declared);
+    this.declared = declared | windings;
+    known = windings;
+    presence = new PresencePhase(board, (candidates | declared) & ~windings);
     current = presence;
   }
 
@@ -48,11 +59,14 @@ public final class OpenPhase implements Phase {
   private boolean advance() {
     if (rest == null) {
       present = presence.present() | declared;
-      rests = new Rests(presence.joined());
+      rests = new Rests(joined());
       rest = new RestPhase(board, present);
       current = rest;
+    } else if (windings == null) {
+      windings = new WindingPhase(board, joined(), present);
+      current = windings;
     } else if (touch == null) {
-      touch = new TouchPhase(board, Ports.list(present), rest.coarse());
+      touch = new TouchPhase(board, Ports.list(present), rest.coarse(), windings.windings() != 0);
       current = touch;
     } else if (pairs == null) {
       pairs = new PairPhase(board, touch.clusters(), rest);
@@ -73,12 +87,12 @@ public final class OpenPhase implements Phase {
 
   /** Mask of the ports that something joins to others; see {@link PresencePhase}. */
   public int joined() {
-    return presence.joined();
+    return presence.joined() | known;
   }
 
   /** Mask of the ports that hardly came up when they were charged; see {@link PresencePhase}. */
   public int slow() {
-    return presence.slow();
+    return presence.slow() | known;
   }
 
   /** What the phase found; call when it is over. */

@@ -25,7 +25,7 @@ public final class PresencePhase implements Phase {
   private static final double EMPTY_BAND = 0.01;
 
   /** Of the full voltage, in the late look. */
-  private static final double JOINED_SHARE = 0.05;
+  private static final double JOINED_SHARE = 0.2;
 
   private static final double SLOW_SHARE = 0.4;
 
@@ -119,8 +119,8 @@ public final class PresencePhase implements Phase {
   }
 
   /**
-   * Mask of the ports that something joins to others by less than some 50 kohm, or by more than
-   * some 0.3 µF.
+   * Mask of the ports that something joins to others by less than some 200 kohm, or by more than
+   * some 0.09 µF.
    */
   public int joined() {
     return joined;

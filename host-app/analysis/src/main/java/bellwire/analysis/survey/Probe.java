@@ -29,15 +29,17 @@ public record Probe(
     boolean testLoad) {
 
   /**
-   * What the return bus ends in; CHECK_HIGH feeds it from the excitation through the high check
-   * resistor instead.
+   * What the return bus ends in; SOFT feeds the low reference, and with it the returned port, from
+   * the excitation through the low check resistor: 0.1 V behind 95 ohm. CHECK_HIGH feeds the bus
+   * from the excitation through the high check resistor instead.
    */
   public enum End {
     NONE,
     LOW,
     MID,
     HIGH,
-    CHECK_HIGH
+    CHECK_HIGH,
+    SOFT
   }
 
   /**

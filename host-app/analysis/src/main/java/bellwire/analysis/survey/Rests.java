@@ -44,7 +44,7 @@ public final class Rests {
         rested.add(after(before));
       }
       kept.add(rested.size());
-      rested.add(probe);
+      rested.add(loaded(probe) ? settled(probe) : probe);
     }
     if (!probes.isEmpty() && loaded(probes.get(probes.size() - 1))) {
       rested.add(after(probes.get(probes.size() - 1)));
@@ -66,7 +66,28 @@ public final class Rests {
   }
 
   private boolean loaded(Probe probe) {
-    return probe.excite() && (probe.drive() & joined) != 0;
+    return probe.excite() && (source(probe) & joined) != 0;
+  }
+
+  /** The ports that the excitation feeds. */
+  private static int source(Probe probe) {
+    return probe.end() == End.SOFT ? probe.returned() : probe.drive();
+  }
+
+  /** A coil of 1 H behind the limiters takes 1.2 ms to be but its resistance. */
+  private static Probe settled(Probe p) {
+    return new Probe(
+        p.drive(),
+        p.returned(),
+        p.guard(),
+        true,
+        p.end(),
+        p.look(),
+        p.gain(),
+        p.pace(),
+        SETTLE_MICROS,
+        p.repeats(),
+        p.testLoad());
   }
 
   private static boolean sameState(Probe a, Probe b) {
@@ -79,10 +100,11 @@ public final class Rests {
 
   /** The driven ports on the low reference, the returned ones at common, what floated floats on. */
   public static Probe after(Probe loaded) {
+    int source = source(loaded);
     return new Probe(
         0,
-        loaded.drive(),
-        loaded.returned() | loaded.guard(),
+        source,
+        (loaded.returned() | loaded.guard()) & ~source,
         false,
         End.LOW,
         Look.REFERENCE,

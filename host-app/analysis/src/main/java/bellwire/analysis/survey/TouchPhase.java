@@ -28,6 +28,7 @@ public final class TouchPhase implements Phase {
   private static final int PRECISE_PAIRS = 15;
 
   private final BoardModel board;
+  private final boolean windings;
   private final RatioReader reader;
   private final double[] coarseOhms;
   private List<List<List<Integer>>> suspects = List.of();
@@ -40,9 +41,13 @@ public final class TouchPhase implements Phase {
   /**
    * @param present ports with copper on them
    * @param coarseOhms resistance of each to all the others
+   * @param windings whether a winding is among what joins them: then a step of 2 V would make the
+   *     ports that float on it ring beyond the interlock's window, and the pairs are read softly
    */
-  public TouchPhase(BoardModel board, List<Integer> present, double[] coarseOhms) {
+  public TouchPhase(
+      BoardModel board, List<Integer> present, double[] coarseOhms, boolean windings) {
     this.board = board;
+    this.windings = windings;
     reader = new RatioReader(board);
     this.coarseOhms = coarseOhms;
     present.forEach(p -> clusters.add(new ArrayList<>(List.of(p))));
@@ -70,7 +75,35 @@ public final class TouchPhase implements Phase {
     if (over) {
       return List.of();
     }
-    return looked ? distances() : looks();
+    return windings ? soft() : looked ? distances() : looks();
+  }
+
+  /** Every suspect pair, the other suspects floating. */
+  private List<Probe> soft() {
+    int low = 0;
+    for (int[] pair : suspects) {
+      low |= Ports.bit(pair[0]) | Ports.bit(pair[1]);
+    }
+    Pace pace = suspects.size() <= PRECISE_PAIRS ? Pace.PRECISE : Pace.QUICK;
+    List<Probe> probes = new ArrayList<>();
+    for (int[] pair : suspects) {
+      probes.addAll(SoftReader.probes(pair[0], pair[1], low, pace));
+    }
+    return probes;
+  }
+
+  private void softly(List<Reading> readings) {
+    SoftReader soft = new SoftReader(board);
+    for (int k = 0; k < suspects.size(); k++) {
+      Quantity read = soft.ohms(readings.get(2 * k), readings.get(2 * k + 1));
+      int a = suspects.get(k)[0];
+      int b = suspects.get(k)[1];
+      if (read != null && read.value() < CLUSTER_OHMS) {
+        merge(a, b);
+        ohms[a][b] = read;
+        ohms[b][a] = read;
+      }
+    }
   }
 
   private List<Probe> looks() {
@@ -124,6 +157,11 @@ public final class TouchPhase implements Phase {
 
   @Override
   public void accept(List<Reading> readings) {
+    if (windings) {
+      softly(readings);
+      over = true;
+      return;
+    }
     if (!looked) {
       look(readings);
       return;

@@ -28,6 +28,7 @@ final class IdealBoard {
           1.02e6,
           51,
           1e7,
+          1e3,
           4e-5,
           3e-10,
           0.1,
@@ -88,6 +89,9 @@ final class IdealBoard {
       case LOW -> net.ground(back, 1 / MODEL.lowReferenceOhms());
       case MID, HIGH -> net.ground(back, 1e6 / MODEL.feedbackOhms(probe.end()));
       case CHECK_HIGH -> net.join(drive, back, 1 / MODEL.checkHighOhms()).ground(back, 1e-13);
+      case SOFT ->
+          net.join(drive, back, 1 / MODEL.checkLowOhms())
+              .ground(back, 1 / MODEL.lowReferenceOhms());
       case NONE -> net.ground(back, 1e-13);
     }
     double[] v = net.volts(amps);

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.analysis.attached.Supply;
 import bellwire.analysis.survey.BoardModel;
 import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.Ports;
@@ -138,6 +139,7 @@ final class SurveySession {
     Foreign foreign = outcome.foreign();
     if (foreign != null) {
       say(foreign.words());
+      Supply.words(foreign).ifPresent(this::say);
     } else {
       say(
           "The interlock tripped and the voltage was gone when it was looked for. Something comes"

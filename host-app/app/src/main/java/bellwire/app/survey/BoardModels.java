@@ -28,6 +28,7 @@ public final class BoardModels {
         board.nominal("divider-top-ohms") + board.nominal("divider-bottom-ohms"),
         1 + board.nominal("divider-top-ohms") / board.nominal("divider-bottom-ohms"),
         board.nominal("check-high-ohms"),
+        board.nominal("check-low-ohms"),
         board.value("converter-gain-error").tolerance(),
         board.value("switch-leakage-amps").tolerance(),
         board.value("switch-leakage-per-volt").tolerance(),

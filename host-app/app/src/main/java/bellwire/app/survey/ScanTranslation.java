@@ -26,7 +26,7 @@ public final class ScanTranslation {
         probe.guard(),
         probe.excite(),
         range(probe.end()),
-        probe.end() == Probe.End.CHECK_HIGH ? Check.HIGH : Check.NONE,
+        check(probe.end()),
         probe.testLoad(),
         plus(probe.look()),
         minus(probe.look()),
@@ -45,10 +45,18 @@ public final class ScanTranslation {
     };
   }
 
+  private static Check check(Probe.End end) {
+    return switch (end) {
+      case CHECK_HIGH -> Check.HIGH;
+      case SOFT -> Check.LOW;
+      case NONE, LOW, MID, HIGH -> Check.NONE;
+    };
+  }
+
   private static Range range(Probe.End end) {
     return switch (end) {
       case NONE, CHECK_HIGH -> Range.NONE;
-      case LOW -> Range.LOW;
+      case LOW, SOFT -> Range.LOW;
       case MID -> Range.MID;
       case HIGH -> Range.HIGH;
     };

@@ -1,6 +1,7 @@
 package bellwire.app.survey;
 
 import bellwire.analysis.attached.AttachedPhase;
+import bellwire.analysis.attached.AttachedVerdicts;
 import bellwire.analysis.attached.Attachment;
 import bellwire.analysis.survey.BoardModel;
 import bellwire.analysis.survey.FarEndKind;
@@ -20,6 +21,7 @@ import bellwire.analysis.survey.StarResult;
 import bellwire.analysis.survey.SurveyAnalysis;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.analysis.survey.TieRun;
+import bellwire.analysis.survey.WindingPhase;
 import bellwire.app.survey.Instrument.Measured;
 import bellwire.app.survey.SurveyOutcome.PhaseTime;
 import java.util.ArrayList;
@@ -123,7 +125,8 @@ public final class SurveyRun {
     if (!ties.isEmpty() && options.reseatMicros() > 0) {
       reseat(cable, watch, analysis.suspectContacts(cable, ties.get(0)));
     }
-    SurveyResult result = analysis.result(cable, coded, ties);
+    SurveyResult result =
+        new AttachedVerdicts(cable, attached).in(analysis.result(cable, coded, ties));
     return new SurveyOutcome(
         identity,
         tieRun == null ? result : analysis.withTies(result, cable, tieRun),
@@ -187,8 +190,7 @@ public final class SurveyRun {
   /** The open phase, again from its start if the far end changed meanwhile. */
   private OpenResult openPhase() throws InstrumentTrouble, InterlockTripped, VoltageFound {
     for (int attempt = 0; ; attempt++) {
-      OpenPhase phase = new OpenPhase(board, ALL_PORTS, options.declaredPorts());
-      perform(attempt == 0 ? "far end open: shorts and leakage" : "far end open, again", phase);
+      OpenPhase phase = openCable(attempt == 0);
       assureDead();
       OpenResult result = phase.result();
       slow = phase.slow();
@@ -222,6 +224,45 @@ public final class SurveyRun {
                 + " the same: prove it dead again, then start anew");
       }
     }
+  }
+
+  /**
+   * Once through the open phase. A winding that hum keeps a current in kicks when its port is let
+   * go of, and trips the interlock with nothing foreign on the cable: where the look for voltage
+   * finds none and a winding shows at a port that tripped, the phase begins again and leaves it
+   * held.
+   */
+  private OpenPhase openCable(boolean first)
+      throws InstrumentTrouble, InterlockTripped, VoltageFound {
+    for (int windings = 0; ; ) {
+      OpenPhase phase = new OpenPhase(board, ALL_PORTS, options.declaredPorts(), windings);
+      try {
+        perform(first ? "far end open: shorts and leakage" : "far end open, again", phase);
+        return phase;
+      } catch (InterlockTripped trip) {
+        int known = windings;
+        windings |= kicked(trip);
+        if (windings == known) {
+          throw trip;
+        }
+        listener.note(
+            "interlock tripped, no voltage found: the kick of a coil at "
+                + Ports.names(Ports.list(windings))
+                + ". Measured again, with its ends held");
+      }
+    }
+  }
+
+  /** Mask of the ports with a winding, where one of them tripped the interlock; otherwise none. */
+  private int kicked(InterlockTripped trip)
+      throws InstrumentTrouble, InterlockTripped, VoltageFound {
+    assureDead();
+    if (!instrument.arm().isEmpty()) {
+      return 0;
+    }
+    WindingPhase phase = new WindingPhase(board, ALL_PORTS, ALL_PORTS);
+    perform("coils", phase);
+    return (phase.windings() & trip.flags()) == 0 ? 0 : phase.windings();
   }
 
   /** By two rounds: hum may spoil one. */

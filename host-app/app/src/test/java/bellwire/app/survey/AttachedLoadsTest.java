@@ -1,10 +1,15 @@
 package bellwire.app.survey;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import bellwire.analysis.attached.Attachment;
 import bellwire.analysis.attached.LoadKind;
+import bellwire.analysis.attached.Supply;
+import bellwire.analysis.survey.Finding;
+import bellwire.analysis.survey.Foreign;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -57,6 +62,99 @@ class AttachedLoadsTest {
         "misses: " + misses + "; worst error of an inductance, share=" + worstHenries);
   }
 
+  /** A cell is a foreign voltage, told as what it is; the board stays disconnected. */
+  @Test
+  void aCellIsToldAsOne() throws Exception {
+    for (long seed = 1; seed <= EACH; seed++) {
+      Random random = new Random(~seed);
+      double volts = 1.2 + 5 * random.nextDouble();
+      int a = 1 + random.nextInt(5);
+      int b = 1 + a % 5;
+      String yaml =
+          cable(seed, 5, 20)
+              + String.format(
+                  Locale.ROOT,
+                  "attached: [{battery: [P%d, P%d], volts: %.2f, ohm: %.2f, at: far}]%n",
+                  a,
+                  b,
+                  volts,
+                  0.1 + 5 * random.nextDouble());
+      SurveyOutcome outcome =
+          SimulatedSurvey.run(yaml, SimulatedSurvey.options(Set.of(), 1)).outcome;
+      Foreign foreign =
+          java.util.Objects.requireNonNull(outcome.foreign(), () -> "cell not seen: " + yaml);
+      assertThat(foreign.a()).as("seed=%d", seed).isEqualTo(a - 1);
+      assertThat(foreign.b()).as("seed=%d", seed).isEqualTo(b - 1);
+      assertThat(foreign.volts()).as("seed=%d", seed).isCloseTo(volts, within(0.05 * volts));
+      assertThat(Supply.words(foreign).orElse("")).as("seed=%d", seed).contains("a cell");
+    }
+  }
+
+  /** Two or more conductors of a second cable, a fifth to twice as long; none seen without one. */
+  @Test
+  void aSecondCableUnderTheSameClampsIsSeen() throws Exception {
+    int seen = 0;
+    List<Long> missed = new ArrayList<>();
+    for (long seed = 1; seed <= EACH; seed++) {
+      Random random = new Random(~seed);
+      int n = 5 + random.nextInt(7);
+      int second = 2 + random.nextInt(n / 2 - 1);
+      double metres = 10 + 30 * random.nextDouble();
+      List<String> ports = new ArrayList<>();
+      for (int i = 1; i <= n; i++) {
+        ports.add("P" + i);
+      }
+      Collections.shuffle(ports, random);
+      String bare = cable(seed, n, metres);
+      String yaml =
+          bare
+              + String.format(
+                  Locale.ROOT,
+                  "attached: [{cable: %s, length: %.1f m}]%n",
+                  ports.subList(0, second),
+                  metres * (0.25 + 1.75 * random.nextDouble()));
+      boolean right =
+          cables(yaml).stream()
+              .anyMatch(
+                  f ->
+                      f.ports().stream()
+                          .map(p -> "P" + (p + 1))
+                          .toList()
+                          .equals(
+                              ports.subList(0, second).stream()
+                                  .sorted(AttachedLoadsTest::byNumber)
+                                  .toList()));
+      seen += right ? 1 : 0;
+      if (!right) {
+        missed.add(seed);
+      }
+      assertThat(cables(bare)).as("seed=%d without one", seed).isEmpty();
+    }
+    System.out.println("second cables seen=" + seen + " of " + EACH + ", missed seeds=" + missed);
+    assertThat(seen).as("missed %s", missed).isGreaterThanOrEqualTo((EACH * 95 + 99) / 100);
+  }
+
+  private static int byNumber(String a, String b) {
+    return Integer.compare(Integer.parseInt(a.substring(1)), Integer.parseInt(b.substring(1)));
+  }
+
+  private static List<Finding> cables(String yaml) throws Exception {
+    SurveyOutcome outcome = SimulatedSurvey.run(yaml, SimulatedSurvey.options(Set.of(), 1)).outcome;
+    return java.util.Objects.requireNonNull(outcome.result()).findings().stream()
+        .filter(f -> f.kind() == Finding.Kind.ATTACHED_CABLE)
+        .toList();
+  }
+
+  private static String cable(long seed, int n, double metres) {
+    StringBuilder text = new StringBuilder("bellwire-bench: 1\nseed: " + seed + "\ncable:\n");
+    text.append(
+        String.format(Locale.ROOT, "  gauge: 18 AWG%n  length: %.1f m%n  conductors:%n", metres));
+    for (int i = 1; i <= n; i++) {
+      text.append(String.format("    - {port: P%d, colour: c%d, far: %d}%n", i, i, i));
+    }
+    return text.append("surroundings: {hum: 5 mV 60 Hz}\n").toString();
+  }
+
   private static String said(SurveyOutcome outcome, Draw draw) {
     if (outcome.stoppedByVoltage()) {
       return "TRIPPED " + outcome.trippedFlags();
@@ -76,7 +174,7 @@ class AttachedLoadsTest {
   }
 
   /** A cable of 4 to 12 conductors with one thing attached between two of them. */
-  private static final class Draw {
+  static final class Draw {
     final String yaml;
     final String load;
     final int a;

@@ -243,35 +243,6 @@ public final class SimulatedCopper implements AnalogSide {
         long trip = watch.firstTrip(current(), window, now, stop);
         if (trip != WindowWatch.NEVER) {
           now = trip;
-            System.out.println(
-                "TRIP at "
-                    + now
-                    + " window "
-                    + window
-                    + " piece start "
-                    + current().startNanos()
-                    + " n="
-              for (int p = 0; p < 17; p++)
-                b.append(" ")
-                    .append("drgDRG012".charAt((int) 0))
-                    .append(p + 1)
-                    .append(":")
-                    .append((pieces.get(q).chain() >> (3 * p)) & 7)
-                    .append("=")
-                    .append(
-                        String.format(
-                            "%.3f",
-                            pieces
-                                .get(q)
-                                .solution()
-                                .volts(
-                                    bellwire.simbench.circuit.Probe.node(p),
-                                    q + 1 < pieces.size()
-                                        ? pieces.get(q + 1).solution().startNanos()
-              System.out.println(
-                  pieces.get(q).solution().startNanos()
-                      + " exc "
-                      + pieces.get(q).solution().excited()
           interlock.trip(WindowWatch.outside(current(), window, now), now);
           watch.reset();
           excite();

@@ -31,25 +31,6 @@ public final class Solution {
     amplitudes = system.amplitudes(deviation);
   }
 
-    StringBuilder b =
-        new StringBuilder(
-            "const "
-                + constant(Probe.node(o))
-                + " tone "
-                + tone(Probe.node(o), 0, 0)
-                + " "
-    for (int k = 0; k < system.order(); k++)
-      b.append(
-          "\n"
-              + k
-              + " l="
-              + system.lambda(k)
-              + " b="
-              + system.beta(k)
-              + " z="
-              + amplitudes[k]
-              + " w="
-
   public long startNanos() {
     return startNanos;
   }

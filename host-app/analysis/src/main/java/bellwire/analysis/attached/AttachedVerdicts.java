@@ -1,0 +1,146 @@
+package bellwire.analysis.attached;
+
+import bellwire.analysis.survey.Finding;
+import bellwire.analysis.survey.OpenResult;
+import bellwire.analysis.survey.Ports;
+import bellwire.analysis.survey.Standing;
+import bellwire.analysis.survey.SurveyResult;
+import bellwire.analysis.survey.SurveyResult.PairResult;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+
+/** Says in a survey's result what is attached, in place of the touching that it looked like. */
+public final class AttachedVerdicts {
+  private final OpenResult open;
+  private final List<Attachment> attached;
+
+  /**
+   * @param attached what joins ports, copper included
+   */
+  public AttachedVerdicts(OpenResult open, List<Attachment> attached) {
+    this.open = open;
+    this.attached = attached;
+  }
+
+  /** The same result, with what is attached said. */
+  public SurveyResult in(SurveyResult result) {
+    List<Finding> findings = new ArrayList<>(loads());
+    List<Integer> second = SecondCable.ports(open);
+    if (!second.isEmpty()) {
+      findings.add(
+          new Finding(
+              Finding.Kind.ATTACHED_CABLE,
+              second,
+              Ports.names(second)
+                  + " have more capacitance than their fellows, by about the same amount: a second"
+                  + " cable under the same clamps"));
+    }
+    if (findings.isEmpty()) {
+      return result;
+    }
+    for (Finding finding : result.findings()) {
+      boolean explained =
+          (finding.kind() == Finding.Kind.TOUCHING || finding.kind() == Finding.Kind.LEAKAGE)
+              && finding.ports().size() == 2
+              && explained(finding.ports().get(0), finding.ports().get(1));
+      if (!explained) {
+        findings.add(finding);
+      }
+    }
+    findings.sort(Comparator.comparing(Finding::kind));
+    return new SurveyResult(
+        result.conductors(),
+        result.pairs().stream().map(this::pair).toList(),
+        List.copyOf(findings),
+        result.metalChecked(),
+        result.length(),
+        result.gauge(),
+        result.phases());
+  }
+
+  private List<Finding> loads() {
+    List<Finding> findings = new ArrayList<>();
+    for (Attachment load : attached) {
+      if (load.load()) {
+        List<Integer> ports = List.of(Math.min(load.a(), load.b()), Math.max(load.a(), load.b()));
+        findings.add(new Finding(kind(load), ports, Ports.names(ports) + ": " + words(load)));
+      }
+    }
+    return findings;
+  }
+
+  private static Finding.Kind kind(Attachment load) {
+    return switch (load.kind()) {
+      case COIL -> Finding.Kind.ATTACHED_COIL;
+      case SECONDARY -> Finding.Kind.ATTACHED_SECONDARY;
+      case CAPACITOR -> Finding.Kind.ATTACHED_CAPACITOR;
+      case DIODE -> Finding.Kind.ATTACHED_DIODE;
+      case UNKNOWN -> Finding.Kind.ATTACHED_UNKNOWN;
+      case RESISTANCE -> throw new IllegalArgumentException("kind=" + load.kind());
+    };
+  }
+
+  /** "a coil (relay, contactor or valve), 16 ohm, 0.25 H". */
+  static String words(Attachment load) {
+    String figures =
+        switch (load.kind()) {
+          case COIL, SECONDARY ->
+              String.format(Locale.ROOT, ", %.3g ohm, %.2g H", load.ohms(), load.value());
+          case CAPACITOR -> String.format(Locale.ROOT, ", %.2g uF", load.value() * 1e6);
+          case DIODE ->
+              String.format(
+                  Locale.ROOT,
+                  " that conducts from %s to %s, %.2f V",
+                  Ports.name(load.a()),
+                  Ports.name(load.b()),
+                  load.value());
+          case RESISTANCE -> String.format(Locale.ROOT, ", %.3g ohm", load.value());
+          case UNKNOWN -> "";
+        };
+    String sure =
+        load.probability() < SURE
+            ? String.format(Locale.ROOT, " (probability %.0f %%)", 100 * load.probability())
+            : "";
+    return load.kind().words() + figures + sure;
+  }
+
+  private static final double SURE = 0.99;
+
+  private PairResult pair(PairResult pair) {
+    for (Attachment load : attached) {
+      if (load.load() && load.joins(pair.a(), pair.b())) {
+        return undecided(pair, words(load) + ": lift it, measure again");
+      }
+    }
+    return explained(pair.a(), pair.b())
+        ? undecided(pair, "joined by what is attached: lift it, measure again")
+        : pair;
+  }
+
+  private static PairResult undecided(PairResult pair, String reason) {
+    return new PairResult(
+        pair.a(), pair.b(), pair.ohms(), pair.aboveOhms(), Standing.UNDECIDED, reason);
+  }
+
+  /** Whether two ports of one cluster are joined by what is attached, and not by copper alone. */
+  private boolean explained(int a, int b) {
+    return open.clusterOf(a) == open.clusterOf(b)
+        && (reached(a, true) & Ports.bit(b)) != 0
+        && (reached(a, false) & Ports.bit(b)) == 0;
+  }
+
+  /** Mask of the ports that a path of attachments leads to; of copper alone, or of any kind. */
+  private int reached(int from, boolean loads) {
+    int mask = Ports.bit(from);
+    for (int before = 0; before != mask; ) {
+      before = mask;
+      for (Attachment t : attached) {
+        int ends = Ports.bit(t.a()) | Ports.bit(t.b());
+        mask |= (loads || !t.load()) && (mask & ends) != 0 ? ends : 0;
+      }
+    }
+    return mask;
+  }
+}
