@@ -37,8 +37,9 @@ public final class AttachedPhase implements Phase {
   /**
    * @param open what the open phase found
    * @param slow mask of the ports that hardly came up when they were charged
+   * @param windings mask of the ports with a winding on them: what joins others is copper
    */
-  public AttachedPhase(BoardModel board, OpenResult open, int slow) {
+  public AttachedPhase(BoardModel board, OpenResult open, int slow, int windings) {
     this.board = board;
     List<Integer> ports = open.ports();
     for (int i = 0; i < ports.size(); i++) {
@@ -46,7 +47,11 @@ public final class AttachedPhase implements Phase {
         int a = ports.get(i);
         int b = ports.get(j);
         int floating = Ports.mask(open.touching(a)) | Ports.mask(open.touching(b));
-        if (edge(a, b, open)) {
+        boolean winding = (windings & (Ports.bit(a) | Ports.bit(b))) != 0;
+        if (edge(a, b, open) && !winding) {
+          double ohms = 1 / open.network().between(a, b);
+          found.add(new Attachment(a, b, LoadKind.RESISTANCE, 1, ohms, ohms));
+        } else if (edge(a, b, open)) {
           looks.add(new LoadLook(board, a, b, floating));
         } else if ((unexplained(a, open, slow) || unexplained(b, open, slow))
             && open.clusterOf(a) != open.clusterOf(b)) {

@@ -27,7 +27,7 @@ public final class AttachedVerdicts {
   /** The same result, with what is attached said. */
   public SurveyResult in(SurveyResult result) {
     List<Finding> findings = new ArrayList<>(loads());
-    List<Integer> second = SecondCable.ports(open);
+    List<Integer> second = SecondCable.ports(open, attached);
     if (!second.isEmpty()) {
       findings.add(
           new Finding(

@@ -21,12 +21,12 @@ final class SecondCable {
   private SecondCable() {}
 
   /** Ports that share their clamps with a second cable; empty where none does. */
-  static List<Integer> ports(OpenResult open) {
+  static List<Integer> ports(OpenResult open, List<Attachment> attached) {
     List<Integer> ports = new ArrayList<>();
     List<Double> values = new ArrayList<>();
     for (int port : open.conductors()) {
       Quantity farads = open.farads(port);
-      if (farads != null) {
+      if (farads != null && attached.stream().noneMatch(t -> t.a() == port || t.b() == port)) {
         ports.add(port);
         values.add(farads.value());
       }

@@ -57,16 +57,16 @@ public final class OpenPhase implements Phase {
   }
 
   private boolean advance() {
-    if (rest == null) {
+    if (windings == null) {
       present = presence.present() | declared;
-      rests = new Rests(joined());
-      rest = new RestPhase(board, present);
-      current = rest;
-    } else if (windings == null) {
       windings = new WindingPhase(board, joined(), present);
       current = windings;
+    } else if (rest == null) {
+      rests = new Rests(joined() & ~windings.copper());
+      rest = new RestPhase(board, present);
+      current = rest;
     } else if (touch == null) {
-      touch = new TouchPhase(board, Ports.list(present), rest.coarse(), windings.windings() != 0);
+      touch = new TouchPhase(board, Ports.list(present), rest.coarse(), windings() != 0);
       current = touch;
     } else if (pairs == null) {
       pairs = new PairPhase(board, touch.clusters(), rest);
@@ -85,9 +85,18 @@ public final class OpenPhase implements Phase {
     current.accept(rests.without(readings));
   }
 
-  /** Mask of the ports that something joins to others; see {@link PresencePhase}. */
-  public int joined() {
+  /** Mask of the ports that need rests, see {@link Rests}. */
+  public int restless() {
+    return joined() & ~(windings == null ? 0 : windings.copper());
+  }
+
+  private int joined() {
     return presence.joined() | known;
+  }
+
+  /** Mask of the ports with a winding on them; call when the phase is over. */
+  public int windings() {
+    return known | (windings == null ? 0 : windings.windings());
   }
 
   /** Mask of the ports that hardly came up when they were charged; see {@link PresencePhase}. */

@@ -14,13 +14,20 @@ import java.util.List;
 public final class WindingPhase implements Phase {
   private static final int SETTLE_MICROS = 16_000;
 
-  /** 160 to 410 µs after the switching, a share of the 2.3 mA; hum stays below half of it. */
-  private static final double LASTING_AMPS = 50e-6;
+  /**
+   * 160 to 410 µs after the switching, of up to 2.3 mA; hum of 7 mV in each of two conductors sends
+   * 0.2 mA through the loop.
+   */
+  private static final double LASTING_AMPS = 250e-6;
+
+  /** What is joined by less than some 1 kohm takes more. */
+  private static final double COPPER_AMPS = 1e-3;
 
   private final BoardModel board;
   private final List<Integer> ports;
   private final int present;
   private int windings;
+  private int copper;
   private boolean over;
 
   /**
@@ -79,9 +86,21 @@ public final class WindingPhase implements Phase {
   public void accept(List<Reading> readings) {
     for (int k = 0; k < ports.size(); k++) {
       double amps = -readings.get(3 * k + 1).volts() / board.lowReferenceOhms();
+      double driven = readings.get(3 * k).volts() / board.lowReferenceOhms();
+      // A charge that comes back has the other sign.
+      boolean plain = driven > COPPER_AMPS && Math.abs(amps) <= LASTING_AMPS;
+      copper |= plain ? Ports.bit(ports.get(k)) : 0;
       windings |= amps > LASTING_AMPS ? Ports.bit(ports.get(k)) : 0;
     }
     over = true;
+  }
+
+  /**
+   * Mask of the ports that a low resistance joins, where there is no winding at all: they need no
+   * rests. A jumper hides from one of its ends a winding that is on the other.
+   */
+  int copper() {
+    return windings == 0 ? copper : 0;
   }
 
   /** Mask of the ports with a winding on them. */

@@ -21,6 +21,7 @@ import picocli.CommandLine.Spec;
     subcommands = {
       DemoCommand.class,
       SurveyCommand.class,
+      CompareCommand.class,
       TiesCommand.class,
       PortsCommand.class,
       NetlistCommand.class,

@@ -162,6 +162,12 @@ final class SurveyCommand implements Callable<Integer> {
   @Option(names = "--feet", description = "Lengths in feet.")
   private boolean feet;
 
+  @Option(
+      names = "--in-place",
+      description =
+          "With the conductors still landed, the equipment off and dead: what it joins is part of it.")
+  private boolean inPlace;
+
   @Option(names = "--json", paramLabel = "FILE", description = "Writes the result as JSON too.")
   private @Nullable Path json;
 
@@ -201,7 +207,15 @@ final class SurveyCommand implements Callable<Integer> {
       session.complain(e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();
     }
-    return session.run(transport, options, mains, baud);
+    if (!inPlace) {
+      spec.commandLine()
+          .getOut()
+          .println(
+              "Before anything is lifted at the equipment: survey --in-place keeps what unlanding destroys,"
+                  + System.lineSeparator()
+                  + "loose clamps, touching copper, jumpers. Then survey with the conductors lifted.");
+    }
+    return session.run(transport, options, mains, baud, inPlace);
   }
 
   private Transport transport() throws InstrumentTrouble, BenchTransport.BadBench {

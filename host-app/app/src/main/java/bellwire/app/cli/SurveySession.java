@@ -56,6 +56,10 @@ final class SurveySession {
   }
 
   int run(Transport transport, SurveyOptions options, int mainsHertz, int baud) {
+    return run(transport, options, mainsHertz, baud, false);
+  }
+
+  int run(Transport transport, SurveyOptions options, int mainsHertz, int baud, boolean inPlace) {
     out.println("BEFORE ANYTHING IS CONNECTED");
     Cautions.lines().forEach(line -> Paragraph.hanging("  - ", line).forEach(out::println));
     out.println();
@@ -75,7 +79,8 @@ final class SurveySession {
             firstRequest,
             progress::note);
     try (instrument) {
-      SurveyOutcome outcome = new SurveyRun(instrument, board, options, progress).run();
+      SurveyRun run = new SurveyRun(instrument, board, options, progress);
+      SurveyOutcome outcome = (inPlace ? run.inPlace() : run).run();
       progress.end();
       return printed(report(outcome));
     } catch (InstrumentTrouble e) {

@@ -1,10 +1,9 @@
 package bellwire.app.report;
 
+import bellwire.analysis.attached.Landing;
 import bellwire.analysis.fault.Explanation;
 import bellwire.analysis.fault.Fault;
 import bellwire.analysis.survey.AlongRun;
-import bellwire.analysis.attached.Attachment;
-import bellwire.analysis.attached.LoadKind;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.Ports;
@@ -89,7 +88,11 @@ public final class ResultJson {
     SurveyResult result = outcome.result();
     if (result != null) {
       result(root, result, colours);
-      attached(root, outcome.attached());
+      LandingJson.attached(root, outcome.attached());
+      Landing landing = outcome.landing();
+      if (landing != null) {
+        LandingJson.put(root, landing);
+      }
     }
     ArrayNode times = root.putArray("times");
     for (PhaseTime time : outcome.times()) {
@@ -196,26 +199,6 @@ public final class ResultJson {
         put(one, "at", fault.place());
         put(one, "resistance", fault.ohms());
       }
-    }
-  }
-
-  private static void attached(ObjectNode root, List<Attachment> attached) {
-    ArrayNode list = root.putArray("attached");
-    for (Attachment a : attached) {
-      ObjectNode node = list.addObject();
-      node.putArray("between").add(Ports.name(a.a())).add(Ports.name(a.b()));
-      node.put("kind", a.kind().name().toLowerCase(Locale.ROOT))
-          .put("probability", a.probability());
-      put(node, "ohm", a.ohms());
-      put(node, "henry", a.winding() ? a.value() : Double.NaN);
-      put(node, "farad", a.kind() == LoadKind.CAPACITOR ? a.value() : Double.NaN);
-      put(node, "volt", a.kind() == LoadKind.DIODE ? a.value() : Double.NaN);
-    }
-  }
-
-  private static void put(ObjectNode node, String name, double value) {
-    if (!Double.isNaN(value)) {
-      node.put(name, value);
     }
   }
 

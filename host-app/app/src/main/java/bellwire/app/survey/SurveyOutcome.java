@@ -1,6 +1,7 @@
 package bellwire.app.survey;
 
 import bellwire.analysis.attached.Attachment;
+import bellwire.analysis.attached.Landing;
 import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.OpenResult;
 import bellwire.analysis.survey.StarResult;
@@ -17,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param coded of the coded plug; null where there was none
  * @param ties of the tie plug, one for each seating
  * @param attached what joins ports, copper included, pair by pair
+ * @param inPlace whether the conductors were landed at the equipment
  * @param foreign voltage that was found; null when there was none, or it was gone when it was
  *     looked for
  * @param trippedFlags ports that tripped the interlock, 0 for none
@@ -29,6 +31,7 @@ public record SurveyOutcome(
     @Nullable StarResult coded,
     List<StarResult> ties,
     List<Attachment> attached,
+    boolean inPlace,
     @Nullable Foreign foreign,
     int trippedFlags,
     List<PhaseTime> times) {
@@ -40,6 +43,15 @@ public record SurveyOutcome(
    * @param readings taken
    */
   public record PhaseTime(String phase, long deviceMicros, long conversionMicros, int readings) {}
+
+  /** What a survey in place saw of the landing; null of another one. */
+  public @Nullable Landing landing() {
+    OpenResult cable = open;
+    if (!inPlace || cable == null) {
+      return null;
+    }
+    return Landing.of(cable, attached, ties.isEmpty() ? null : ties.get(ties.size() - 1));
+  }
 
   /** Whether foreign voltage, or an interlock trip, ended it. */
   public boolean stoppedByVoltage() {

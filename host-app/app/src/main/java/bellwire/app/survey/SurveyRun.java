@@ -49,7 +49,9 @@ public final class SurveyRun {
   private @Nullable OpenResult open;
   private List<Attachment> attached = List.of();
   private Rests rests = new Rests(0);
+  private boolean inPlace;
   private int slow;
+  private int windings;
   private long deviceMicros;
 
   public SurveyRun(
@@ -58,6 +60,15 @@ public final class SurveyRun {
     this.board = board;
     this.options = options;
     this.listener = listener;
+  }
+
+  /**
+   * With the conductors landed at the equipment, which is off: what joins most of them is no plug
+   * that was left on.
+   */
+  public SurveyRun inPlace() {
+    inPlace = true;
+    return this;
   }
 
   /**
@@ -134,6 +145,7 @@ public final class SurveyRun {
         coded,
         List.copyOf(ties),
         attached,
+        inPlace,
         null,
         0,
         List.copyOf(times));
@@ -166,7 +178,7 @@ public final class SurveyRun {
   /** What joins ports, and what the open phase could not explain: copper, or something attached. */
   private void attachedPhase(OpenResult cable)
       throws InstrumentTrouble, InterlockTripped, VoltageFound {
-    AttachedPhase phase = new AttachedPhase(board, cable, slow);
+    AttachedPhase phase = new AttachedPhase(board, cable, slow, windings);
     if (!phase.idle()) {
       perform("what joins them: coil, capacitor, diode or copper", phase);
       assureDead();
@@ -194,7 +206,8 @@ public final class SurveyRun {
       assureDead();
       OpenResult result = phase.result();
       slow = phase.slow();
-      rests = new Rests(phase.joined());
+      windings = phase.windings();
+      rests = new Rests(phase.restless());
       FarEndWatch watch = new FarEndWatch(board, result, 0);
       Sight after = look(watch);
       boolean still = after.kind() == FarEndKind.OPEN;
@@ -202,7 +215,7 @@ public final class SurveyRun {
         listener.note("what was on the far end came off during the measurement: measured again");
         continue;
       }
-      if (still && !somethingIsOn(result)) {
+      if (still && (inPlace || !somethingIsOn(result))) {
         return result;
       }
       listener.note(
@@ -234,20 +247,20 @@ public final class SurveyRun {
    */
   private OpenPhase openCable(boolean first)
       throws InstrumentTrouble, InterlockTripped, VoltageFound {
-    for (int windings = 0; ; ) {
-      OpenPhase phase = new OpenPhase(board, ALL_PORTS, options.declaredPorts(), windings);
+    for (int kicking = 0; ; ) {
+      OpenPhase phase = new OpenPhase(board, ALL_PORTS, options.declaredPorts(), kicking);
       try {
         perform(first ? "far end open: shorts and leakage" : "far end open, again", phase);
         return phase;
       } catch (InterlockTripped trip) {
-        int known = windings;
-        windings |= kicked(trip);
-        if (windings == known) {
+        int known = kicking;
+        kicking |= kicked(trip);
+        if (kicking == known) {
           throw trip;
         }
         listener.note(
             "interlock tripped, no voltage found: the kick of a coil at "
-                + Ports.names(Ports.list(windings))
+                + Ports.names(Ports.list(kicking))
                 + ". Measured again, with its ends held");
       }
     }
@@ -445,6 +458,7 @@ public final class SurveyRun {
         coded,
         List.copyOf(ties),
         attached,
+        inPlace,
         foreign,
         flags,
         List.copyOf(times));

@@ -25,6 +25,7 @@ class ResultJsonPlaceTest {
           null,
           List.of(),
           List.of(),
+          false,
           null,
           1,
           List.of());

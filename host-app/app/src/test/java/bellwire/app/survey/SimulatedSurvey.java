@@ -51,12 +51,22 @@ final class SimulatedSurvey {
 
   static SimulatedSurvey run(String yaml, SurveyOptions options)
       throws BenchFileException, InstrumentTrouble {
+    return run(yaml, options, false);
+  }
+
+  static SimulatedSurvey runInPlace(String yaml, SurveyOptions options)
+      throws BenchFileException, InstrumentTrouble {
+    return run(yaml, options, true);
+  }
+
+  private static SimulatedSurvey run(String yaml, SurveyOptions options, boolean inPlace)
+      throws BenchFileException, InstrumentTrouble {
     Bench bench = BenchFile.parse("drawn.yaml", yaml);
     SimulatedDevice device = new SimulatedDevice(bench);
     Truth truth = device.copper().truth();
     try (AgentInstrument instrument = instrument(device)) {
-      SurveyOutcome outcome =
-          new SurveyRun(instrument, BOARD, options, SurveyListener.silent()).run();
+      SurveyRun run = new SurveyRun(instrument, BOARD, options, SurveyListener.silent());
+      SurveyOutcome outcome = (inPlace ? run.inPlace() : run).run();
       return new SimulatedSurvey(outcome, truth);
     }
   }

@@ -2,11 +2,6 @@ package bellwire.simbench.circuit;
 
 import java.util.Arrays;
 import java.util.stream.IntStream;
-import org.ejml.data.DMatrixRMaj;
-import org.ejml.dense.row.CommonOps_DDRM;
-import org.hipparchus.linear.Array2DRowRealMatrix;
-import org.hipparchus.linear.EigenDecompositionNonSymmetric;
-import org.hipparchus.linear.RealMatrix;
 
 /**
  * Modes of z' = −Λ·z − K·j, j' = Kᵀ·z − D·j: n modes of a circuit of conductances and capacitances,
@@ -21,8 +16,6 @@ final class InductiveModes {
 
   /** Coupling below this share of the largest is rounding, or of no account. */
   private static final double TOUCHED = 1e-7;
-
-  private static final double RESIDUAL = 1e-6;
 
   private final int n;
   private final int m;
@@ -63,25 +56,13 @@ final class InductiveModes {
             .toArray();
     apart = IntStream.range(0, n).filter(i -> Arrays.binarySearch(together, i) < 0).toArray();
     int size = together.length + m;
-    // What the library leaves below the diagonal, up to 1e-12 of its neighbours on it, must itself
-    // be below 1e-12: otherwise it takes two real modes for a pair.
-    RealMatrix coupled = new Array2DRowRealMatrix(matrix(d), false);
-    double unit = 1000 * coupled.getNormInfty();
-    EigenDecompositionNonSymmetric eig =
-        new EigenDecompositionNonSymmetric(coupled.scalarMultiply(1 / unit));
-    RealMatrix v = eig.getV();
-    RealMatrix t = eig.getD().scalarMultiply(unit);
-    double residual = coupled.multiply(v).subtract(v.multiply(t)).getNormInfty();
-    if (residual > RESIDUAL * coupled.getNormInfty() * v.getNormInfty()) {
-      throw new IllegalStateException("modes do not solve the circuit: residual=" + residual);
-    }
-    DMatrixRMaj inverted = new DMatrixRMaj(v.getData());
-    if (!CommonOps_DDRM.invert(inverted)) {
-      throw new IllegalStateException("modes of one shape: size=" + size);
-    }
+    CoupledModes coupled = new CoupledModes(matrix(d), together.length);
     double[] rates = new double[n + m];
     double[] turns = new double[n + m];
-    double[] signs = rates(t, size, rates, turns);
+    for (int c = 0; c < size; c++) {
+      rates[c] = Math.max(-coupled.re[c], 1e-9);
+      turns[c] = coupled.im[c];
+    }
     for (int i = 0; i < apart.length; i++) {
       rates[size + i] = lambda[apart[i]];
     }
@@ -95,11 +76,10 @@ final class InductiveModes {
       beta[to] = Math.max(0, turns[order[to]]);
     }
     shape = new double[n + m][n + m];
-    inverse = new double[size][size];
+    inverse = coupled.inverse;
     for (int from = 0; from < size; from++) {
       for (int i = 0; i < size; i++) {
-        shape[row(i)][column[from]] = signs[from] * v.getEntry(i, from);
-        inverse[from][i] = signs[from] * inverted.get(from, i);
+        shape[row(i)][column[from]] = coupled.vectors[i][from];
       }
       for (int own : apart) {
         for (int j = 0; j < m; j++) {
@@ -110,25 +90,6 @@ final class InductiveModes {
     for (int i = 0; i < apart.length; i++) {
       shape[apart[i]][column[size + i]] = 1;
     }
-  }
-
-  /** Decays and frequencies out of the block diagonal, and the sign of each column. */
-  private static double[] rates(RealMatrix t, int size, double[] rates, double[] turns) {
-    double[] signs = new double[size];
-    Arrays.fill(signs, 1);
-    for (int c = 0; c < size; c++) {
-      rates[c] = Math.max(-t.getEntry(c, c), 1e-9);
-      double turn = c + 1 < size ? t.getEntry(c, c + 1) : 0;
-      if (turn != 0) {
-        // Of a pair's two columns the second takes the sign that makes the frequency positive.
-        signs[c + 1] = Math.signum(turn);
-        turns[c] = Math.abs(turn);
-        rates[c + 1] = rates[c];
-        turns[c + 1] = -turns[c];
-        c++;
-      }
-    }
-    return signs;
   }
 
   private int row(int i) {
