@@ -186,7 +186,11 @@ public final class SurveyRun {
     attached = phase.found();
     int loads = 0;
     for (Attachment attachment : attached) {
-      loads |= attachment.load() ? Ports.bit(attachment.a()) | Ports.bit(attachment.b()) : 0;
+      if (attachment.load()) {
+        loads |= Ports.bit(attachment.a()) | Ports.bit(attachment.b());
+        loads |= Ports.mask(cable.touching(attachment.a()));
+        loads |= Ports.mask(cable.touching(attachment.b()));
+      }
     }
     rests = new Rests(loads);
   }
