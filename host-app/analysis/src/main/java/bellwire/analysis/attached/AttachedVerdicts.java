@@ -57,7 +57,9 @@ public final class AttachedVerdicts {
         result.metalChecked(),
         result.length(),
         result.gauge(),
-        result.phases());
+        result.phases(),
+        result.explanations(),
+        result.ties());
   }
 
   private List<Finding> loads() {

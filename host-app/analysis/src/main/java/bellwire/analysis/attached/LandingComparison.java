@@ -47,7 +47,10 @@ public final class LandingComparison {
     List<LandingChange> changes = new ArrayList<>();
     pair(true, Kind.JOINED, changes);
     pair(false, Kind.PARTED, changes);
-    clamps(changes);
+    if (changes.isEmpty()) {
+      // Copper that is new or gone changes what can be told of the arms: it is cleared first.
+      clamps(changes);
+    }
     return changes;
   }
 

@@ -81,13 +81,15 @@ public final class TouchPhase implements Phase {
   /** Every suspect pair, the other suspects floating. */
   private List<Probe> soft() {
     int low = 0;
-    for (int[] pair : suspects) {
-      low |= Ports.bit(pair[0]) | Ports.bit(pair[1]);
+    for (List<List<Integer>> pair : suspects) {
+      low |= Ports.mask(pair.get(0)) | Ports.mask(pair.get(1));
     }
     Pace pace = suspects.size() <= PRECISE_PAIRS ? Pace.PRECISE : Pace.QUICK;
     List<Probe> probes = new ArrayList<>();
-    for (int[] pair : suspects) {
-      probes.addAll(SoftReader.probes(pair[0], pair[1], low, pace));
+    for (List<List<Integer>> pair : suspects) {
+      int a = pair.get(0).get(0);
+      int b = pair.get(1).get(0);
+      probes.addAll(SoftReader.probes(a, b, low, pace));
     }
     return probes;
   }
@@ -96,8 +98,8 @@ public final class TouchPhase implements Phase {
     SoftReader soft = new SoftReader(board);
     for (int k = 0; k < suspects.size(); k++) {
       Quantity read = soft.ohms(readings.get(2 * k), readings.get(2 * k + 1));
-      int a = suspects.get(k)[0];
-      int b = suspects.get(k)[1];
+      int a = suspects.get(k).get(0).get(0);
+      int b = suspects.get(k).get(1).get(0);
       if (read != null && read.value() < CLUSTER_OHMS) {
         merge(a, b);
         ohms[a][b] = read;

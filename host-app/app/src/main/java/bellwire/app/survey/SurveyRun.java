@@ -271,9 +271,12 @@ public final class SurveyRun {
   }
 
   /** Mask of the ports with a winding, where one of them tripped the interlock; otherwise none. */
-  private int kicked(InterlockTripped trip)
-      throws InstrumentTrouble, InterlockTripped, VoltageFound {
-    assureDead();
+  private int kicked(InterlockTripped trip) throws InstrumentTrouble, InterlockTripped {
+    try {
+      assureDead();
+    } catch (VoltageFound voltage) {
+      return 0; // the trip stands, and the voltage is looked for again with it
+    }
     if (!instrument.arm().isEmpty()) {
       return 0;
     }
