@@ -57,7 +57,9 @@ public final class FarEndWatch {
     ports = open.ports();
     // With nothing else landed there is nothing to measure a cluster against.
     touching =
-        open.clusters().stream().filter(c -> c.size() > 1 && c.size() < ports.size()).toList();
+        allTouch()
+            ? List.of()
+            : open.clusters().stream().filter(c -> c.size() > 1 && c.size() < ports.size()).toList();
   }
 
   /**
@@ -102,7 +104,8 @@ public final class FarEndWatch {
   }
 
   private boolean allTouch() {
-    return open.clusters().size() == 1;
+    // Bare metal by itself is no conductor that a plug could join.
+    return open.clusters().stream().filter(c -> !c.equals(List.of(Ports.METAL))).count() == 1;
   }
 
   private Sight sight(double[] ohms, boolean still) {
