@@ -59,7 +59,9 @@ public final class FarEndWatch {
     touching =
         allTouch()
             ? List.of()
-            : open.clusters().stream().filter(c -> c.size() > 1 && c.size() < ports.size()).toList();
+            : open.clusters().stream()
+                .filter(c -> c.size() > 1 && c.size() < ports.size())
+                .toList();
   }
 
   /**
