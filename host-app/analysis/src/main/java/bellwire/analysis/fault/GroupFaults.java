@@ -20,6 +20,11 @@ final class GroupFaults {
   /** An explanation this much worse than the best, e^-40, is not followed up. */
   private static final double HOPELESS = 40;
 
+  private static final double MISSING_SIGMAS = 6;
+
+  /** For how many trees of bridges two further faults are tried. */
+  private static final int MOST_TREES = 3;
+
   /** An unexplained reading may lie anywhere below this. */
   private static final double ANYWHERE_OHMS = 1000;
 
@@ -31,7 +36,12 @@ final class GroupFaults {
   private final List<Ratio> ratios;
   private final PositionShortlist shortlist;
   private final List<Weighed> weighed = new ArrayList<>();
+
+  /** What assignments that were not fitted may weigh: as much as the best of those that were. */
+  private final List<Double> unlisted = new ArrayList<>();
+
   private double best = Double.NEGATIVE_INFINITY;
+  private boolean tangled;
 
   GroupFaults(Evidence evidence, Evidence.Group joined) {
     this.evidence = evidence;
@@ -72,20 +82,54 @@ final class GroupFaults {
     for (Supposition tree : trees) {
       double prior = bridgePrior * tree.bridges().size();
       weigh(tree, prior);
-      for (int port : conductors) {
-        if (broken.contains(port)) {
-          continue;
-        }
-        // The break and what it touches have one cause.
-        weigh(
-            tree.alsoBroken(port),
-            prior - bridgePrior + Math.log(priors.open() * priors.touching()));
-        weigh(tree.jointAhead(port), prior + Math.log(priors.joint()));
-        weigh(tree.jointBeyond(port), prior + Math.log(priors.joint()));
+      for (Further one : further(tree)) {
+        weigh(one.supposed(), prior + one.logPrior());
       }
+    }
+    if (weighed.stream().noneMatch(Weighed::explained)) {
+      tangled = true;
+      trees.stream().limit(MOST_TREES).forEach(tree -> weighTwo(tree, bridgePrior));
     }
     weighed.add(unexplained(trees.get(0)));
     return Weighed.normalised(weighed);
+  }
+
+  /** One fault more than the bridges. */
+  private record Further(Supposition supposed, double logPrior) {}
+
+  private List<Further> further(Supposition tree) {
+    List<Further> further = new ArrayList<>();
+    // The break and what it touches have one cause.
+    double broken = Math.log(priors.open() * priors.touching() / priors.touch());
+    for (int port : conductors) {
+      if (!tree.brokenBeyond().contains(port)) {
+        double touch = Math.log(evidence.setting().ports());
+        further.add(new Further(tree.alsoBroken(port), broken + touch));
+        if (!evidence.broken().isEmpty() && !tree.lent().contains(port)) {
+          double lending = Math.log(priors.open() * priors.touching());
+          further.add(new Further(tree.lentTo(port), lending));
+        }
+        if (tree.jointsAhead().contains(port) || tree.jointsBeyond().contains(port)) {
+          continue;
+        }
+        further.add(new Further(tree.jointAhead(port), Math.log(priors.joint())));
+        further.add(new Further(tree.jointBeyond(port), Math.log(priors.joint())));
+      }
+    }
+    return further;
+  }
+
+  /** Two faults more than the bridges, where none with one more explains the readings. */
+  private void weighTwo(Supposition tree, double bridgePrior) {
+    Set<Supposition> seen = new HashSet<>();
+    for (Further one : further(tree)) {
+      for (Further other : further(one.supposed())) {
+        if (seen.add(other.supposed())) {
+          double prior = bridgePrior * tree.bridges().size() + one.logPrior() + other.logPrior();
+          weigh(other.supposed(), prior);
+        }
+      }
+    }
   }
 
   /**
@@ -109,6 +153,7 @@ final class GroupFaults {
               Set.of(other),
               Set.of(),
               Set.of(),
+              Set.of(),
               Map.of());
       weigh(touching, prior + Math.log(priors.touching()));
     }
@@ -123,11 +168,16 @@ final class GroupFaults {
   }
 
   private void weigh(Supposition supposed, double logPrior) {
-    for (Map<Integer, Integer> positions : shortlist.of(supposed)) {
+    PositionShortlist.Listing listing = shortlist.of(supposed);
+    double bestHere = Double.NEGATIVE_INFINITY;
+    for (Map<Integer, Integer> positions : listing.assignments()) {
       GroupModel model = shortlist.model(supposed.at(positions), ratios);
       shortlist.startAtReadings(model, supposed, PositionShortlist.UNREAD_BRIDGE_OHMS[0]);
       GroupFit fit = GroupFit.of(model, ratios);
       if (fit == null) {
+        continue;
+      }
+      if (misses(fit)) {
         continue;
       }
       List<Fault> faults = faults(supposed, model, fit);
@@ -135,11 +185,25 @@ final class GroupFaults {
         continue;
       }
       double weight = logPrior + fit.logEvidence();
+      bestHere = Math.max(bestHere, weight);
       if (weight > best - HOPELESS) {
         best = Math.max(best, weight);
-        weighed.add(new Weighed(faults, weight, fit.chiSquared(), ratios.size(), positions));
+        // Where an arm is lent, what lends it and where is not supposed: no explanation.
+        double chiSquared = supposed.lent().isEmpty() ? fit.chiSquared() : Double.NaN;
+        weighed.add(new Weighed(faults, weight, chiSquared, ratios.size(), positions));
       }
     }
+    if (!listing.complete()) {
+      unlisted.add(bestHere);
+    }
+  }
+
+  /**
+   * A circuit that the readings contradict explains nothing, however much worse all others are:
+   * beyond six standard deviations of chi-squared.
+   */
+  private boolean misses(GroupFit fit) {
+    return fit.chiSquared() > ratios.size() + MISSING_SIGMAS * Math.sqrt(2.0 * ratios.size());
   }
 
   /** A joint that the fit does not see is none. */
@@ -149,17 +213,21 @@ final class GroupFaults {
   }
 
   /**
-   * Where on the coded plug the conductors are, over all that was weighed. Positions that are not
-   * on the shortlist fit worse than the last of it, whose weight therefore bounds the odds.
+   * Where on the coded plug the conductors are, over all that was weighed. Where more assignments
+   * come near the readings than were fitted, one of the others may be as good as the best of these.
+   * None where it takes two further faults to explain the readings: with three, others may do.
    */
   Map<Integer, Position> positions() {
     Map<Integer, Position> found = new LinkedHashMap<>();
+    if (tangled) {
+      return found;
+    }
     for (int port : conductors) {
       if (evidence.positions().containsKey(port) || best == Double.NEGATIVE_INFINITY) {
         continue;
       }
       Map<Integer, Double> weights = new HashMap<>();
-      double others = 0;
+      double others = unlisted.stream().mapToDouble(w -> Math.exp(w - best)).sum();
       for (Weighed w : weighed) {
         Integer position = w.positions().get(port);
         double weight = Math.exp(w.logWeight() - best);

@@ -19,6 +19,10 @@ import org.jspecify.annotations.Nullable;
  * for each end of a bridge, the common point.
  */
 final class GroupModel {
+  /** An arm of which nothing is known: somewhere among those of the plug. */
+  private static final double ANY_ARM_OHMS = 350;
+
+  private static final double U_ANY_ARM_OHMS = 200;
 
   private final Setting setting;
   private final List<Stage> stages;
@@ -115,9 +119,17 @@ final class GroupModel {
     boolean through = !supposed.brokenBeyond().contains(port);
     for (int s = 0; s < stages.size(); s++) {
       boolean plug = stages.get(s).kind() != Stage.Kind.OPEN && through;
-      member.contact[s] = plug ? parameters.add(setting.contactOhms(), setting.contactU()) : -1;
+      boolean lent = supposed.lent().contains(port);
+      boolean coded = stages.get(s).kind() == Stage.Kind.CODED;
+      // What is lent runs beside the conductor's own arm and only lowers it.
+      double u = lent ? setting.runOhms() : setting.contactU();
+      member.contact[s] = plug ? parameters.add(setting.contactOhms(), u) : -1;
       member.resistor[s] =
-          plug && stages.get(s).kind() == Stage.Kind.CODED ? parameters.add(0, setting.armU()) : -1;
+          !plug || !coded
+              ? -1
+              : lent
+                  ? parameters.add(ANY_ARM_OHMS, U_ANY_ARM_OHMS)
+                  : parameters.add(0, setting.armU());
     }
     return member;
   }
@@ -255,7 +267,11 @@ final class GroupModel {
         Integer position = supposed.positions().get(member.port);
         double arm = position == null ? 0 : setting.armOhms()[position];
         double deviation = point[member.resistor[stage]];
-        wire.add(member.resistor[stage], arm * (1 + deviation), arm);
+        if (supposed.lent().contains(member.port)) {
+          wire.add(member.resistor[stage], deviation, 1);
+        } else {
+          wire.add(member.resistor[stage], arm * (1 + deviation), arm);
+        }
       }
       resistors.add(wire);
     }

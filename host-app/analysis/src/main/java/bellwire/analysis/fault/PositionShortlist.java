@@ -16,7 +16,16 @@ final class PositionShortlist {
   static final double[] UNREAD_BRIDGE_OHMS = {1, 8, 60};
 
   private static final int MOST_ASSIGNMENTS = 250;
-  private static final int LISTED = 3;
+  private static final int LISTED = 8;
+
+  /** Tried for a joint, whose size no reading shows by itself. */
+  private static final double[] JOINT_OHMS = {1, 6, 35};
+
+  /** An assignment that misses by so much more than the nearest can't be the right one. */
+  private static final double HOPELESS_MISFIT = 60;
+
+  private static final double MISFIT_OHMS = 0.3;
+  private static final double MISFIT_SHARE = 0.002;
 
   /** Of one reading, so that one alone rules nothing out. */
   private static final double WORST = 1e4;
@@ -72,41 +81,76 @@ final class PositionShortlist {
         evidence.setting(), evidence.stages(), background, conductors, readings, supposed);
   }
 
-  /** At most three assignments, the nearest first; positions that are known are in each. */
-  List<Map<Integer, Integer>> of(Supposition supposed) {
+  /**
+   * Assignments that may be right.
+   *
+   * @param assignments the nearest first; positions that are known are in each
+   * @param complete whether all that come near the readings are among them
+   */
+  record Listing(List<Map<Integer, Integer>> assignments, boolean complete) {}
+
+  Listing of(Supposition supposed) {
     List<Integer> open = new ArrayList<>();
     Map<Integer, Integer> known = new LinkedHashMap<>();
     for (int port : conductors) {
       Integer position = evidence.positions().get(port);
       if (position != null) {
         known.put(port, position);
-      } else if (!supposed.brokenBeyond().contains(port)) {
+      } else if (!supposed.brokenBeyond().contains(port) && !supposed.lent().contains(port)) {
         open.add(port);
       }
     }
     if (open.isEmpty() || coded.isEmpty()) {
-      return List.of(known);
+      return new Listing(List.of(known), open.isEmpty());
     }
     record Scored(Map<Integer, Integer> positions, double misfit) {}
     List<Scored> scored = new ArrayList<>();
     for (Map<Integer, Integer> positions : assignments(open, 0, known)) {
-      GroupModel model = model(supposed.at(positions), coded);
-      double misfit = Double.POSITIVE_INFINITY;
-      for (double ohms : UNREAD_BRIDGE_OHMS) {
-        startAtReadings(model, supposed, ohms);
-        misfit = Math.min(misfit, misfit(model));
-      }
-      scored.add(new Scored(positions, misfit));
+      scored.add(new Scored(positions, misfit(supposed, positions)));
     }
     scored.sort(Comparator.comparingDouble(Scored::misfit));
-    return scored.stream().limit(LISTED).map(Scored::positions).toList();
+    double most = scored.isEmpty() ? 0 : scored.get(0).misfit() + HOPELESS_MISFIT;
+    List<Map<Integer, Integer>> near =
+        scored.stream().filter(s -> s.misfit() <= most).map(Scored::positions).toList();
+    return new Listing(near.subList(0, Math.min(LISTED, near.size())), near.size() <= LISTED);
+  }
+
+  /** The least over the sizes that bridges and joints may have where no reading shows them. */
+  private double misfit(Supposition supposed, Map<Integer, Integer> positions) {
+    GroupModel model = model(supposed.at(positions), coded);
+    double least = Double.POSITIVE_INFINITY;
+    for (double ohms : allRead(supposed) ? new double[] {1} : UNREAD_BRIDGE_OHMS) {
+      startAtReadings(model, supposed, ohms);
+      boolean joint = !supposed.jointsAhead().isEmpty() || !supposed.jointsBeyond().isEmpty();
+      for (double jointOhms : joint ? JOINT_OHMS : new double[] {1}) {
+        for (int port : conductors) {
+          int index = model.logJointIndex(port);
+          if (index >= 0) {
+            model.parameters().startAt(index, Math.log(jointOhms));
+          }
+        }
+        least = Math.min(least, misfit(model));
+      }
+    }
+    return least;
+  }
+
+  private boolean allRead(Supposition supposed) {
+    return supposed.bridges().stream()
+        .allMatch(pair -> ratios.stream().anyMatch(r -> direct(r, pair)));
+  }
+
+  private boolean direct(Ratio ratio, Pair pair) {
+    return ratio.p() == pair.a()
+        && ratio.q() == pair.b()
+        && evidence.stages().get(ratio.stage()).kind() == Stage.Kind.OPEN;
   }
 
   private double misfit(GroupModel model) {
     double[] values = model.at(model.parameters().start(), false).values();
     double misfit = 0;
     for (int k = 0; k < values.length; k++) {
-      double wide = 0.5 + evidence.setting().runOhms() + 0.01 * values[k];
+      double wide = MISFIT_OHMS + evidence.setting().runOhms() + MISFIT_SHARE * values[k];
       misfit += Math.min(WORST, Math.pow((values[k] - coded.get(k).ohms()) / wide, 2));
     }
     return misfit;
@@ -139,8 +183,7 @@ final class PositionShortlist {
       Pair pair = supposed.bridges().get(b);
       model.parameters().startAt(model.logOhmsIndex(b), Math.log(unread));
       for (Ratio ratio : ratios) {
-        boolean direct = ratio.p() == pair.a() && ratio.q() == pair.b();
-        if (direct && evidence.stages().get(ratio.stage()).kind() == Stage.Kind.OPEN) {
+        if (direct(ratio, pair)) {
           double ohms = Math.max(ratio.ohms() - run, Math.max(0.02 * ratio.ohms(), 1e-3));
           model.parameters().startAt(model.logOhmsIndex(b), Math.log(ohms));
         }

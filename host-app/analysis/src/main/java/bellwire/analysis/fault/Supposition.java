@@ -14,6 +14,8 @@ import java.util.Set;
  * @param brokenAhead conductors broken ahead of all of their bridges
  * @param jointsAhead conductors with a joint ahead of all of their bridges
  * @param jointsBeyond conductors with a joint beyond them
+ * @param lent conductors to which the far part of a broken one that touches them may lend its arm:
+ *     what they have to the plug is not known
  * @param positions on the coded plug, from 0, by port; only where it matters
  */
 record Supposition(
@@ -22,35 +24,46 @@ record Supposition(
     Set<Integer> brokenAhead,
     Set<Integer> jointsAhead,
     Set<Integer> jointsBeyond,
+    Set<Integer> lent,
     Map<Integer, Integer> positions) {
 
   /** Two ports. */
   record Pair(int a, int b) {}
 
   static Supposition bridges(List<Pair> bridges) {
-    return new Supposition(bridges, Set.of(), Set.of(), Set.of(), Set.of(), Map.of());
+    return new Supposition(bridges, Set.of(), Set.of(), Set.of(), Set.of(), Set.of(), Map.of());
   }
 
   /** With one more conductor broken beyond its bridges. */
   Supposition alsoBroken(int port) {
-    Set<Integer> broken = new HashSet<>(brokenBeyond);
-    broken.add(port);
     return new Supposition(
-        bridges, Set.copyOf(broken), brokenAhead, jointsAhead, jointsBeyond, positions);
+        bridges, with(brokenBeyond, port), brokenAhead, jointsAhead, jointsBeyond, lent, positions);
   }
 
   Supposition jointAhead(int port) {
     return new Supposition(
-        bridges, brokenBeyond, brokenAhead, Set.of(port), jointsBeyond, positions);
+        bridges, brokenBeyond, brokenAhead, with(jointsAhead, port), jointsBeyond, lent, positions);
   }
 
   Supposition jointBeyond(int port) {
     return new Supposition(
-        bridges, brokenBeyond, brokenAhead, jointsAhead, Set.of(port), positions);
+        bridges, brokenBeyond, brokenAhead, jointsAhead, with(jointsBeyond, port), lent, positions);
   }
 
   Supposition at(Map<Integer, Integer> positions) {
     return new Supposition(
-        bridges, brokenBeyond, brokenAhead, jointsAhead, jointsBeyond, Map.copyOf(positions));
+        bridges, brokenBeyond, brokenAhead, jointsAhead, jointsBeyond, lent, Map.copyOf(positions));
+  }
+
+  /** With the arm of one more conductor unknown. */
+  Supposition lentTo(int port) {
+    return new Supposition(
+        bridges, brokenBeyond, brokenAhead, jointsAhead, jointsBeyond, with(lent, port), positions);
+  }
+
+  private static Set<Integer> with(Set<Integer> ports, int port) {
+    Set<Integer> more = new HashSet<>(ports);
+    more.add(port);
+    return Set.copyOf(more);
   }
 }

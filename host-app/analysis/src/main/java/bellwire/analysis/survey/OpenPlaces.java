@@ -38,22 +38,31 @@ public final class OpenPlaces {
   /**
    * The same for people.
    *
-   * @param plugs those that were measured; a conductor is broken that reached none of them
+   * @param plugs those that were measured; a conductor is broken that reached none of them, even
+   *     with all that touches it
+   * @param beside conductors that are broken and touch one that is not
    * @param length of the run, null if it was not measured
    * @param givenMetres as the technician gave it, NaN if unknown
    */
   static Map<Integer, AlongRun> of(
-      OpenResult open, List<StarResult> plugs, @Nullable Quantity length, double givenMetres) {
-    Set<Integer> broken = new LinkedHashSet<>();
+      OpenResult open,
+      List<StarResult> plugs,
+      Set<Integer> beside,
+      @Nullable Quantity length,
+      double givenMetres) {
+    // Those that touch others are not placed, but what floats beyond their break counts.
+    Set<Integer> broken = new LinkedHashSet<>(beside);
     if (!plugs.isEmpty()) {
-      broken.addAll(open.conductors());
-      plugs.forEach(plug -> broken.removeAll(plug.connected()));
-      broken.removeIf(port -> !open.hiding(port).isEmpty());
+      Set<Integer> unreached = new LinkedHashSet<>(open.conductors());
+      plugs.forEach(plug -> unreached.removeAll(plug.connected()));
+      broken.addAll(unreached);
     }
     Quantity run = run(length, givenMetres);
     Map<Integer, AlongRun> places = new LinkedHashMap<>();
     for (Map.Entry<Integer, Quantity> e : of(open, broken).entrySet()) {
-      places.put(e.getKey(), AlongRun.of(e.getValue(), run));
+      if (open.hiding(e.getKey()).isEmpty()) {
+        places.put(e.getKey(), AlongRun.of(e.getValue(), run));
+      }
     }
     return places;
   }

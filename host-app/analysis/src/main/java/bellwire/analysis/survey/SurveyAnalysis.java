@@ -58,8 +58,7 @@ public final class SurveyAnalysis {
     Map<Integer, Place> places = new LinkedHashMap<>(places(coded, ties, open));
     Map<Integer, Quantity> ohms = new LinkedHashMap<>(alone);
     if (coded != null) {
-      coded
-          .arms()
+      codedArms(coded, new JointTest(alone, criteria), open)
           .forEach(
               (port, arm) -> {
                 Place place = places.get(port);
@@ -76,12 +75,14 @@ public final class SurveyAnalysis {
     if (coded != null) {
       plugs.add(coded);
     }
-    Map<Integer, AlongRun> openAt = OpenPlaces.of(open, plugs, length, facts.metres());
-    Diagnosis.Outcome diagnosis =
-        Diagnosis.of(
-            new FaultEvidence(
-                    board, criteria, plug, open, coded, ties.isEmpty() ? null : ties.get(0))
-                .evidence(ohms, test, places, fractions(openAt)));
+    Readings readings = new Readings(open, coded, ties.isEmpty() ? null : ties.get(0));
+    Map<Integer, AlongRun> openAt = OpenPlaces.of(open, plugs, Set.of(), length, facts.metres());
+    Diagnosis.Outcome diagnosis = diagnosis(readings, ohms, test, places, openAt);
+    Set<Integer> beside = FaultFindings.brokenBeside(diagnosis.explanations());
+    if (!openAt.isEmpty() && !beside.isEmpty()) {
+      openAt = OpenPlaces.of(open, plugs, beside, length, facts.metres());
+      diagnosis = diagnosis(readings, ohms, test, places, openAt);
+    }
     List<Explanation> explanations = diagnosis.explanations();
     diagnosis
         .positions()
@@ -160,6 +161,22 @@ public final class SurveyAnalysis {
         run);
   }
 
+  /**
+   * @param tie of the first seating
+   */
+  private record Readings(OpenResult open, @Nullable StarResult coded, @Nullable StarResult tie) {}
+
+  private Diagnosis.Outcome diagnosis(
+      Readings readings,
+      Map<Integer, Quantity> ohms,
+      JointTest test,
+      Map<Integer, Place> places,
+      Map<Integer, AlongRun> openAt) {
+    FaultEvidence evidence =
+        new FaultEvidence(board, criteria, plug, readings.open(), readings.coded(), readings.tie());
+    return Diagnosis.of(evidence.evidence(ohms, test, places, fractions(openAt)));
+  }
+
   private static Map<Integer, Quantity> fractions(Map<Integer, AlongRun> openAt) {
     Map<Integer, Quantity> fractions = new LinkedHashMap<>();
     openAt.forEach((port, at) -> fractions.put(port, at.fraction()));
@@ -205,8 +222,7 @@ public final class SurveyAnalysis {
     }
     Map<Integer, Quantity> last = alone(ties.isEmpty() ? null : ties.get(ties.size() - 1), open);
     Map<Integer, Quantity> apart = new LinkedHashMap<>();
-    coded
-        .arms()
+    codedArms(coded, new JointTest(last, criteria), open)
         .forEach(
             (port, arm) -> {
               if (open.hiding(port).isEmpty() && bridgesPlaced(port, last, open)) {
@@ -225,6 +241,38 @@ public final class SurveyAnalysis {
               (port, place) -> best.merge(port, place, (a, b) -> a.odds() >= b.odds() ? a : b));
     }
     return best;
+  }
+
+  /**
+   * Arms with the coded plug. A leakage that lies behind a large joint takes current past the
+   * reference that the star's fit has ahead of it: the joint over the leakage is the share by which
+   * every arm may be off.
+   */
+  private Map<Integer, Quantity> codedArms(StarResult coded, JointTest test, OpenResult open) {
+    double share = 0;
+    for (Map.Entry<Integer, Quantity> e : coded.arms().entrySet()) {
+      Quantity excess = test.standingOut().get(e.getKey());
+      double joint = Math.max(excess == null ? 0 : excess.value(), overNearestArm(e.getValue()));
+      share += joint > MOST_CONDUCTOR_OHMS ? joint / open.apartOhms(e.getKey()) : 0;
+    }
+    double wide = share;
+    Map<Integer, Quantity> arms = new LinkedHashMap<>();
+    coded
+        .arms()
+        .forEach(
+            (port, arm) ->
+                arms.put(
+                    port, Quantity.ohms(arm.value(), Math.hypot(arm.u(), wide * arm.value()))));
+    return arms;
+  }
+
+  private double overNearestArm(Quantity arm) {
+    double over = arm.value();
+    for (int p = 0; p < plug.positions(); p++) {
+      double rest = arm.value() - plug.armOhms()[p];
+      over = rest > -3 * arm.u() ? Math.min(over, Math.max(rest, 0)) : over;
+    }
+    return over;
   }
 
   /**
