@@ -8,9 +8,9 @@ import org.jgrapht.graph.DefaultWeightedEdge;
 import org.jgrapht.graph.SimpleWeightedGraph;
 
 /**
- * The ways in which bridges may join a group: within each cluster all trees of a small one and that
- * of the nearest neighbours of a larger one; between clusters every leakage, from any of the ports
- * it may come from.
+ * The ways in which bridges may join a group: within each cluster all trees of a small one, its
+ * ring, and that of the nearest neighbours of a larger one; between clusters every leakage, from
+ * any of the ports it may come from.
  */
 final class BridgeTrees {
   private static final int LARGEST_ENUMERATED = 3;
@@ -66,6 +66,7 @@ final class BridgeTrees {
     for (Pair left : pairs) {
       trees.add(pairs.stream().filter(p -> p != left).toList());
     }
+    trees.add(pairs); // all three touch one another
     return trees;
   }
 

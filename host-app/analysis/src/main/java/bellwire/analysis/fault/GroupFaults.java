@@ -22,6 +22,11 @@ final class GroupFaults {
 
   private static final double MISSING_SIGMAS = 6;
 
+  /** In a larger bundle the readings do not tell a further fault from the many bridges. */
+  private static final int LARGEST_WITH_MORE = 4;
+
+  private static final double[] UNKNOWN_RUN_OHMS = {0.3, 1, 4};
+
   /** For how many trees of bridges two further faults are tried. */
   private static final int MOST_TREES = 3;
 
@@ -33,7 +38,7 @@ final class GroupFaults {
   private final Evidence.Group joined;
   private final List<Integer> group;
   private final List<Integer> conductors;
-  private final List<Ratio> ratios;
+  private List<Ratio> ratios;
   private final PositionShortlist shortlist;
   private final List<Weighed> weighed = new ArrayList<>();
 
@@ -79,12 +84,12 @@ final class GroupFaults {
       trees.add(supposed);
     }
     double bridgePrior = Math.log(priors.touch() / evidence.setting().ports());
-    for (Supposition tree : trees) {
-      double prior = bridgePrior * tree.bridges().size();
-      weigh(tree, prior);
-      for (Further one : further(tree)) {
-        weigh(one.supposed(), prior + one.logPrior());
-      }
+    trees.forEach(tree -> weighTree(tree, bridgePrior));
+    if (weighed.stream().noneMatch(Weighed::explained) && !unlisted.isEmpty()) {
+      // Too many assignments of positions to try them: the coded plug tells nothing.
+      ratios = shortlist.withoutCoded();
+      unlisted.clear();
+      trees.forEach(tree -> weighTree(tree, bridgePrior));
     }
     if (weighed.stream().noneMatch(Weighed::explained)) {
       tangled = true;
@@ -94,11 +99,22 @@ final class GroupFaults {
     return Weighed.normalised(weighed);
   }
 
+  private void weighTree(Supposition tree, double bridgePrior) {
+    double prior = bridgePrior * tree.bridges().size();
+    weigh(tree, prior);
+    for (Further one : further(tree)) {
+      weigh(one.supposed(), prior + one.logPrior());
+    }
+  }
+
   /** One fault more than the bridges. */
   private record Further(Supposition supposed, double logPrior) {}
 
   private List<Further> further(Supposition tree) {
     List<Further> further = new ArrayList<>();
+    if (group.size() > LARGEST_WITH_MORE) {
+      return further;
+    }
     // The break and what it touches have one cause.
     double broken = Math.log(priors.open() * priors.touching() / priors.touch());
     for (int port : conductors) {
@@ -172,12 +188,8 @@ final class GroupFaults {
     double bestHere = Double.NEGATIVE_INFINITY;
     for (Map<Integer, Integer> positions : listing.assignments()) {
       GroupModel model = shortlist.model(supposed.at(positions), ratios);
-      shortlist.startAtReadings(model, supposed, PositionShortlist.UNREAD_BRIDGE_OHMS[0]);
-      GroupFit fit = GroupFit.of(model, ratios);
-      if (fit == null) {
-        continue;
-      }
-      if (misses(fit)) {
+      GroupFit fit = fit(model, supposed);
+      if (fit == null || misses(fit)) {
         continue;
       }
       List<Fault> faults = faults(supposed, model, fit);
@@ -196,6 +208,23 @@ final class GroupFaults {
     if (!listing.complete()) {
       unlisted.add(bestHere);
     }
+  }
+
+  /** Where nothing is known of the copper, from a short run, a middling and a long one. */
+  private @Nullable GroupFit fit(GroupModel model, Supposition supposed) {
+    shortlist.startAtReadings(model, supposed, PositionShortlist.UNREAD_BRIDGE_OHMS[0]);
+    if (evidence.setting().commonKnown()) {
+      return GroupFit.of(model, ratios);
+    }
+    GroupFit found = null;
+    for (double run : UNKNOWN_RUN_OHMS) {
+      model.startRunAt(run);
+      GroupFit fit = GroupFit.of(model, ratios);
+      if (fit != null && (found == null || fit.logEvidence() > found.logEvidence())) {
+        found = fit;
+      }
+    }
+    return found;
   }
 
   /**

@@ -155,6 +155,11 @@ final class GroupModel {
     return parameters;
   }
 
+  /** Where a fit begins with what the conductors have in common. */
+  void startRunAt(double ohms) {
+    parameters.startAt(common, ohms);
+  }
+
   int alongIndex(int bridge) {
     return along[bridge];
   }

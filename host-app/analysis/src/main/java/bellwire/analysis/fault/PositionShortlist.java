@@ -72,6 +72,13 @@ final class PositionShortlist {
     return ratios;
   }
 
+  /** From now on the readings on the coded plug are left out. */
+  List<Ratio> withoutCoded() {
+    ratios = ratios.stream().filter(r -> !coded(r)).toList();
+    coded = List.of();
+    return ratios;
+  }
+
   private boolean coded(Ratio ratio) {
     return evidence.stages().get(ratio.stage()).kind() == Stage.Kind.CODED;
   }

@@ -42,6 +42,7 @@ final class ConductorVerdicts {
   private final Known known;
   private final double identityOdds;
   private final List<Finding> findings = new ArrayList<>();
+  private final List<Integer> hidden = new ArrayList<>();
 
   ConductorVerdicts(
       OpenResult open,
@@ -60,6 +61,13 @@ final class ConductorVerdicts {
     List<ConductorResult> conductors = new ArrayList<>();
     for (int port : open.conductors()) {
       conductors.add(conductor(port));
+    }
+    for (List<Integer> cluster : open.clusters()) {
+      List<Integer> ports = cluster.stream().filter(hidden::contains).toList();
+      if (!ports.isEmpty()) {
+        String words = Ports.names(ports) + ": which is which can't be told";
+        find(Finding.Kind.HIDDEN, ports, words + " until what touches is cleared");
+      }
     }
     if (conductors.isEmpty()) {
       find(Finding.Kind.NOTHING_LANDED, List.of(), "no port has copper on it");
@@ -109,9 +117,9 @@ final class ConductorVerdicts {
       String where = "; far position " + position(port) + oddsWords(port);
       return result(port, Standing.FAULTY, "touches " + others + where);
     }
-    String words = "touches " + others + ": which is which can't be told until that is cleared";
-    find(Finding.Kind.HIDDEN, List.of(port), Ports.name(port) + " " + words);
-    return undecided(port, words);
+    hidden.add(port);
+    return undecided(
+        port, "touches " + others + ": which is which can't be told until that is cleared");
   }
 
   private ConductorResult broken(int port) {

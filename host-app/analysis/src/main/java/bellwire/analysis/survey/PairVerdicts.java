@@ -9,6 +9,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Says of every two ports whether they are apart. */
 final class PairVerdicts {
+  /** So many that touch are told pair by pair. */
+  private static final int FEW = 3;
+
   private final OpenResult open;
   private final Criteria criteria;
   private final List<Touch> touches;
@@ -73,8 +76,15 @@ final class PairVerdicts {
     if (known && touch == null) {
       return new PairResult(a, b, ohms, 0, Standing.FAULTY, "joined through others");
     }
-    String both = Ports.name(a) + " and " + Ports.name(b);
     boolean touching = ohms.value() < criteria.shortOhms();
+    if (!known && cluster.size() > FEW) {
+      if (cluster.get(0) == a && cluster.get(1) == b) {
+        findings.add(together(cluster));
+      }
+      return new PairResult(
+          a, b, ohms, 0, Standing.FAULTY, touching ? "touching" : "low resistance between them");
+    }
+    String both = Ports.name(a) + " and " + Ports.name(b);
     String there = touch == null ? "" : ", " + touch.ohms() + " where they meet";
     String words = both + ": " + ohms + (touching ? ", touching" : " between them") + there;
     AlongRun at = touch == null ? null : touch.at();
@@ -82,6 +92,29 @@ final class PairVerdicts {
         new Finding(touching ? touchingKind(at) : Finding.Kind.LEAKAGE, List.of(a, b), words, at));
     return new PairResult(
         a, b, ohms, 0, Standing.FAULTY, touching ? "touching" : "low resistance between them");
+  }
+
+  /** Of a bundle the pairs say no more than the bundle. */
+  private Finding together(List<Integer> cluster) {
+    double least = Double.POSITIVE_INFINITY;
+    double most = 0;
+    for (int a : cluster) {
+      for (int b : cluster) {
+        Quantity read = open.distances()[a][b];
+        if (read != null) {
+          least = Math.min(least, read.value());
+          most = Math.max(most, read.value());
+        }
+      }
+    }
+    String words =
+        String.format(
+            Locale.ROOT,
+            "%s hang together, %.2f to %.2f ohm between any two",
+            Ports.names(cluster),
+            least,
+            most);
+    return new Finding(Finding.Kind.TOUCHING, cluster, words);
   }
 
   private static Finding.Kind touchingKind(@Nullable AlongRun at) {

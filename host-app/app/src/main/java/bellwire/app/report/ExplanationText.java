@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 /** What would explain all readings, by probability, for a terminal. */
 final class ExplanationText {
   private static final int LISTED = 3;
+  private static final int FAULTS = 6;
   private static final double WORTH_A_LINE = 1e-3;
 
   private ExplanationText() {}
@@ -27,15 +28,18 @@ final class ExplanationText {
     out.add("WHAT WOULD EXPLAIN IT   by probability, among the faults known here");
     for (Explanation e : explanations.subList(0, Math.min(LISTED, explanations.size()))) {
       if (e.probability() >= WORTH_A_LINE || e == explanations.get(0)) {
-        String faults =
-            e.faults().isEmpty()
-                ? "no fault, chance alone"
-                : e.faults().stream().map(ExplanationText::words).collect(Collectors.joining("; "));
+        String faults = e.faults().isEmpty() ? "no fault, chance alone" : faults(e.faults());
         String rest = e.explained() ? "" : "; the rest of the readings fits nothing";
         out.addAll(Paragraph.hanging("  " + percent(e.probability()) + "  ", faults + rest));
       }
     }
     return out;
+  }
+
+  private static String faults(List<Fault> faults) {
+    String first =
+        faults.stream().limit(FAULTS).map(ExplanationText::words).collect(Collectors.joining("; "));
+    return faults.size() > FAULTS ? first + "; and " + (faults.size() - FAULTS) + " more" : first;
   }
 
   private static String percent(double probability) {
