@@ -210,18 +210,26 @@ final class GroupFaults {
     }
   }
 
-  /** Where nothing is known of the copper, from a short run, a middling and a long one. */
+  /**
+   * The best of fits from several beginnings: where nothing is known of the copper, from a short
+   * run, a middling and a long one; where several bridges share a conductor, from either order.
+   */
   private @Nullable GroupFit fit(GroupModel model, Supposition supposed) {
     shortlist.startAtReadings(model, supposed, PositionShortlist.UNREAD_BRIDGE_OHMS[0]);
-    if (evidence.setting().commonKnown()) {
-      return GroupFit.of(model, ratios);
-    }
+    boolean known = evidence.setting().commonKnown();
+    double[] runs = known ? new double[] {evidence.setting().runOhms()} : UNKNOWN_RUN_OHMS;
+    boolean ordered = supposed.bridges().size() > 1 && group.size() <= LARGEST_WITH_MORE;
     GroupFit found = null;
-    for (double run : UNKNOWN_RUN_OHMS) {
+    for (double run : runs) {
       model.startRunAt(run);
-      GroupFit fit = GroupFit.of(model, ratios);
-      if (fit != null && (found == null || fit.logEvidence() > found.logEvidence())) {
-        found = fit;
+      for (double first : ordered ? new double[] {0.3, 0.7} : new double[] {0.5}) {
+        for (int b = 0; b < supposed.bridges().size(); b++) {
+          model.startAlong(b, b % 2 == 0 ? first : 1 - first);
+        }
+        GroupFit fit = GroupFit.of(model, ratios);
+        if (fit != null && (found == null || fit.logEvidence() > found.logEvidence())) {
+          found = fit;
+        }
       }
     }
     return found;
@@ -283,7 +291,11 @@ final class GroupFaults {
     List<Fault> faults = new ArrayList<>();
     for (int b = 0; b < supposed.bridges().size(); b++) {
       Pair pair = supposed.bridges().get(b);
-      Quantity place = Places.withinRun(fit.parameter(model.alongIndex(b), "of the run"));
+      // Of a bundle too little is read to place each of its bridges.
+      Quantity place =
+          group.size() > LARGEST_WITH_MORE
+              ? null
+              : Places.withinRun(fit.parameter(model.alongIndex(b), "of the run"));
       faults.add(
           Fault.bridge(
               List.of(pair.a()),

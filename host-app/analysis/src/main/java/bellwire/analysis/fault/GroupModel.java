@@ -160,6 +160,11 @@ final class GroupModel {
     parameters.startAt(common, ohms);
   }
 
+  /** Where a fit begins with the place of a bridge, fraction of the run. */
+  void startAlong(int bridge, double fraction) {
+    parameters.startAt(along[bridge], fraction);
+  }
+
   int alongIndex(int bridge) {
     return along[bridge];
   }

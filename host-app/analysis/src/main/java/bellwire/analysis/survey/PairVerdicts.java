@@ -71,7 +71,7 @@ final class PairVerdicts {
   /** Two ports of one cluster. */
   private PairResult joined(int a, int b, Quantity ohms) {
     List<Integer> cluster = open.clusters().get(open.clusterOf(a));
-    boolean known = touches.stream().anyMatch(t -> t.within(cluster));
+    boolean known = cluster.size() <= FEW + 1 && touches.stream().anyMatch(t -> t.within(cluster));
     Touch touch = touches.stream().filter(t -> t.joins(a, b)).findFirst().orElse(null);
     if (known && touch == null) {
       return new PairResult(a, b, ohms, 0, Standing.FAULTY, "joined through others");
