@@ -18,6 +18,10 @@ public final class FarEndWatch {
   /** Beyond this a coarse round reads hum rather than resistance. */
   private static final double COARSE_OHMS = 1e6;
 
+  /**
+   * On the coded plug no conductor, and no cluster, is nearer than this to all the others: two arms
+   * that lie side by side, and all the rest, have 46 ohm.
+   */
   private static final double TIE_OHMS = 42;
 
   /** A coarse round reads what is lower than this, whatever the hum. */
@@ -45,6 +49,7 @@ public final class FarEndWatch {
   private double[] single = new double[0];
   private double[] last = new double[0];
   private long since;
+  private @Nullable FarEndKind kind;
 
   /**
    * @param open what the far end showed when nothing was on it
@@ -95,6 +100,7 @@ public final class FarEndWatch {
     System.arraycopy(single, 0, now, Ports.COUNT, Ports.COUNT);
     if (last.length == 0 || !alike(last, now)) {
       since = micros;
+      kind = null;
     }
     last = now;
     return sight(ohms, micros - since >= dwellMicros);
@@ -133,8 +139,11 @@ public final class FarEndWatch {
       return new Sight(null, connected, false, "skin on bare ends at " + Ports.names(skin));
     }
     List<Integer> telling = plain.isEmpty() ? connected : plain;
-    double[] values = telling.stream().mapToDouble(p -> ohms[p]).sorted().toArray();
-    FarEndKind kind = values[values.length / 2] < TIE_OHMS ? FarEndKind.TIE : FarEndKind.CODED;
+    // What is as it was is what it was: a joint may make a tie plug read about the limit.
+    if (kind == null) {
+      double least = telling.stream().mapToDouble(p -> ohms[p]).min().orElse(0);
+      kind = least < TIE_OHMS ? FarEndKind.TIE : FarEndKind.CODED;
+    }
     String words =
         (kind == FarEndKind.TIE ? "tie plug" : "coded plug")
             + " on "

@@ -118,6 +118,7 @@ public final class SurveyRun {
       wanted.addAll(options.plugs());
     }
     FarEndWatch watch = new FarEndWatch(board, cable, options.dwellMicros());
+    int failures = 0;
     while (!wanted.isEmpty()) {
       Sight sight = waitFor(watch, wanted, options.waitMicros(), "put on the " + words(wanted));
       if (sight == null || sight.kind() == null) {
@@ -129,6 +130,9 @@ public final class SurveyRun {
       if (star != null) {
         keep(kind, star);
         wanted.remove(kind);
+      } else if (++failures >= RESTARTS) {
+        listener.note("the far end never stayed the same: went on without the " + words(wanted));
+        break;
       }
     }
     SurveyAnalysis analysis =
