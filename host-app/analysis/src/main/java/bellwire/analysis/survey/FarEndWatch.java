@@ -20,7 +20,7 @@ public final class FarEndWatch {
 
   /**
    * On the coded plug no conductor, and no cluster, is nearer than this to all the others: two arms
-   * that lie side by side, and all the rest, have 46 ohm.
+   * that lie side by side, and all the rest, have 54 ohm.
    */
   private static final double TIE_OHMS = 42;
 
