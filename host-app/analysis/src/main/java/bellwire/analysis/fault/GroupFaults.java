@@ -55,8 +55,9 @@ final class GroupFaults {
     group = joined.ports();
     int metal = evidence.setting().metal();
     conductors = group.stream().filter(p -> p != metal).toList();
-    shortlist = new PositionShortlist(evidence, conductors, outside(evidence.background(), group));
-    ratios = shortlist.usable(group);
+    shortlist =
+        new PositionShortlist(evidence, group, conductors, outside(evidence.background(), group));
+    ratios = shortlist.usable();
   }
 
   private static double[][] outside(double[][] all, List<Integer> group) {

@@ -24,9 +24,9 @@ final class GroupModel {
 
   private static final double U_ANY_ARM_OHMS = 200;
 
+  private final Surroundings surroundings;
   private final Setting setting;
   private final List<Stage> stages;
-  private final double[][] background;
   private final Supposition supposed;
   private final List<Ratio> ratios;
   private final Map<Integer, Member> members = new LinkedHashMap<>();
@@ -53,20 +53,12 @@ final class GroupModel {
   }
 
   /**
-   * @param background conductances between terminals that are not of this group's making, siemens
-   * @param conductors of the group
-   * @param ratios readings to predict
+   * @param ratios readings to predict, among those that the surroundings were made for
    */
-  GroupModel(
-      Setting setting,
-      List<Stage> stages,
-      double[][] background,
-      List<Integer> conductors,
-      List<Ratio> ratios,
-      Supposition supposed) {
-    this.setting = setting;
-    this.stages = stages;
-    this.background = background;
+  GroupModel(Surroundings surroundings, List<Ratio> ratios, Supposition supposed) {
+    this.surroundings = surroundings;
+    setting = surroundings.setting();
+    stages = surroundings.stages();
     this.ratios = ratios;
     this.supposed = supposed;
     FaultPriors priors = FaultPriors.standard();
@@ -74,7 +66,7 @@ final class GroupModel {
         setting.commonKnown()
             ? parameters.add(setting.common().value(), Math.max(setting.common().u(), 1e-6))
             : parameters.add(Setting.ANY_RUN_OHMS, Setting.ANY_RUN_OHMS);
-    for (int port : conductors) {
+    for (int port : surroundings.conductors()) {
       members.put(port, member(port));
     }
     int node = setting.ports();
@@ -195,25 +187,12 @@ final class GroupModel {
     for (List<Integer> snapshot : snapshots) {
       Ratio first = ratios.get(snapshot.get(0));
       List<Resistor> resistors = resistors(point, first.stage());
-      Impedances z =
-          new Impedances(
-              setting, background, otherArms(first.stage()), resistors, star, first.held());
+      Impedances z = new Impedances(surroundings, first.stage(), resistors, star, first.held());
       for (int k : snapshot) {
         z.read(ratios.get(k), resistors, values, k, jacobian);
       }
     }
     return new Predicted(values, jacobian);
-  }
-
-  /** Arms of the conductors that are not of the group. */
-  private double[] otherArms(int stage) {
-    double[] arms = stages.get(stage).arms().clone();
-    for (int port : members.keySet()) {
-      if (port < arms.length) {
-        arms[port] = Double.NaN;
-      }
-    }
-    return arms;
   }
 
   private List<Resistor> resistors(double[] point, int stage) {

@@ -2,9 +2,6 @@ package bellwire.analysis.fault;
 
 import java.util.BitSet;
 import java.util.List;
-import org.ejml.data.DMatrixRMaj;
-import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
-import org.ejml.interfaces.linsol.LinearSolverDense;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -13,63 +10,42 @@ import org.jspecify.annotations.Nullable;
  * (31).
  */
 final class Impedances {
-  private static final double STAR_SIEMENS = 1e-12;
+  /** Keeps a node that nothing reaches solvable. */
   private static final double NODE_SIEMENS = 1e-13;
 
   private final Setting setting;
-  private final DMatrixRMaj z;
+  private final Surroundings surroundings;
+  private final int star;
+  private final double[][] z;
 
   /**
-   * @param background conductances between terminals, siemens
-   * @param arms by port, resistance to the common point, NaN for none
-   * @param resistors between nodes; made positive
+   * @param resistors between nodes: the terminals by port, further ones, the common point; made
+   *     positive
    * @param star number of the common point, the last node
    * @param held ports at common
    */
   Impedances(
-      Setting setting,
-      double[][] background,
-      double[] arms,
-      List<Resistor> resistors,
-      int star,
-      BitSet held) {
-    this.setting = setting;
-    int n = star + 1;
-    DMatrixRMaj q = new DMatrixRMaj(n, n);
-    for (int port = 0; port < setting.ports(); port++) {
-      q.add(port, port, held.get(port) ? 1 / setting.pathOhms() : 1 / setting.dividerOhms());
-      for (int other = port + 1; other < setting.ports(); other++) {
-        if (background[port][other] > 0) {
-          join(q, port, other, background[port][other]);
-        }
-      }
-    }
+      Surroundings surroundings, int stage, List<Resistor> resistors, int star, BitSet held) {
+    this.surroundings = surroundings;
+    this.star = star;
+    setting = surroundings.setting();
+    int further = star - setting.ports();
+    Conductances net = surroundings.network(stage, held).extended(further);
     for (int node = setting.ports(); node < star; node++) {
-      q.add(node, node, NODE_SIEMENS);
-    }
-    q.add(star, star, STAR_SIEMENS);
-    for (int port = 0; port < arms.length; port++) {
-      if (!Double.isNaN(arms[port])) {
-        join(q, port, star, 1 / Math.max(arms[port], Resistor.LEAST_OHMS));
-      }
+      net.ground(index(node), NODE_SIEMENS);
     }
     for (Resistor resistor : resistors) {
       resistor.keepPositive();
-      join(q, resistor.x, resistor.y, 1 / resistor.ohms);
+      net.join(index(resistor.x), index(resistor.y), 1 / resistor.ohms);
     }
-    LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.symmPosDef(n);
-    if (!solver.setA(q)) {
-      throw new IllegalStateException("not positive definite, nodes=" + n);
-    }
-    z = new DMatrixRMaj(n, n);
-    solver.invert(z);
+    z = net.impedances();
   }
 
-  private static void join(DMatrixRMaj q, int x, int y, double siemens) {
-    q.add(x, x, siemens);
-    q.add(y, y, siemens);
-    q.add(x, y, -siemens);
-    q.add(y, x, -siemens);
+  private int index(int node) {
+    if (node < setting.ports()) {
+      return surroundings.index(node);
+    }
+    return node == star ? surroundings.star() : surroundings.star() + 1 + node - setting.ports();
   }
 
   /** Theory (11), for a voltage between any two terminals. */
@@ -79,17 +55,17 @@ final class Impedances {
       double[] values,
       int k,
       double @Nullable [][] jacobian) {
-    int a = seen.a();
-    int b = seen.b();
-    int p = seen.p();
-    int q = seen.q();
+    int a = index(seen.a());
+    int b = index(seen.b());
+    int p = index(seen.p());
+    int q = index(seen.q());
     double path = setting.referenceOhms() + setting.pathOhms();
-    double loopA = path + z.get(a, a);
-    double loopB = path + z.get(b, b);
-    double forward = z.get(a, b) / loopB;
-    double back = z.get(a, b) / loopA;
-    double ownVolts = z.get(p, a) - z.get(q, a);
-    double otherVolts = z.get(p, b) - z.get(q, b);
+    double loopA = path + z[a][a];
+    double loopB = path + z[b][b];
+    double forward = z[a][b] / loopB;
+    double back = z[a][b] / loopA;
+    double ownVolts = z[p][a] - z[q][a];
+    double otherVolts = z[p][b] - z[q][b];
     double current = forward + back;
     values[k] = (ownVolts * (1 + back) - otherVolts * (1 + forward)) / current;
     if (jacobian == null) {
@@ -97,9 +73,11 @@ final class Impedances {
     }
     for (Resistor r : resistors) {
       double g = 1 / r.ohms;
-      double dA = g * (z.get(a, r.x) - z.get(a, r.y));
-      double dB = g * (z.get(b, r.x) - z.get(b, r.y));
-      double dPq = g * (z.get(p, r.x) - z.get(p, r.y) - z.get(q, r.x) + z.get(q, r.y));
+      int x = index(r.x);
+      int y = index(r.y);
+      double dA = g * (z[a][x] - z[a][y]);
+      double dB = g * (z[b][x] - z[b][y]);
+      double dPq = g * (z[p][x] - z[p][y] - z[q][x] + z[q][y]);
       double dForward = (dA * dB - forward * dB * dB) / loopB;
       double dBack = (dA * dB - back * dA * dA) / loopA;
       double top =

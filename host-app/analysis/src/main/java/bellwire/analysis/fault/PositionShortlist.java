@@ -32,20 +32,28 @@ final class PositionShortlist {
 
   private final Evidence evidence;
   private final List<Integer> conductors;
-  private final double[][] background;
   private final boolean countable;
-  private List<Ratio> coded = List.of();
-  private List<Ratio> ratios = List.of();
+  private List<Ratio> ratios;
+  private List<Ratio> coded;
+  private final Surroundings surroundings;
 
   /**
+   * @param group its ports
    * @param conductors of the group
    * @param background conductances between terminals that are not of the group's making, siemens
    */
-  PositionShortlist(Evidence evidence, List<Integer> conductors, double[][] background) {
+  PositionShortlist(
+      Evidence evidence, List<Integer> group, List<Integer> conductors, double[][] background) {
     this.evidence = evidence;
     this.conductors = conductors;
-    this.background = background;
     countable = countable();
+    ratios =
+        evidence.ratios().stream()
+            .filter(r -> group.contains(r.p()) && (countable || !coded(r)))
+            .toList();
+    coded = ratios.stream().filter(this::coded).toList();
+    surroundings =
+        new Surroundings(evidence.setting(), evidence.stages(), background, conductors, ratios);
   }
 
   /** Whether there are few enough assignments to try them all. */
@@ -63,12 +71,7 @@ final class PositionShortlist {
    * The readings that belong to the group; those on the coded plug only where positions can be
    * known.
    */
-  List<Ratio> usable(List<Integer> group) {
-    ratios =
-        evidence.ratios().stream()
-            .filter(r -> group.contains(r.p()) && (countable || !coded(r)))
-            .toList();
-    coded = ratios.stream().filter(this::coded).toList();
+  List<Ratio> usable() {
     return ratios;
   }
 
@@ -84,8 +87,7 @@ final class PositionShortlist {
   }
 
   GroupModel model(Supposition supposed, List<Ratio> readings) {
-    return new GroupModel(
-        evidence.setting(), evidence.stages(), background, conductors, readings, supposed);
+    return new GroupModel(surroundings, readings, supposed);
   }
 
   /**
