@@ -16,14 +16,17 @@ import org.jspecify.annotations.Nullable;
  * @param joined resistance of pairs that something joins, ohm
  * @param attached what it is
  * @param farads capacitance of conductors that nothing joins to others, by port
- * @param arms from each port to the tie plug's common point, ohm, by port; empty without one
+ * @param arms from each port to the tie plug's common point, by port; empty without one
  */
 public record Landing(
     List<Integer> ports,
     List<Joined> joined,
     List<Attachment> attached,
     Map<Integer, Double> farads,
-    Map<Integer, Double> arms) {
+    Map<Integer, Quantity> arms) {
+
+  /** What hangs on a plug at all is less: a fit that says more has not told the arm. */
+  private static final double NO_ARM_OHMS = 3000;
 
   /** Two ports, the lower first, and what lies between them. */
   public record Joined(int a, int b, double ohms, double u) {}
@@ -56,9 +59,12 @@ public record Landing(
         farads.put(port, charged.value());
       }
     }
-    Map<Integer, Double> arms = new LinkedHashMap<>();
+    Map<Integer, Quantity> arms = new LinkedHashMap<>();
     if (tie != null) {
-      tie.arms().forEach((port, arm) -> arms.put(port, arm.value()));
+      tie.arms()
+          .forEach(
+              (port, arm) ->
+                  arms.put(port, arm.value() < NO_ARM_OHMS ? arm : Quantity.ohms(1, NO_ARM_OHMS)));
     }
     return new Landing(open.ports(), joined, attached, farads, arms);
   }

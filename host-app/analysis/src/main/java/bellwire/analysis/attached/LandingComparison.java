@@ -2,6 +2,7 @@ package bellwire.analysis.attached;
 
 import bellwire.analysis.attached.LandingChange.Kind;
 import bellwire.analysis.survey.Ports;
+import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -90,8 +91,8 @@ public final class LandingComparison {
       Double is = after.farads().get(port);
       boolean lost =
           was != null && (is == null ? !after.ports().contains(port) : is < LOST_SHARE * was);
-      Double arm = before.arms().get(port);
-      Double now = after.arms().get(port);
+      Quantity arm = before.arms().get(port);
+      Quantity now = after.arms().get(port);
       List<Integer> ports = List.of(port);
       if (lost) {
         changes.add(
@@ -101,19 +102,25 @@ public final class LandingComparison {
         changes.add(
             new LandingChange(
                 Kind.LOOSE, ports, Ports.name(port) + ": no path to the tie plug any more"));
-      } else if (arm != null && now != null && now - arm > CONTACT_OHMS + ARM_SHARE * arm) {
+      } else if (arm != null && now != null && looser(arm, now)) {
         changes.add(
             new LandingChange(
                 Kind.LOOSE,
                 ports,
                 Ports.name(port)
                     + ": "
-                    + words(arm)
+                    + words(arm.value())
                     + " to the tie plug before, "
-                    + words(now)
+                    + words(now.value())
                     + " now"));
       }
     }
+  }
+
+  private static boolean looser(Quantity arm, Quantity now) {
+    double more = now.value() - arm.value();
+    return more > CONTACT_OHMS + ARM_SHARE * arm.value()
+        && more > SIGMAS * Math.hypot(arm.u(), now.u());
   }
 
   private static String words(double ohms) {

@@ -108,6 +108,11 @@ public record Probe(
         drive, returned, guard, excite, end, at, withGain, pace, settleMicros, repeats, testLoad);
   }
 
+  Probe settling(int micros) {
+    return new Probe(
+        drive, returned, guard, excite, end, look, gain, pace, micros, repeats, testLoad);
+  }
+
   public Probe silent() {
     return new Probe(
         drive, returned, guard, false, end, look, gain, pace, settleMicros, repeats, testLoad);

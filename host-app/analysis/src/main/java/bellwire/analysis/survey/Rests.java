@@ -76,18 +76,7 @@ public final class Rests {
 
   /** A coil of 1 H behind the limiters takes 1.2 ms to be but its resistance. */
   private static Probe settled(Probe p) {
-    return new Probe(
-        p.drive(),
-        p.returned(),
-        p.guard(),
-        true,
-        p.end(),
-        p.look(),
-        p.gain(),
-        p.pace(),
-        SETTLE_MICROS,
-        p.repeats(),
-        p.testLoad());
+    return p.settling(SETTLE_MICROS);
   }
 
   private static boolean sameState(Probe a, Probe b) {

@@ -24,22 +24,33 @@ import org.jspecify.annotations.Nullable;
  * Fits the arms of the star to all its readings at once, with the bridges that the open phase found
  * and the board's own dividers in the circuit. Theory (11) and (12). Where along the run a bridge
  * sits is not known: the fit is made with all of them at the near end and again with all at the far
- * end, and the difference widens the uncertainty.
+ * end, and the difference widens the uncertainty. In place they are the equipment, at the near end.
  */
 final class StarFit {
   private static final double PRIOR_OHMS = 1000;
   private static final int STEPS = 100;
+  private static final int ROUNDS = 20;
 
   private final BoardModel board;
   private final Network bridges;
   private final List<Integer> ports;
   private final List<Observation> observations;
   private final int guard;
+  private final boolean landed;
   private final Map<Integer, Integer> index = new LinkedHashMap<>();
 
-  StarFit(BoardModel board, OpenResult open, int guard, List<Observation> observations) {
+  /**
+   * @param landed whether what joins ports is known to be at the near end
+   */
+  StarFit(
+      BoardModel board,
+      OpenResult open,
+      int guard,
+      List<Observation> observations,
+      boolean landed) {
+    this.landed = landed;
     this.board = board;
-    this.bridges = open.network();
+    this.bridges = landed ? asRead(open) : open.network();
     this.ports = open.ports();
     this.observations = observations;
     this.guard = guard;
@@ -52,12 +63,37 @@ final class StarFit {
   }
 
   /**
+   * What the equipment joins, its elements scaled until the distances between their ends are those
+   * read: beside a jumper of a few milliohm the errors of distances would make a secondary's
+   * resistance half or twice what it is.
+   */
+  private static Network asRead(OpenResult open) {
+    Network network = open.network();
+    for (int round = 0; round < ROUNDS; round++) {
+      Network next = new Network(Ports.COUNT);
+      for (int a = 0; a < Ports.COUNT; a++) {
+        for (int b = a + 1; b < Ports.COUNT; b++) {
+          double siemens = network.between(a, b);
+          Quantity read = open.distances()[a][b];
+          if (siemens > 0) {
+            boolean told = read != null && read.value() > read.u();
+            double share = told ? network.resistanceDistance(a, b) / read.value() : 1;
+            next.join(a, b, siemens * share);
+          }
+        }
+      }
+      network = next;
+    }
+    return network;
+  }
+
+  /**
    * Fits all arms. Each conductor was read as the first of a triple, so there are as many readings
    * as arms or more. Where no arms explain the readings, each is as uncertain as the prior.
    */
   Map<Integer, Quantity> arms() {
     double[] near = fit(null);
-    double[] far = near == null || !bridged() ? near : fit(along(near));
+    double[] far = near == null || landed || !bridged() ? near : fit(along(near));
     Map<Integer, Quantity> arms = new LinkedHashMap<>();
     if (near == null || far == null) {
       observations.forEach(o -> arms.put(o.a(), Quantity.ohms(o.ohms().value(), PRIOR_OHMS)));

@@ -38,6 +38,7 @@ public final class StarPhase implements Phase {
   private final double[] coarseOhms;
   private final List<Integer> clustered;
   private final int guard;
+  private final boolean landed;
   private List<int[]> pending;
   private boolean again;
 
@@ -48,6 +49,20 @@ public final class StarPhase implements Phase {
    */
   public StarPhase(
       BoardModel board, List<Integer> connected, OpenResult open, double[] coarseOhms) {
+    this(board, connected, open, coarseOhms, false);
+  }
+
+  /**
+   * @param landed at equipment, which joins conductors at the near end: where it leaves fewer than
+   *     three apart, those that it joins by the highest resistance serve for the voltage
+   */
+  public StarPhase(
+      BoardModel board,
+      List<Integer> connected,
+      OpenResult open,
+      double[] coarseOhms,
+      boolean landed) {
+    this.landed = landed;
     reader = new RatioReader(board.noisier(open.noiseFactor()));
     this.coarseOhms = coarseOhms;
     clustered = connected.stream().filter(p -> !open.touching(p).isEmpty()).toList();
@@ -58,6 +73,39 @@ public final class StarPhase implements Phase {
         ring.add(port);
       }
     }
+    if (landed && ring.size() < 3 && connected.size() > 2) {
+      connected.forEach(port -> triples.add(farthest(port, connected, open)));
+    } else {
+      round(ring, connected, open);
+    }
+    loops(ring, connected, open);
+    pending = new ArrayList<>(triples);
+    pending.addAll(loops);
+  }
+
+  /** The port, and the two others of which it and they are farthest from one another. */
+  private static int[] farthest(int port, List<Integer> connected, OpenResult open) {
+    int[] best = {port, port, port};
+    double most = Double.NEGATIVE_INFINITY;
+    for (int b : connected) {
+      for (int k : connected) {
+        double least =
+            Math.min(ohms(port, b, open), Math.min(ohms(port, k, open), ohms(b, k, open)));
+        if (b != port && k != port && b != k && least > most) {
+          most = least;
+          best = new int[] {port, b, k};
+        }
+      }
+    }
+    return best;
+  }
+
+  private static double ohms(int a, int b, OpenResult open) {
+    Quantity read = a == b ? null : open.distances()[a][b];
+    return read == null ? Double.POSITIVE_INFINITY : read.value();
+  }
+
+  private void round(List<Integer> ring, List<Integer> connected, OpenResult open) {
     int m = ring.size();
     for (int i = 0; i < m && m > 1; i++) {
       int a = ring.get(i);
@@ -75,9 +123,6 @@ public final class StarPhase implements Phase {
         triples.add(new int[] {port, apart.get(0), third(port, apart.get(0), apart, open)});
       }
     }
-    loops(ring, connected, open);
-    pending = new ArrayList<>(triples);
-    pending.addAll(loops);
   }
 
   private static List<Integer> rotated(List<Integer> ring, int from) {
@@ -184,6 +229,11 @@ public final class StarPhase implements Phase {
   /** Mask of the ports held at common. */
   int guard() {
     return guard;
+  }
+
+  /** Whether what joins conductors is the equipment, at the near end. */
+  boolean landed() {
+    return landed;
   }
 
   List<Observation> observations() {

@@ -58,7 +58,7 @@ public record StarResult(
     all.addAll(phase.alongBridges());
     return new StarResult(
         connected,
-        new StarFit(board, open, phase.guard(), seen).arms(),
+        new StarFit(board, open, phase.guard(), seen, phase.landed()).arms(),
         budgets,
         null,
         List.copyOf(all),

@@ -27,6 +27,18 @@ public final class TouchPhase implements Phase {
    */
   private static final int PRECISE_PAIRS = 15;
 
+  /**
+   * Windings joined by copper at one end share a step's current by their inductances and only then
+   * by their resistances, with (L1 + L2)/(R1 + R2), 0.15 s with 1.6 H and 11 ohm. What reads as
+   * copper is read again when that is over.
+   */
+  private static final double SLOW_OHMS = 5;
+
+  /** Readings of 50 ms that go by first; a step's own settling is at most 16 ms. */
+  private static final int SLOW_READINGS = 10;
+
+  private static final int MOST_SLOW = 20;
+
   private final BoardModel board;
   private final boolean windings;
   private final RatioReader reader;
@@ -35,6 +47,7 @@ public final class TouchPhase implements Phase {
   private final List<int[]> pairs = new ArrayList<>();
   private final @Nullable Quantity[][] ohms = new @Nullable Quantity[Ports.COUNT][Ports.COUNT];
   private final List<List<Integer>> clusters = new ArrayList<>();
+  private boolean softlyRead;
   private boolean looked;
   private boolean over;
 
@@ -84,22 +97,40 @@ public final class TouchPhase implements Phase {
     for (List<List<Integer>> pair : suspects) {
       low |= Ports.mask(pair.get(0)) | Ports.mask(pair.get(1));
     }
-    Pace pace = suspects.size() <= PRECISE_PAIRS ? Pace.PRECISE : Pace.QUICK;
+    Pace pace = suspects.size() <= PRECISE_PAIRS || softlyRead ? Pace.PRECISE : Pace.QUICK;
     List<Probe> probes = new ArrayList<>();
-    for (List<List<Integer>> pair : suspects) {
+    for (List<List<Integer>> pair : softlyRead ? slow() : suspects) {
       int a = pair.get(0).get(0);
       int b = pair.get(1).get(0);
-      probes.addAll(SoftReader.probes(a, b, low, pace));
+      List<Probe> both = SoftReader.probes(a, b, low, pace);
+      if (softlyRead) {
+        probes.add(both.get(0).at(Pace.PRECISE, SLOW_READINGS));
+      }
+      probes.addAll(both);
     }
     return probes;
   }
 
+  /** Pairs that read as copper. */
+  private List<List<List<Integer>>> slow() {
+    return suspects.stream()
+        .filter(
+            pair -> {
+              Quantity read = ohms[pair.get(0).get(0)][pair.get(1).get(0)];
+              return read != null && read.value() < SLOW_OHMS;
+            })
+        .limit(MOST_SLOW)
+        .toList();
+  }
+
   private void softly(List<Reading> readings) {
     SoftReader soft = new SoftReader(board);
-    for (int k = 0; k < suspects.size(); k++) {
-      Quantity read = soft.ohms(readings.get(2 * k), readings.get(2 * k + 1));
-      int a = suspects.get(k).get(0).get(0);
-      int b = suspects.get(k).get(1).get(0);
+    List<List<List<Integer>>> asked = softlyRead ? slow() : suspects;
+    for (int k = 0; k < asked.size(); k++) {
+      int first = softlyRead ? 3 * k + 1 : 2 * k;
+      Quantity read = soft.ohms(readings.get(first), readings.get(first + 1));
+      int a = asked.get(k).get(0).get(0);
+      int b = asked.get(k).get(1).get(0);
       if (read != null && read.value() < CLUSTER_OHMS) {
         merge(a, b);
         ohms[a][b] = read;
@@ -161,7 +192,8 @@ public final class TouchPhase implements Phase {
   public void accept(List<Reading> readings) {
     if (windings) {
       softly(readings);
-      over = true;
+      over = softlyRead || slow().isEmpty();
+      softlyRead = true;
       return;
     }
     if (!looked) {

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.analysis.attached.Landing;
 import bellwire.analysis.attached.LandingChange;
 import bellwire.analysis.attached.LandingComparison;
 import bellwire.app.report.LandingJson;
@@ -34,7 +35,12 @@ final class CompareCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     List<LandingChange> changes;
     try {
-      changes = new LandingComparison(LandingJson.read(before), LandingJson.read(after)).changes();
+      Landing was = LandingJson.read(before);
+      Landing is = LandingJson.read(after);
+      changes = new LandingComparison(was, is).changes();
+      if (was.arms().isEmpty() || is.arms().isEmpty()) {
+        out.println("Not both with the tie plug on: a loose clamp does not show.");
+      }
     } catch (IOException e) {
       spec.commandLine().getErr().println("bellwire: " + e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();

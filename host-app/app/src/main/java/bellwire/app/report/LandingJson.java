@@ -4,6 +4,7 @@ import bellwire.analysis.attached.Attachment;
 import bellwire.analysis.attached.Landing;
 import bellwire.analysis.attached.LoadKind;
 import bellwire.analysis.survey.Ports;
+import bellwire.analysis.uncertainty.Quantity;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -35,7 +36,17 @@ public final class LandingJson {
       one.put("ohm", pair.ohms()).put("standard-uncertainty", pair.u());
     }
     byPort(node.putObject("farad"), landing.farads());
-    byPort(node.putObject("arm-ohm"), landing.arms());
+    Map<Integer, Double> ohms = new LinkedHashMap<>();
+    Map<Integer, Double> u = new LinkedHashMap<>();
+    landing
+        .arms()
+        .forEach(
+            (port, arm) -> {
+              ohms.put(port, arm.value());
+              u.put(port, arm.u());
+            });
+    byPort(node.putObject("arm-ohm"), ohms);
+    byPort(node.putObject("arm-standard-uncertainty-ohm"), u);
   }
 
   private static void byPort(ObjectNode node, Map<Integer, Double> values) {
@@ -81,7 +92,19 @@ public final class LandingJson {
       throw new IOException(
           file + ": not JSON; name a file that survey --in-place --json wrote", e);
     }
-    if (root.path("bellwire-survey").asInt(0) != ResultJson.VERSION || !root.has("landing")) {
+    if (root == null || !root.has("bellwire-survey")) {
+      throw new IOException(file + ": no survey; name a file that survey --in-place --json wrote");
+    }
+    if (root.path("bellwire-survey").asInt(0) != ResultJson.VERSION) {
+      throw new IOException(
+          file
+              + ": version "
+              + root.path("bellwire-survey").asText()
+              + " of a survey's result, and this program reads "
+              + ResultJson.VERSION
+              + "; compare with the program that wrote it, or measure again");
+    }
+    if (!root.has("landing")) {
       throw new IOException(
           file + ": no survey in place; name a file that survey --in-place --json wrote");
     }
@@ -95,6 +118,14 @@ public final class LandingJson {
   private static Landing landing(JsonNode node) {
     List<Integer> ports = new ArrayList<>();
     node.path("ports").forEach(p -> ports.add(port(p.asText())));
+    for (String part : List.of("ports", "joined", "farad", "arm-ohm")) {
+      if (!node.path(part).isContainerNode()) {
+        throw new IllegalArgumentException("no " + part);
+      }
+    }
+    if (ports.isEmpty()) {
+      throw new IllegalArgumentException("ports=[]");
+    }
     List<Landing.Joined> joined = new ArrayList<>();
     for (JsonNode pair : node.path("joined")) {
       joined.add(
@@ -104,14 +135,25 @@ public final class LandingJson {
               number(pair.path("ohm")),
               number(pair.path("standard-uncertainty"))));
     }
-    return new Landing(
-        ports, joined, List.of(), byPort(node.path("farad")), byPort(node.path("arm-ohm")));
+    Map<Integer, Double> u = byPort(node.path("arm-standard-uncertainty-ohm"));
+    Map<Integer, Quantity> arms = new LinkedHashMap<>();
+    byPort(node.path("arm-ohm"))
+        .forEach((port, ohms) -> arms.put(port, Quantity.ohms(ohms, uncertainty(u, port))));
+    return new Landing(ports, joined, List.of(), byPort(node.path("farad")), arms);
   }
 
   private static Map<Integer, Double> byPort(JsonNode node) {
     Map<Integer, Double> values = new LinkedHashMap<>();
     node.fields().forEachRemaining(e -> values.put(port(e.getKey()), number(e.getValue())));
     return values;
+  }
+
+  private static double uncertainty(Map<Integer, Double> u, int port) {
+    Double of = u.get(port);
+    if (of == null || of < 0) {
+      throw new IllegalArgumentException("arm-standard-uncertainty-ohm of " + Ports.name(port));
+    }
+    return of;
   }
 
   private static double number(JsonNode node) {

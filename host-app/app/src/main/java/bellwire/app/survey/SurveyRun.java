@@ -36,6 +36,10 @@ import org.jspecify.annotations.Nullable;
  */
 public final class SurveyRun {
   private static final int RESTARTS = 5;
+
+  /** Trips of one survey that may be taken for a coil's kick. */
+  private static final int MOST_KICKS = 3;
+
   private static final double JOINED_OHMS = 3000;
   private static final int ALL_PORTS = (1 << Ports.COUNT) - 1;
 
@@ -52,6 +56,7 @@ public final class SurveyRun {
   private boolean inPlace;
   private int slow;
   private int windings;
+  private int kicks;
   private long deviceMicros;
 
   public SurveyRun(
@@ -274,19 +279,31 @@ public final class SurveyRun {
     }
   }
 
-  /** Mask of the ports with a winding, where one of them tripped the interlock; otherwise none. */
+  /**
+   * Mask of the ports with a winding, where nothing but such ports tripped the interlock and no
+   * voltage shows, with the relays open before anything is driven and again after it; otherwise
+   * none, and the trip stands. A pulse on a coil's own ends that is over before the first look
+   * cannot be told from the coil's kick: hence no more than a few.
+   */
   private int kicked(InterlockTripped trip) throws InstrumentTrouble, InterlockTripped {
+    if (++kicks > MOST_KICKS || trip.flags() == 0) {
+      return 0;
+    }
     try {
       assureDead();
+      if (!instrument.arm().isEmpty()) {
+        return 0;
+      }
+      WindingPhase phase = new WindingPhase(board, ALL_PORTS, ALL_PORTS);
+      perform("coils", phase);
+      assureDead();
+      if (!instrument.arm().isEmpty()) {
+        return 0;
+      }
+      return (trip.flags() & ~phase.windings()) == 0 ? phase.windings() : 0;
     } catch (VoltageFound voltage) {
       return 0; // the trip stands, and the voltage is looked for again with it
     }
-    if (!instrument.arm().isEmpty()) {
-      return 0;
-    }
-    WindingPhase phase = new WindingPhase(board, ALL_PORTS, ALL_PORTS);
-    perform("coils", phase);
-    return (phase.windings() & trip.flags()) == 0 ? 0 : phase.windings();
   }
 
   /** By two rounds: hum may spoil one. */
@@ -363,7 +380,7 @@ public final class SurveyRun {
         return null;
       }
       double[] ohms = watch.lastOhms();
-      StarPhase phase = new StarPhase(board, before.connected(), cable, ohms);
+      StarPhase phase = new StarPhase(board, before.connected(), cable, ohms, inPlace);
       perform(
           kind == FarEndKind.TIE ? "tie plug: resistances" : "coded plug: which is which",
           new RestedPhase(phase, rests));

@@ -16,6 +16,7 @@ import java.util.Objects;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -37,14 +38,19 @@ class LandingTest {
   @Test
   void landingsAreComparedWithWhatTheyWere() throws Exception {
     Map<Wrong, Map<String, Integer>> confusion = new EnumMap<>(Wrong.class);
+    Map<Wrong, Integer> rights = new EnumMap<>(Wrong.class);
     List<String> misses = new ArrayList<>();
     for (Wrong wrong : Wrong.values()) {
       int right = 0;
       for (long seed = 1; seed <= EACH; seed++) {
         Draw draw = new Draw(wrong, seed);
+        Landing before = landing(draw.before);
+        Landing after = landing(draw.after);
         List<LandingChange> changes =
-            new LandingComparison(landing(draw.before), landing(draw.after)).changes();
-        String said = said(changes, draw);
+            before == null || after == null
+                ? List.of()
+                : new LandingComparison(before, after).changes();
+        String said = before == null || after == null ? "tripped" : said(changes, draw);
         confusion.computeIfAbsent(wrong, w -> new TreeMap<>()).merge(said, 1, Integer::sum);
         if (said.equals(wrong == Wrong.NOTHING ? "nothing" : "right")) {
           right++;
@@ -52,13 +58,14 @@ class LandingTest {
           misses.add(wrong + " seed=" + seed + " " + changes + " " + draw.what);
         }
       }
-      // A loose clamp is held to less: see the known gaps of docs/theory.md.
-      int percent = wrong == Wrong.NOTHING ? 100 : wrong == Wrong.LOOSE ? 80 : 95;
-      int least = (EACH * percent + 99) / 100;
-      System.out.println(wrong + " right=" + right + " of " + EACH);
-      assertThat(right).as("%s: %s", wrong, misses).isGreaterThanOrEqualTo(least);
+      rights.put(wrong, right);
     }
     System.out.println("seeds 1 to " + EACH + " of each: " + confusion + " misses " + misses);
+    rights.forEach(
+        (wrong, right) ->
+            assertThat(right)
+                .as("%s: %s", wrong, misses)
+                .isGreaterThanOrEqualTo(wrong == Wrong.NOTHING ? EACH : (EACH * 95 + 99) / 100));
   }
 
   private static String said(List<LandingChange> changes, Draw draw) {
@@ -72,13 +79,14 @@ class LandingTest {
     return right ? "right" : "else";
   }
 
-  private static Landing landing(String yaml) throws Exception {
+  /** Null where a coil's kick ended the survey: nothing is told then, which counts as a miss. */
+  private static @Nullable Landing landing(String yaml) throws Exception {
     SurveyOutcome outcome =
         SimulatedSurvey.runInPlace(yaml, SimulatedSurvey.options(Set.of(FarEndKind.TIE), 60))
             .outcome;
-    assertThat(outcome.stoppedByVoltage())
-        .as("tripped=%x %s", outcome.trippedFlags(), yaml)
-        .isFalse();
+    if (outcome.stoppedByVoltage()) {
+      return null;
+    }
     assertThat(outcome.ties()).as(yaml).isNotEmpty();
     return Objects.requireNonNull(outcome.landing());
   }
