@@ -1,10 +1,13 @@
 package bellwire.analysis.attached;
 
+import bellwire.analysis.fault.Explanation;
+import bellwire.analysis.fault.Fault;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.OpenResult;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.Standing;
 import bellwire.analysis.survey.SurveyResult;
+import bellwire.analysis.survey.SurveyResult.ConductorResult;
 import bellwire.analysis.survey.SurveyResult.PairResult;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -41,25 +44,97 @@ public final class AttachedVerdicts {
       return result;
     }
     for (Finding finding : result.findings()) {
-      boolean explained =
-          (finding.kind() == Finding.Kind.TOUCHING || finding.kind() == Finding.Kind.LEAKAGE)
-              && finding.ports().size() == 2
-              && explained(finding.ports().get(0), finding.ports().get(1));
-      if (!explained) {
-        findings.add(finding);
+      boolean joining = finding.kind().touching() || finding.kind() == Finding.Kind.LEAKAGE;
+      boolean said =
+          joining
+              ? explained(finding.ports(), finding.ports())
+              : finding.kind() == Finding.Kind.UNEXPLAINED && onlyLoads(finding.ports());
+      if (!said) {
+        findings.add(worded(finding));
       }
     }
     findings.sort(Comparator.comparing(Finding::kind));
     return new SurveyResult(
-        result.conductors(),
+        result.conductors().stream().map(this::conductor).toList(),
         result.pairs().stream().map(this::pair).toList(),
         List.copyOf(findings),
         result.metalChecked(),
         result.length(),
         result.gauge(),
         result.phases(),
-        result.explanations(),
+        explanations(result.explanations()),
         result.ties());
+  }
+
+  /**
+   * The same without the bridges that are no copper; what then agrees counts as one. What fits no
+   * fault fits what is attached, where only that joins conductors.
+   */
+  private List<Explanation> explanations(List<Explanation> all) {
+    List<Integer> joined =
+        open.conductors().stream().filter(p -> !open.touching(p).isEmpty()).toList();
+    List<Explanation> left = new ArrayList<>();
+    for (Explanation e : all) {
+      List<Fault> faults =
+          e.faults().stream()
+              .filter(f -> f.kind() != Fault.Kind.BRIDGE || !explained(f.ports(), f.others()))
+              .toList();
+      boolean explains = e.explained() || onlyLoads(joined);
+      double probability = e.probability();
+      for (int k = 0; k < left.size(); k++) {
+        if (left.get(k).explained() == explains && left.get(k).sameFaults(faults)) {
+          probability += left.remove(k).probability();
+          break;
+        }
+      }
+      left.add(new Explanation(faults, probability, explains));
+    }
+    left.sort(Comparator.comparingDouble(e -> -e.probability()));
+    return List.copyOf(left);
+  }
+
+  /** A conductor that only what is attached joins to others touches none. */
+  private ConductorResult conductor(ConductorResult c) {
+    List<Integer> others = open.hiding(c.port());
+    if (!onlyLoads(List.of(c.port()))) {
+      return c;
+    }
+    boolean broken = c.standing() == Standing.FAULTY && c.position() == 0;
+    return new ConductorResult(
+        c.port(),
+        c.position(),
+        c.odds(),
+        c.ohms(),
+        broken ? Standing.FAULTY : Standing.UNDECIDED,
+        c.reason()
+            .replace(
+                "touches " + Ports.names(others),
+                "joined to " + Ports.names(others) + " by what is attached"),
+        c.openAt());
+  }
+
+  private Finding worded(Finding finding) {
+    List<Integer> ports = finding.ports();
+    boolean only = onlyLoads(ports);
+    if (only && finding.kind() == Finding.Kind.BROKEN_BESIDE) {
+      return new Finding(
+          Finding.Kind.OPEN,
+          ports,
+          Ports.names(ports) + " has no path to the far end beyond what is attached");
+    }
+    return only && finding.kind() == Finding.Kind.HIDDEN
+        ? new Finding(
+            finding.kind(),
+            ports,
+            Ports.names(ports) + ": which is which can't be told until what is attached is lifted")
+        : finding;
+  }
+
+  /** Whether each of these is joined to others, and by nothing but what is attached. */
+  private boolean onlyLoads(List<Integer> ports) {
+    return !ports.isEmpty()
+        && ports.stream()
+            .allMatch(p -> !open.hiding(p).isEmpty() && explained(List.of(p), open.hiding(p)));
   }
 
   private List<Finding> loads() {
@@ -124,6 +199,13 @@ public final class AttachedVerdicts {
   private static PairResult undecided(PairResult pair, String reason) {
     return new PairResult(
         pair.a(), pair.b(), pair.ohms(), pair.aboveOhms(), Standing.UNDECIDED, reason);
+  }
+
+  /** Whether that holds for every port of the one and every other port of the other. */
+  private boolean explained(List<Integer> ports, List<Integer> others) {
+    return others.size() > 0
+        && ports.stream()
+            .allMatch(a -> others.stream().allMatch(b -> a.equals(b) || explained(a, b)));
   }
 
   /** Whether two ports of one cluster are joined by what is attached, and not by copper alone. */
