@@ -216,7 +216,7 @@ final class GroupFaults {
    * run, a middling and a long one; where several bridges share a conductor, from either order.
    */
   private @Nullable GroupFit fit(GroupModel model, Supposition supposed) {
-    shortlist.startAtReadings(model, supposed, PositionShortlist.UNREAD_BRIDGE_OHMS[0]);
+    Beginnings beginnings = shortlist.beginnings(supposed);
     boolean known = evidence.setting().commonKnown();
     double[] runs = known ? new double[] {evidence.setting().runOhms()} : UNKNOWN_RUN_OHMS;
     boolean ordered = supposed.bridges().size() > 1 && group.size() <= LARGEST_WITH_MORE;
@@ -227,6 +227,7 @@ final class GroupFaults {
         for (int b = 0; b < supposed.bridges().size(); b++) {
           model.startAlong(b, b % 2 == 0 ? first : 1 - first);
         }
+        beginnings.nearest(model, ratios);
         GroupFit fit = GroupFit.of(model, ratios);
         if (fit != null && (found == null || fit.logEvidence() > found.logEvidence())) {
           found = fit;

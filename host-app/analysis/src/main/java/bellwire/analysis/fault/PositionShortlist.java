@@ -1,6 +1,5 @@
 package bellwire.analysis.fault;
 
-import bellwire.analysis.fault.Supposition.Pair;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -12,23 +11,11 @@ import java.util.Map;
  * come nearest to the readings on that plug before anything is fitted.
  */
 final class PositionShortlist {
-  /** Tried for a bridge that no reading shows by itself; the first is where a fit starts. */
-  static final double[] UNREAD_BRIDGE_OHMS = {1, 8, 60};
-
   private static final int MOST_ASSIGNMENTS = 250;
   private static final int LISTED = 8;
 
-  /** Tried for a joint, whose size no reading shows by itself. */
-  private static final double[] JOINT_OHMS = {1, 6, 35};
-
   /** An assignment that misses by so much more than the nearest can't be the right one. */
   private static final double HOPELESS_MISFIT = 60;
-
-  private static final double MISFIT_OHMS = 0.3;
-  private static final double MISFIT_SHARE = 0.002;
-
-  /** Of one reading, so that one alone rules nothing out. */
-  private static final double WORST = 1e4;
 
   private final Evidence evidence;
   private final List<Integer> conductors;
@@ -124,45 +111,12 @@ final class PositionShortlist {
     return new Listing(near.subList(0, Math.min(LISTED, near.size())), near.size() <= LISTED);
   }
 
-  /** The least over the sizes that bridges and joints may have where no reading shows them. */
   private double misfit(Supposition supposed, Map<Integer, Integer> positions) {
-    GroupModel model = model(supposed.at(positions), coded);
-    double least = Double.POSITIVE_INFINITY;
-    for (double ohms : allRead(supposed) ? new double[] {1} : UNREAD_BRIDGE_OHMS) {
-      startAtReadings(model, supposed, ohms);
-      boolean joint = !supposed.jointsAhead().isEmpty() || !supposed.jointsBeyond().isEmpty();
-      for (double jointOhms : joint ? JOINT_OHMS : new double[] {1}) {
-        for (int port : conductors) {
-          int index = model.logJointIndex(port);
-          if (index >= 0) {
-            model.parameters().startAt(index, Math.log(jointOhms));
-          }
-        }
-        least = Math.min(least, misfit(model));
-      }
-    }
-    return least;
+    return beginnings(supposed).leastMisfit(model(supposed.at(positions), coded), coded);
   }
 
-  private boolean allRead(Supposition supposed) {
-    return supposed.bridges().stream()
-        .allMatch(pair -> ratios.stream().anyMatch(r -> direct(r, pair)));
-  }
-
-  private boolean direct(Ratio ratio, Pair pair) {
-    return ratio.p() == pair.a()
-        && ratio.q() == pair.b()
-        && evidence.stages().get(ratio.stage()).kind() == Stage.Kind.OPEN;
-  }
-
-  private double misfit(GroupModel model) {
-    double[] values = model.at(model.parameters().start(), false).values();
-    double misfit = 0;
-    for (int k = 0; k < values.length; k++) {
-      double wide = MISFIT_OHMS + evidence.setting().runOhms() + MISFIT_SHARE * values[k];
-      misfit += Math.min(WORST, Math.pow((values[k] - coded.get(k).ohms()) / wide, 2));
-    }
-    return misfit;
+  Beginnings beginnings(Supposition supposed) {
+    return new Beginnings(evidence, supposed, ratios);
   }
 
   private List<Map<Integer, Integer>> assignments(
@@ -179,24 +133,5 @@ final class PositionShortlist {
       }
     }
     return all;
-  }
-
-  /**
-   * A bridge begins at what its two ports have between them, less one run of copper.
-   *
-   * @param unread where nothing was read between them
-   */
-  void startAtReadings(GroupModel model, Supposition supposed, double unread) {
-    double run = evidence.setting().runOhms();
-    for (int b = 0; b < supposed.bridges().size(); b++) {
-      Pair pair = supposed.bridges().get(b);
-      model.parameters().startAt(model.logOhmsIndex(b), Math.log(unread));
-      for (Ratio ratio : ratios) {
-        if (direct(ratio, pair)) {
-          double ohms = Math.max(ratio.ohms() - run, Math.max(0.02 * ratio.ohms(), 1e-3));
-          model.parameters().startAt(model.logOhmsIndex(b), Math.log(ohms));
-        }
-      }
-    }
   }
 }

@@ -29,6 +29,9 @@ final class FaultEvidence {
   /** A path this poor is no path; below it a joint, however bad. */
   private static final double PATH_OHMS = 1e6;
 
+  /** Standard deviation between two paths: relays within 0.4 ohm, switches within 0.5. */
+  private static final double PATH_DIFFERENCE_OHMS = 0.52;
+
   private static final double COARSE_SHARE = 0.05;
 
   /** A leakage below this moves the readings of a plug's arms by more than their uncertainty. */
@@ -162,9 +165,22 @@ final class FaultEvidence {
     stages.add(new Stage(kind, arms));
     BitSet held = bits(star.guard());
     for (Observation o : star.observations()) {
-      double u = Math.hypot(o.ohms().u(), leakPlaceOhms(o, test));
+      double u = Math.hypot(Math.hypot(o.ohms().u(), leakPlaceOhms(o, test)), loadOhms(o, star));
       add(stages.size() - 1, o.a(), o.b(), o.a(), o.k(), held, o.ohms().value(), u);
     }
+  }
+
+  /**
+   * The dividers of the other conductors draw on the common point through the arm that is read, by
+   * as much as that point stands above common: which way the current goes, that is one path of
+   * relay and switch or the other, and the two are not quite the same.
+   */
+  private double loadOhms(Observation o, StarResult star) {
+    Quantity arm = star.arms().get(o.a());
+    double most = plug.armOhms()[plug.positions() - 1];
+    double ohms = arm == null ? most : Math.min(Math.abs(arm.value()), most);
+    double loads = (star.connected().size() - 1) / board.dividerOhms();
+    return ohms * loads * PATH_DIFFERENCE_OHMS / 2;
   }
 
   /**
