@@ -6,6 +6,7 @@ import bellwire.analysis.survey.Criteria;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.link.Transport;
+import bellwire.app.report.Paragraph;
 import bellwire.app.report.ResultJson;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.BoardModels;
@@ -13,6 +14,7 @@ import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.survey.SurveyOptions;
 import bellwire.app.survey.TieChoice;
 import bellwire.board.CodedPlug;
+import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.List;
@@ -171,6 +173,11 @@ final class SurveyCommand implements Callable<Integer> {
   @Option(names = "--json", paramLabel = "FILE", description = "Writes the result as JSON too.")
   private @Nullable Path json;
 
+  private static final String IN_PLACE_FIRST =
+      "Before anything is lifted at the equipment: 'survey --in-place' keeps what unlanding"
+          + " destroys: loose clamps, touching copper, jumpers. Then survey with the conductors"
+          + " lifted.";
+
   @Spec private CommandSpec spec = CommandSpec.create();
 
   @Override
@@ -208,12 +215,9 @@ final class SurveyCommand implements Callable<Integer> {
       return ExitCode.WRONG_USAGE_OR_FILE.status();
     }
     if (!inPlace) {
-      spec.commandLine()
-          .getOut()
-          .println(
-              "Before anything is lifted at the equipment: survey --in-place keeps what unlanding destroys,"
-                  + System.lineSeparator()
-                  + "loose clamps, touching copper, jumpers. Then survey with the conductors lifted.");
+      PrintWriter out = spec.commandLine().getOut();
+      Paragraph.hanging("", IN_PLACE_FIRST).forEach(out::println);
+      out.println();
     }
     return session.run(transport, options, mains, baud, inPlace);
   }
