@@ -21,7 +21,7 @@ import java.util.concurrent.TimeUnit;
 @AnalyzeClasses(packages = "bellwire", importOptions = ImportOption.DoNotIncludeTests.class)
 class ArchitectureTest {
 
-  private static final String[] LINK = {"bellwire.link..", "bellwire.board.."};
+  private static final String[] LINK = {"bellwire.link..", "bellwire.board..", "bellwire.yaml.."};
   private static final String AGENT = "bellwire.agent..";
   private static final String SIMBENCH = "bellwire.simbench..";
   private static final String ANALYSIS = "bellwire.analysis..";

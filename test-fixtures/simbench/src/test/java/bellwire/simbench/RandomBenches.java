@@ -2,7 +2,7 @@ package bellwire.simbench;
 
 import bellwire.simbench.file.Bench;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -27,7 +27,7 @@ public final class RandomBenches {
   public static Bench parse(String text) {
     try {
       return BenchFile.parse("test.yaml", text);
-    } catch (BenchFileException e) {
+    } catch (FileException e) {
       throw new IllegalArgumentException(text, e);
     }
   }

@@ -3,8 +3,8 @@ package bellwire.app.bench;
 import bellwire.app.bench.BenchTransport.BadBench;
 import bellwire.simbench.cable.SimulatedCopper;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
 import bellwire.simbench.spice.SpiceNetlist;
+import bellwire.yaml.FileException;
 import java.io.IOException;
 import java.nio.file.Path;
 
@@ -26,7 +26,7 @@ public final class BenchNetlist {
           copper.circuit(nanos),
           false,
           new SpiceNetlist.AtRest());
-    } catch (BenchFileException e) {
+    } catch (FileException e) {
       throw new BadBench(String.valueOf(e.getMessage()));
     } catch (IOException e) {
       throw new BadBench(file + ": cannot be read: is the name right, and may you read it?");

@@ -3,7 +3,7 @@ package bellwire.app.bench;
 import bellwire.app.link.Transport;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -50,7 +50,7 @@ public final class BenchTransport implements Transport {
   public static BenchTransport open(Path file, Pace pace) throws BadBench {
     try {
       return new BenchTransport(new SimulatedDevice(BenchFile.read(file)), pace, file.toString());
-    } catch (BenchFileException e) {
+    } catch (FileException e) {
       throw new BadBench(String.valueOf(e.getMessage()));
     } catch (IOException e) {
       throw new BadBench(file + ": cannot be read: is the name right, and may you read it?");
@@ -66,7 +66,7 @@ public final class BenchTransport implements Transport {
       String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
       return new BenchTransport(
           new SimulatedDevice(BenchFile.parse("demo.yaml", text)), pace, "the demo bench");
-    } catch (BenchFileException e) {
+    } catch (FileException e) {
       throw new BadBench(String.valueOf(e.getMessage()));
     }
   }

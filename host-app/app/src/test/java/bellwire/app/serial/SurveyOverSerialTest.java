@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.cable.Truth;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
@@ -156,7 +156,7 @@ class SurveyOverSerialTest {
     assertThat(program.seconds()).isLessThan(12);
   }
 
-  private void assertResultIsTrue(String bench) throws IOException, BenchFileException {
+  private void assertResultIsTrue(String bench) throws IOException, FileException {
     JsonNode result = new ObjectMapper().readTree(directory.resolve("result.json").toFile());
     JsonNode conductors = result.get("conductors");
     try (SimulatedDevice device = new SimulatedDevice(BenchFile.parse("bench.yaml", bench))) {

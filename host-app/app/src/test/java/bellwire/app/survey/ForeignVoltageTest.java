@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import bellwire.analysis.survey.Foreign;
 import bellwire.analysis.survey.ForeignCheck;
 import bellwire.app.survey.RandomCable.Fault;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -155,7 +155,7 @@ class ForeignVoltageTest {
     }
   }
 
-  private static void one(ForeignBench drawn, Row row) throws BenchFileException {
+  private static void one(ForeignBench drawn, Row row) throws FileException {
     WatchedBench bench = new WatchedBench(drawn.yaml(), drawn.fromMicros(), WatchedBench.NEVER);
     row.draws++;
     SurveyOutcome outcome;

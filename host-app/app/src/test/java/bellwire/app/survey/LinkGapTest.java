@@ -10,7 +10,7 @@ import bellwire.app.link.Transport;
 import bellwire.link.HostEndpoint;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
@@ -141,7 +141,7 @@ class LinkGapTest {
   }
 
   private static CutLine line(int cutAtWrite, long gapMicros, boolean vanishes)
-      throws BenchFileException {
+      throws FileException {
     SimulatedDevice device = new SimulatedDevice(BenchFile.parse("gap.yaml", BENCH));
     return new CutLine(BenchTransport.of(device), cutAtWrite, gapMicros, vanishes);
   }

@@ -15,7 +15,7 @@ import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.cable.Truth;
 import bellwire.simbench.file.Bench;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 import java.util.EnumSet;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
@@ -50,17 +50,17 @@ final class SimulatedSurvey {
   }
 
   static SimulatedSurvey run(String yaml, SurveyOptions options)
-      throws BenchFileException, InstrumentTrouble {
+      throws FileException, InstrumentTrouble {
     return run(yaml, options, false);
   }
 
   static SimulatedSurvey runInPlace(String yaml, SurveyOptions options)
-      throws BenchFileException, InstrumentTrouble {
+      throws FileException, InstrumentTrouble {
     return run(yaml, options, true);
   }
 
   private static SimulatedSurvey run(String yaml, SurveyOptions options, boolean inPlace)
-      throws BenchFileException, InstrumentTrouble {
+      throws FileException, InstrumentTrouble {
     Bench bench = BenchFile.parse("drawn.yaml", yaml);
     SimulatedDevice device = new SimulatedDevice(bench);
     Truth truth = device.copper().truth();

@@ -5,7 +5,7 @@ import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.circuit.Probe;
 import bellwire.simbench.circuit.Solution;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 
 /**
  * The simulated bench at the end of the link, with a look at its relays and its excitation every
@@ -45,7 +45,7 @@ final class WatchedBench implements Transport {
    * @param fromMicros the moment, such as a voltage's start
    * @param freezeMicros when to freeze the agent, or {@link #NEVER}
    */
-  WatchedBench(String yaml, long fromMicros, long freezeMicros) throws BenchFileException {
+  WatchedBench(String yaml, long fromMicros, long freezeMicros) throws FileException {
     device = new SimulatedDevice(BenchFile.parse("drawn.yaml", yaml));
     this.fromMicros = fromMicros;
     this.freezeMicros = freezeMicros;

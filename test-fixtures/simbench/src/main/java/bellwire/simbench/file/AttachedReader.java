@@ -1,5 +1,8 @@
 package bellwire.simbench.file;
 
+import bellwire.yaml.Dimension;
+import bellwire.yaml.FileException;
+import bellwire.yaml.Section;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -27,7 +30,7 @@ final class AttachedReader {
     this.bench = bench;
   }
 
-  List<Bench.Attached> read(Section root) throws BenchFileException {
+  List<Bench.Attached> read(Section root) throws FileException {
     List<Bench.Attached> attached = new ArrayList<>();
     for (Section s : root.sections("attached", MAX_ATTACHED)) {
       attached.add(attached(s));
@@ -36,7 +39,7 @@ final class AttachedReader {
     return attached;
   }
 
-  private Bench.Attached attached(Section s) throws BenchFileException {
+  private Bench.Attached attached(Section s) throws FileException {
     Bench.AttachedKind kind = kind(s);
     String key = key(kind);
     boolean cable = kind == Bench.AttachedKind.CABLE;
@@ -77,7 +80,7 @@ final class AttachedReader {
         kind, ports, at(s), ohms, henries, core, farads, volts, length, from, until);
   }
 
-  private static Bench.AttachedKind kind(Section s) throws BenchFileException {
+  private static Bench.AttachedKind kind(Section s) throws FileException {
     Bench.AttachedKind found = null;
     for (Bench.AttachedKind kind : Bench.AttachedKind.values()) {
       if (s.has(key(kind))) {
@@ -101,7 +104,7 @@ final class AttachedReader {
   }
 
   /** Empty for the equipment's terminals. */
-  private static OptionalDouble at(Section s) throws BenchFileException {
+  private static OptionalDouble at(Section s) throws FileException {
     if (!s.has("at") || s.text("at").equals("near")) {
       return OptionalDouble.empty();
     }

@@ -1,6 +1,9 @@
 package bellwire.simbench.file;
 
 import bellwire.board.BoardDescription;
+import bellwire.yaml.Dimension;
+import bellwire.yaml.FileException;
+import bellwire.yaml.Section;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -28,7 +31,7 @@ final class BenchReader {
     this.root = root;
   }
 
-  Bench read() throws BenchFileException {
+  Bench read() throws FileException {
     long seed = root.seed("seed");
     Bench.Cable cable = cable(root.required("cable"));
     List<Bench.Joint> joints = new ArrayList<>();
@@ -83,7 +86,7 @@ final class BenchReader {
         metal);
   }
 
-  private Bench.Cable cable(Section s) throws BenchFileException {
+  private Bench.Cable cable(Section s) throws FileException {
     String gauge = s.text("gauge");
     OptionalDouble area = Gauge.squareMillimetres(gauge);
     if (area.isEmpty()) {
@@ -124,12 +127,12 @@ final class BenchReader {
     return new Bench.Cable(gauge, area.getAsDouble(), length, celsius, farads, toMetal, conductors);
   }
 
-  static double at(Section s) throws BenchFileException {
+  static double at(Section s) throws FileException {
     String text = s.text("at");
     return text.endsWith("%") ? s.quantity("at", Dimension.FRACTION, 0, 1) : s.number("at", 0, 1);
   }
 
-  int conductor(Section s, String key) throws BenchFileException {
+  int conductor(Section s, String key) throws FileException {
     int port = s.port(key);
     if (port == METAL) {
       throw s.problemAt(
@@ -139,7 +142,7 @@ final class BenchReader {
     return port;
   }
 
-  void wired(Section s, String key, int port) throws BenchFileException {
+  void wired(Section s, String key, int port) throws FileException {
     if (port != METAL && !ports.contains(port)) {
       throw s.problemAt(
           key,
@@ -148,7 +151,7 @@ final class BenchReader {
     }
   }
 
-  private List<Bench.FarEnd> farEnds() throws BenchFileException {
+  private List<Bench.FarEnd> farEnds() throws FileException {
     List<Bench.FarEnd> farEnds = new ArrayList<>();
     long last = -1;
     for (Section s : root.sections("far-end", MAX_ITEMS)) {
@@ -166,7 +169,7 @@ final class BenchReader {
     return farEnds;
   }
 
-  private Bench.FarEnd farEnd(Section s, long from) throws BenchFileException {
+  private Bench.FarEnd farEnd(Section s, long from) throws FileException {
     Bench.PlugKind plug = s.choice("plug", Bench.PlugKind.class);
     boolean list = s.isList("seated");
     List<Integer> seated = list ? s.positions("seated") : List.of();
@@ -195,7 +198,7 @@ final class BenchReader {
   }
 
   /** Far positions that are joined; metal as {@link Bench.FarEnd#METAL}. */
-  private List<Integer> tie(Section s, SequenceNode tie) throws BenchFileException {
+  private List<Integer> tie(Section s, SequenceNode tie) throws FileException {
     List<Node> conductors = tie.getValue().stream().filter(n -> !isMetal(n)).toList();
     List<Integer> positions = s.positions("ties", conductors);
     landed(s, "ties", positions);
@@ -215,7 +218,7 @@ final class BenchReader {
         && scalar.getValue().equals("M");
   }
 
-  private void landed(Section s, String key, List<Integer> positions) throws BenchFileException {
+  private void landed(Section s, String key, List<Integer> positions) throws FileException {
     for (int position : positions) {
       if (!fars.contains(position)) {
         throw s.problemAt(
@@ -226,7 +229,7 @@ final class BenchReader {
     }
   }
 
-  private List<Long> seatings() throws BenchFileException {
+  private List<Long> seatings() throws FileException {
     List<Long> seatings = new ArrayList<>();
     for (Node node : root.items("near-seating", MAX_ITEMS)) {
       String text =
@@ -243,7 +246,7 @@ final class BenchReader {
     return seatings;
   }
 
-  private List<Bench.ForcedContact> contacts() throws BenchFileException {
+  private List<Bench.ForcedContact> contacts() throws FileException {
     List<Bench.ForcedContact> contacts = new ArrayList<>();
     for (Section s : root.sections("contacts", MAX_ITEMS)) {
       contacts.add(
@@ -257,7 +260,7 @@ final class BenchReader {
     return contacts;
   }
 
-  private Bench.Spread spread() throws BenchFileException {
+  private Bench.Spread spread() throws FileException {
     double resistance = 0.005;
     double capacitance = 0.05;
     double low = 0.002;
@@ -296,7 +299,7 @@ final class BenchReader {
     return new Bench.Spread(resistance, capacitance, low, high);
   }
 
-  private Bench.Plug plug() throws BenchFileException {
+  private Bench.Plug plug() throws FileException {
     int number = 1;
     double tolerance = bellwire.board.CodedPlug.nominal().tolerance();
     double celsius = 20;
@@ -310,7 +313,7 @@ final class BenchReader {
     return new Bench.Plug(number, tolerance, celsius);
   }
 
-  private Bench.Board board() throws BenchFileException {
+  private Bench.Board board() throws FileException {
     double noise = 1;
     OptionalDouble referenceError = OptionalDouble.empty();
     double leakage = BoardDescription.revisionA().value("switch-leakage-amps").tolerance();
@@ -324,7 +327,7 @@ final class BenchReader {
     return new Bench.Board(noise, referenceError, leakage);
   }
 
-  private Bench.Metal metal() throws BenchFileException {
+  private Bench.Metal metal() throws FileException {
     if (root.section("metal").isEmpty()) {
       return new Bench.Metal(true, Bench.MetalKind.EARTH);
     }
@@ -336,7 +339,7 @@ final class BenchReader {
     return new Bench.Metal(clipped, kind);
   }
 
-  static double temperature(Section s, String key, double absent) throws BenchFileException {
+  static double temperature(Section s, String key, double absent) throws FileException {
     if (!s.has(key)) {
       return absent;
     }

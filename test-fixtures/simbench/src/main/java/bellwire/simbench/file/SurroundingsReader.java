@@ -1,5 +1,8 @@
 package bellwire.simbench.file;
 
+import bellwire.yaml.Dimension;
+import bellwire.yaml.FileException;
+import bellwire.yaml.Section;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -31,7 +34,7 @@ final class SurroundingsReader {
     this.cable = cable;
   }
 
-  Bench.Surroundings read(Section root) throws BenchFileException {
+  Bench.Surroundings read(Section root) throws FileException {
     int n = cable.conductors().size();
     double ambient = 20;
     double humVolts = 0;
@@ -68,8 +71,7 @@ final class SurroundingsReader {
     return new Bench.Surroundings(ambient, humVolts, humHertz, mains, foreign, induced);
   }
 
-  private static Bench.Mains mains(Section surroundings, Bench.Mains absent)
-      throws BenchFileException {
+  private static Bench.Mains mains(Section surroundings, Bench.Mains absent) throws FileException {
     if (surroundings.section("mains").isEmpty()) {
       return absent;
     }
@@ -84,7 +86,7 @@ final class SurroundingsReader {
     return mains;
   }
 
-  private static Bench.Foreign foreign(Section s) throws BenchFileException {
+  private static Bench.Foreign foreign(Section s) throws FileException {
     int[] pair = s.portPair("between");
     long from = s.nanos("from", 0);
     Bench.Foreign foreign =
@@ -103,7 +105,7 @@ final class SurroundingsReader {
     return foreign;
   }
 
-  private Bench.Induced induced(Section s) throws BenchFileException {
+  private Bench.Induced induced(Section s) throws FileException {
     long from = s.nanos("from", 0);
     Bench.Induced induced =
         new Bench.Induced(
@@ -117,7 +119,7 @@ final class SurroundingsReader {
     return induced;
   }
 
-  static long until(Section s, long from) throws BenchFileException {
+  static long until(Section s, long from) throws FileException {
     long until = s.nanos("until", Long.MAX_VALUE);
     if (until <= from) {
       throw s.problemAt(

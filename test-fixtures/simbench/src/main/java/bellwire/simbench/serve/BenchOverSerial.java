@@ -6,7 +6,7 @@ import bellwire.agent.serial.SerialTrouble;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.file.Bench;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import org.jspecify.annotations.Nullable;
@@ -36,7 +36,7 @@ public final class BenchOverSerial {
       ServeOptions options = ServeOptions.parse(arguments);
       serve(options, BenchFile.read(options.bench()));
       return 0;
-    } catch (ServeOptions.WrongUsage | BenchFileException e) {
+    } catch (ServeOptions.WrongUsage | FileException e) {
       return complain(WRONG_USAGE_OR_FILE, e.getMessage());
     } catch (IOException | UncheckedIOException e) {
       return complain(WRONG_USAGE_OR_FILE, "cannot be read: " + e.getMessage());

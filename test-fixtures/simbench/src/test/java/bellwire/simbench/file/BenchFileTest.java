@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import static org.assertj.core.api.Assertions.within;
 
+import bellwire.yaml.FileException;
+import bellwire.yaml.YamlFile;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -60,7 +62,7 @@ class BenchFileTest {
       """;
 
   @Test
-  void everyKeyIsRead() throws BenchFileException {
+  void everyKeyIsRead() throws FileException {
     Bench bench = BenchFile.parse("full.yaml", FULL);
     assertThat(bench.seed()).isEqualTo(7);
     assertThat(bench.cable().lengthMetres()).isCloseTo(24.384, within(1e-9));
@@ -162,9 +164,9 @@ class BenchFileTest {
   void slipsAreNamedWithFileLineAndRemedy(
       String right, String wrong, int line, String problem, String remedy) {
     assertThat(FULL).contains(right);
-    BenchFileException error =
+    FileException error =
         catchThrowableOfType(
-            BenchFileException.class,
+            FileException.class,
             () ->
                 BenchFile.parse(
                     "slip.yaml", FULL.replaceFirst(java.util.regex.Pattern.quote(right), wrong)));
@@ -191,8 +193,8 @@ class BenchFileTest {
         "? [a]\n: b"
       })
   void whatIsNoBenchIsRefusedInOneLine(String text) {
-    BenchFileException error =
-        catchThrowableOfType(BenchFileException.class, () -> BenchFile.parse("x.yaml", text));
+    FileException error =
+        catchThrowableOfType(FileException.class, () -> BenchFile.parse("x.yaml", text));
     assertThat(error).hasMessageStartingWith("x.yaml:");
     assertThat(error.getMessage()).doesNotContain("\n");
   }
@@ -200,11 +202,11 @@ class BenchFileTest {
   @Test
   void filesAreBoundedAndMustBeText(@TempDir Path directory) throws Exception {
     Path file = directory.resolve("big.yaml");
-    Files.writeString(file, "#".repeat(BenchFile.MAX_BYTES + 1));
-    assertThat(catchThrowableOfType(BenchFileException.class, () -> BenchFile.read(file)))
+    Files.writeString(file, "#".repeat(YamlFile.MAX_BYTES + 1));
+    assertThat(catchThrowableOfType(FileException.class, () -> BenchFile.read(file)))
         .hasMessageContaining("file too long");
     Files.write(file, new byte[] {'a', (byte) 0xff, 'b'});
-    assertThat(catchThrowableOfType(BenchFileException.class, () -> BenchFile.read(file)))
+    assertThat(catchThrowableOfType(FileException.class, () -> BenchFile.read(file)))
         .hasMessageContaining("UTF-8");
   }
 

@@ -9,7 +9,7 @@ import bellwire.link.HostEndpoint;
 import bellwire.link.HostListener;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.file.BenchFile;
-import bellwire.simbench.file.BenchFileException;
+import bellwire.yaml.FileException;
 import java.io.ByteArrayOutputStream;
 import java.lang.reflect.Proxy;
 import java.util.ArrayList;
@@ -138,7 +138,7 @@ class ServedBenchTest {
     }
   }
 
-  private static SimulatedDevice device(double speed) throws BenchFileException {
+  private static SimulatedDevice device(double speed) throws FileException {
     return new SimulatedDevice(BenchFile.parse("served.yaml", BENCH), 3, speed);
   }
 

@@ -1,10 +1,10 @@
-package bellwire.simbench.file;
+package bellwire.yaml;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
 
-/** Kinds of quantity a bench file holds, with the units people write and their SI factors. */
-enum Dimension {
+/** Kinds of quantity a file holds, with the units people write and their SI factors. */
+public enum Dimension {
   LENGTH("24.5 m", "m", 1.0, "ft", 0.3048),
   RESISTANCE("0.4 ohm", "ohm", 1.0, "mohm", 1e-3, "kohm", 1e3, "Mohm", 1e6),
   CAPACITANCE_PER_LENGTH("66 pF/m", "pF/m", 1e-12, "nF/km", 1e-12, "pF/ft", 1e-12 / 0.3048),
@@ -26,21 +26,21 @@ enum Dimension {
     }
   }
 
-  String example() {
+  public String example() {
     return example;
   }
 
-  String units() {
+  public String units() {
     return String.join(", ", factors.keySet());
   }
 
   /** SI factor of a unit, NaN for one that does not belong here. */
-  double factor(String unit) {
+  public double factor(String unit) {
     return factors.getOrDefault(unit, Double.NaN);
   }
 
   /** Factor of a number written without its unit: only where one unit has factor 1. */
-  boolean acceptsBare() {
+  public boolean acceptsBare() {
     return this != FRACTION && factors.containsValue(1.0) && this != LENGTH && this != TIME;
   }
 }

@@ -1,4 +1,4 @@
-package bellwire.simbench.file;
+package bellwire.yaml;
 
 import java.util.Collection;
 

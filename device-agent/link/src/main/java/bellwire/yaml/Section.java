@@ -1,4 +1,4 @@
-package bellwire.simbench.file;
+package bellwire.yaml;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -18,10 +18,10 @@ import org.yaml.snakeyaml.nodes.ScalarNode;
 import org.yaml.snakeyaml.nodes.SequenceNode;
 
 /**
- * A mapping of a bench file. Every getter names file and line when it fails; {@link #done} refuses
- * keys that nobody asked for.
+ * A mapping of a file. Every getter names file and line when it fails; {@link #done} refuses keys
+ * that nobody asked for.
  */
-final class Section {
+public final class Section {
   private static final String NUMBER = "[-+]?(?:\\d+\\.?\\d*|\\.\\d+)(?:[eE][-+]?\\d+)?";
   private static final Pattern QUANTITY = Pattern.compile("(" + NUMBER + ")\\s*(\\S*)");
   private static final Pattern PORT = Pattern.compile("[Pp](\\d{1,9})");
@@ -34,7 +34,7 @@ final class Section {
   private final Map<String, Integer> keyLines = new LinkedHashMap<>();
   private final Set<String> asked = new LinkedHashSet<>();
 
-  Section(String file, String name, Node node) throws BenchFileException {
+  public Section(String file, String name, Node node) throws FileException {
     this.file = file;
     this.name = name;
     this.line = lineOf(node);
@@ -53,29 +53,29 @@ final class Section {
     }
   }
 
-  static int lineOf(Node node) {
+  public static int lineOf(Node node) {
     return node.getStartMark().getLine() + 1;
   }
 
-  BenchFileException problem(int atLine, String problem, String remedy) {
-    return new BenchFileException(file, atLine, problem, remedy);
+  public FileException problem(int atLine, String problem, String remedy) {
+    return new FileException(file, atLine, problem, remedy);
   }
 
   /** A problem with a key's value, at its line. */
-  BenchFileException problemAt(String key, String problem, String remedy) {
+  public FileException problemAt(String key, String problem, String remedy) {
     return problem(lineAt(key), problem, remedy);
   }
 
   /** A problem with the section as a whole. */
-  BenchFileException problemHere(String problem, String remedy) {
+  public FileException problemHere(String problem, String remedy) {
     return problem(line, problem, remedy);
   }
 
-  int lineAt(String key) {
+  public int lineAt(String key) {
     return keyLines.getOrDefault(key, line);
   }
 
-  boolean has(String key) {
+  public boolean has(String key) {
     asked.add(key);
     return entries.containsKey(key);
   }
@@ -85,7 +85,7 @@ final class Section {
     return entries.get(key);
   }
 
-  private Node require(String key) throws BenchFileException {
+  private Node require(String key) throws FileException {
     Node node = find(key);
     if (node == null) {
       refuseMisspelt(key);
@@ -95,7 +95,7 @@ final class Section {
   }
 
   /** Where a key is missing and one like it is there, the typing error is what to tell of. */
-  private void refuseMisspelt(String key) throws BenchFileException {
+  private void refuseMisspelt(String key) throws FileException {
     for (String given : entries.keySet()) {
       if (!asked.contains(given) && Spelling.close(given, key)) {
         throw problemAt(
@@ -106,36 +106,37 @@ final class Section {
     }
   }
 
-  String text(String key) throws BenchFileException {
+  public String text(String key) throws FileException {
     return scalar(key, require(key));
   }
 
-  private String scalar(String key, Node node) throws BenchFileException {
+  private String scalar(String key, Node node) throws FileException {
     if (node instanceof ScalarNode scalar && !scalar.getValue().isBlank()) {
       return scalar.getValue().trim();
     }
     throw problem(lineOf(node), "no single value in " + name + ": key=" + key, "write one value");
   }
 
-  double quantity(String key, Dimension dimension, double low, double high)
-      throws BenchFileException {
+  public double quantity(String key, Dimension dimension, double low, double high)
+      throws FileException {
     return quantity(key, text(key), lineAt(key), dimension, low, high);
   }
 
-  double quantity(String key, Dimension dimension, double low, double high, double absent)
-      throws BenchFileException {
+  public double quantity(String key, Dimension dimension, double low, double high, double absent)
+      throws FileException {
     return has(key) ? quantity(key, dimension, low, high) : absent;
   }
 
-  OptionalDouble optional(String key, Dimension dimension, double low, double high)
-      throws BenchFileException {
+  public OptionalDouble optional(String key, Dimension dimension, double low, double high)
+      throws FileException {
     return has(key)
         ? OptionalDouble.of(quantity(key, dimension, low, high))
         : OptionalDouble.empty();
   }
 
-  double quantity(String key, String text, int atLine, Dimension dimension, double low, double high)
-      throws BenchFileException {
+  public double quantity(
+      String key, String text, int atLine, Dimension dimension, double low, double high)
+      throws FileException {
     Matcher matcher = QUANTITY.matcher(text);
     if (!matcher.matches()) {
       throw problem(
@@ -165,7 +166,7 @@ final class Section {
       double high,
       double factor,
       String unit)
-      throws BenchFileException {
+      throws FileException {
     // Also refuses NaN.
     if (!(value >= low && value <= high)) {
       throw problem(
@@ -183,7 +184,7 @@ final class Section {
         : text.replaceAll("0+$", "").replaceAll("\\.$", "");
   }
 
-  double number(String key, double low, double high) throws BenchFileException {
+  public double number(String key, double low, double high) throws FileException {
     String text = text(key);
     if (!text.matches(NUMBER)) {
       throw problemAt(
@@ -194,11 +195,11 @@ final class Section {
     return bounded(key, text, lineAt(key), Double.parseDouble(text), low, high, 1, "");
   }
 
-  double number(String key, double low, double high, double absent) throws BenchFileException {
+  public double number(String key, double low, double high, double absent) throws FileException {
     return has(key) ? number(key, low, high) : absent;
   }
 
-  int integer(String key, int low, int high) throws BenchFileException {
+  public int integer(String key, int low, int high) throws FileException {
     double value = number(key, low, high);
     if (value != Math.rint(value)) {
       throw problemAt(
@@ -207,11 +208,11 @@ final class Section {
     return (int) value;
   }
 
-  int integer(String key, int low, int high, int absent) throws BenchFileException {
+  public int integer(String key, int low, int high, int absent) throws FileException {
     return has(key) ? integer(key, low, high) : absent;
   }
 
-  long seed(String key) throws BenchFileException {
+  public long seed(String key) throws FileException {
     String text = text(key);
     try {
       return Long.parseLong(text);
@@ -221,7 +222,7 @@ final class Section {
     }
   }
 
-  boolean flag(String key, boolean absent) throws BenchFileException {
+  public boolean flag(String key, boolean absent) throws FileException {
     if (!has(key)) {
       return absent;
     }
@@ -236,7 +237,7 @@ final class Section {
     };
   }
 
-  <E extends Enum<E>> E choice(String key, Class<E> type) throws BenchFileException {
+  public <E extends Enum<E>> E choice(String key, Class<E> type) throws FileException {
     String text = text(key);
     List<String> words = new ArrayList<>();
     for (E constant : type.getEnumConstants()) {
@@ -252,20 +253,20 @@ final class Section {
         "use one of " + String.join(", ", words));
   }
 
-  long nanos(String key) throws BenchFileException {
+  public long nanos(String key) throws FileException {
     return Math.round(quantity(key, Dimension.TIME, 0, 1e6) * 1e9);
   }
 
-  long nanos(String key, long absent) throws BenchFileException {
+  public long nanos(String key, long absent) throws FileException {
     return has(key) ? nanos(key) : absent;
   }
 
   /** A port, 0 to 15, or 16 for M. */
-  int port(String key) throws BenchFileException {
+  public int port(String key) throws FileException {
     return port(key, text(key), lineAt(key));
   }
 
-  private int port(String key, String text, int atLine) throws BenchFileException {
+  private int port(String key, String text, int atLine) throws FileException {
     if (text.equals("M")) {
       return METAL_PORT;
     }
@@ -283,7 +284,7 @@ final class Section {
   }
 
   /** Different ports, one at least. */
-  List<Integer> ports(String key, int most) throws BenchFileException {
+  public List<Integer> ports(String key, int most) throws FileException {
     List<Integer> ports = new ArrayList<>();
     for (Node node : items(key, most)) {
       String text = scalar(key, node);
@@ -303,7 +304,7 @@ final class Section {
   }
 
   /** Two different ports. */
-  int[] portPair(String key) throws BenchFileException {
+  public int[] portPair(String key) throws FileException {
     List<Node> nodes = items(key, 2);
     if (nodes.size() != 2) {
       throw problemAt(
@@ -323,7 +324,7 @@ final class Section {
   }
 
   /** The items of a list; absent is empty. */
-  List<Node> items(String key, int most) throws BenchFileException {
+  public List<Node> items(String key, int most) throws FileException {
     Node node = find(key);
     if (node == null) {
       return List.of();
@@ -343,7 +344,7 @@ final class Section {
     return sequence.getValue();
   }
 
-  List<Section> sections(String key, int most) throws BenchFileException {
+  public List<Section> sections(String key, int most) throws FileException {
     List<Section> sections = new ArrayList<>();
     for (Node node : items(key, most)) {
       sections.add(new Section(file, key, node));
@@ -351,21 +352,21 @@ final class Section {
     return sections;
   }
 
-  Section required(String key) throws BenchFileException {
+  public Section required(String key) throws FileException {
     return new Section(file, key, require(key));
   }
 
-  Optional<Section> section(String key) throws BenchFileException {
+  public Optional<Section> section(String key) throws FileException {
     Node node = find(key);
     return node == null ? Optional.empty() : Optional.of(new Section(file, key, node));
   }
 
   /** Different far positions, 1 to 16. */
-  List<Integer> positions(String key) throws BenchFileException {
+  public List<Integer> positions(String key) throws FileException {
     return positions(key, items(key, 16));
   }
 
-  List<Integer> positions(String key, List<Node> nodes) throws BenchFileException {
+  public List<Integer> positions(String key, List<Node> nodes) throws FileException {
     List<Integer> positions = new ArrayList<>();
     for (Node node : nodes) {
       String text = scalar(key, node);
@@ -387,12 +388,12 @@ final class Section {
     return positions;
   }
 
-  boolean isList(String key) {
+  public boolean isList(String key) {
     return find(key) instanceof SequenceNode;
   }
 
   /** Refuses what was not asked for, and names the nearest key that would have been. */
-  void done() throws BenchFileException {
+  public void done() throws FileException {
     for (String key : entries.keySet()) {
       if (!asked.contains(key)) {
         throw problemAt(

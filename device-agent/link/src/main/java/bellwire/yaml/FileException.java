@@ -1,11 +1,11 @@
-package bellwire.simbench.file;
+package bellwire.yaml;
 
-/** A bench file that cannot be used: one line with file, line, what is wrong, and a remedy. */
-public final class BenchFileException extends Exception {
+/** A file that cannot be used: one line with file, line, what is wrong, and a remedy. */
+public final class FileException extends Exception {
   private final String file;
   private final int line;
 
-  public BenchFileException(String file, int line, String problem, String remedy) {
+  public FileException(String file, int line, String problem, String remedy) {
     super(file + ":" + line + ": " + problem + "; " + remedy);
     this.file = file;
     this.line = line;
