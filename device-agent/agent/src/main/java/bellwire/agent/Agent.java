@@ -134,6 +134,8 @@ public final class Agent {
         stopped = true;
       }
       reply(stop.request(), null);
+    } else if (message instanceof Message.SenseCalls sense) {
+      reply(sense.request(), "this agent cannot watch the call-sense connector yet");
     } else if (message instanceof Message.Ping ping) {
       link.reply(new Message.Alive(ping.request(), interlock.state(nowMicros)));
     }

@@ -150,7 +150,10 @@ public final class AgentEndpoint {
     pump();
   }
 
-  /** The next request of the host: Arm, Run, Stop or Ping. Each is to be answered by reply. */
+  /**
+   * The next request of the host: Arm, Run, SenseCalls, Stop or Ping. Each is to be answered by
+   * reply.
+   */
   public Message.@Nullable FromHost poll() {
     return waiting.poll();
   }
@@ -173,7 +176,8 @@ public final class AgentEndpoint {
   }
 
   /**
-   * Answers a request: {@link Message.Reply} to Arm, Run and Stop, {@link Message.Alive} to Ping.
+   * Answers a request: {@link Message.Reply} to Arm, Run, SenseCalls and Stop, {@link
+   * Message.Alive} to Ping.
    */
   public void reply(Message.FromAgent answer) {
     if (answer instanceof Message.Reply reply) {
@@ -242,6 +246,8 @@ public final class AgentEndpoint {
       request(run.request(), message);
     } else if (message instanceof Message.Stop stop) {
       request(stop.request(), message);
+    } else if (message instanceof Message.SenseCalls sense) {
+      request(sense.request(), message);
     }
   }
 

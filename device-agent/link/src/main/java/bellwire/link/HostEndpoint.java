@@ -155,7 +155,17 @@ public final class HostEndpoint {
     return request(request -> new Message.Run(request, program, steps), nowMicros);
   }
 
-  /** Asks for the program to be stopped. Returns the request's identifier. */
+  /**
+   * Asks for the call-sense connector to be watched. Returns the request's identifier.
+   *
+   * @param watch number of the watch, from those of the programs
+   * @param loads leads whose dummy load is switched on, bit 0 for X1
+   */
+  public long senseCalls(long watch, boolean wetting, int loads, long nowMicros) {
+    return request(request -> new Message.SenseCalls(request, watch, wetting, loads), nowMicros);
+  }
+
+  /** Asks for the program or watch to be stopped. Returns the request's identifier. */
   public long stop(long nowMicros) {
     return request(Message.Stop::new, nowMicros);
   }

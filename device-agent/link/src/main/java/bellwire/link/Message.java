@@ -53,7 +53,20 @@ public sealed interface Message {
     }
   }
 
-  /** Stop the running program, open the relays. */
+  /**
+   * Watch the leads of the call-sense connector until a {@link Stop}; the words come as {@link
+   * CallSamples}, and {@link Ended} closes the watch as it closes a program, from whose numbers its
+   * own is taken. Refused while a program or a watch runs, and where the wetting or a load is asked
+   * for and a lead was not silent for 100 ms before.
+   *
+   * @param wetting switch the limited 5 V supply onto the leads: for dry contacts only
+   * @param loads leads whose dummy load is switched on, bit 0 for X1 to bit 15 for X16
+   */
+  record SenseCalls(long request, long watch, boolean wetting, int loads) implements FromHost {
+    public static final int LEADS = 16;
+  }
+
+  /** Stop the running program or watch, open the relays. */
   record Stop(long request) implements FromHost {}
 
   /** Ask for {@link Alive}; sent each second so that both ends notice a dead link. */
@@ -126,7 +139,32 @@ public sealed interface Message {
     public static final int NOT_CONNECTED = 4;
   }
 
-  /** The last message of a program. */
+  /**
+   * Words of the call-sense connector in the order read, arrays of one length. Nothing is left out
+   * or made even: the step of a tick that came late stands here with the time it had.
+   *
+   * @param watch the watch they belong to
+   * @param firstMicros device time at which the first sample's step began
+   * @param deltaMicros from the sample before; 0 for the first
+   * @param lateMicros how long after it was due the sample's step began, {@link #SATURATED} for
+   *     that or longer
+   * @param tookMicros from the step's begin until the word had been read, {@link #SATURATED} for
+   *     that or longer: such a word is of no known time
+   * @param word a one for a lead with voltage, bit 0 for X1 to bit 15 for X16
+   */
+  record CallSamples(
+      long watch,
+      long firstMicros,
+      int[] deltaMicros,
+      int[] lateMicros,
+      int[] tookMicros,
+      int[] word)
+      implements Data {
+    /** The longest time that a sample's fields hold. */
+    public static final int SATURATED = 65_535;
+  }
+
+  /** The last message of a program or a watch. */
   record Ended(long program, Outcome outcome, String reason) implements Data {
     public enum Outcome {
       DONE,

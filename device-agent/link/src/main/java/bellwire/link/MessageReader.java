@@ -8,6 +8,7 @@ import java.util.List;
 final class MessageReader {
   private static final int MAX_BAUD = 100_000_000;
   private static final int ALL_PORTS = (1 << ScanStep.PORTS) - 1;
+  private static final int ALL_LEADS = (1 << Message.SenseCalls.LEADS) - 1;
 
   private MessageReader() {}
 
@@ -23,11 +24,12 @@ final class MessageReader {
       case RUN -> run(in);
       case STOP -> new Message.Stop(in.count("request"));
       case PING -> new Message.Ping(in.count("request"));
+      case SENSE_CALLS -> senseCalls(in);
       case WELCOME -> welcome(in);
       case REPLY -> new Message.Reply(in.count("request"), in.flag("accepted"), in.text("reason"));
       case ALIVE -> new Message.Alive(in.count("request"), interlock(in));
       case NOT_UNDERSTOOD -> new Message.NotUnderstood(in.small("type", 0, Integer.MAX_VALUE));
-      case DATA_FRAME, SAMPLES, ENDED, INTERLOCK_CHANGED, TROUBLE ->
+      case DATA_FRAME, SAMPLES, ENDED, INTERLOCK_CHANGED, TROUBLE, CALL_SAMPLES ->
           throw new LinkFormatException(Problem.SHAPE, "not a message by itself: type=" + type);
     };
   }
@@ -42,6 +44,7 @@ final class MessageReader {
               in.text("reason"));
       case INTERLOCK_CHANGED -> new Message.InterlockChanged(interlock(in));
       case TROUBLE -> new Message.Trouble(in.text("chip"), in.text("reason"));
+      case CALL_SAMPLES -> callSamples(in);
       default -> throw new LinkFormatException(Problem.SHAPE, "not a data message: type=" + type);
     };
   }
@@ -81,6 +84,16 @@ final class MessageReader {
         steps.add(step(inner.nested("step")));
       }
       return new Message.Run(request, program, steps);
+    } catch (LinkFormatException e) {
+      throw e.inRequest(request);
+    }
+  }
+
+  private static Message.SenseCalls senseCalls(Fields in) throws LinkFormatException {
+    long request = in.count("request");
+    try {
+      return new Message.SenseCalls(
+          request, in.count("watch"), in.flag("wetting"), in.small("loads", 0, ALL_LEADS));
     } catch (LinkFormatException e) {
       throw e.inRequest(request);
     }
@@ -155,6 +168,29 @@ final class MessageReader {
       }
     }
     return new Message.Samples(program, step, code, deviceMicros, chain, setup, flags);
+  }
+
+  private static Message.CallSamples callSamples(Fields in) throws LinkFormatException {
+    long watch = in.count("watch");
+    long firstMicros = in.count("first-micros");
+    int[] deltaMicros = ints(in.array("delta-micros", TypedArray.UINT16));
+    int[] lateMicros = ints(in.array("late-micros", TypedArray.UINT16));
+    int[] tookMicros = ints(in.array("took-micros", TypedArray.UINT16));
+    int[] word = ints(in.array("word", TypedArray.UINT16));
+    int length = deltaMicros.length;
+    if (lateMicros.length != length || tookMicros.length != length || word.length != length) {
+      throw new LinkFormatException(
+          Problem.SHAPE, "arrays of different lengths: message=call-samples delta=" + length);
+    }
+    if (length > 0 && deltaMicros[0] != 0) {
+      throw new LinkFormatException(
+          Problem.RANGE, "not the first: message=call-samples delta=" + deltaMicros[0]);
+    }
+    if (firstMicros > Long.MAX_VALUE - (1L << 32)) {
+      throw new LinkFormatException(
+          Problem.RANGE, "beyond 63 bits: message=call-samples firstMicros=" + firstMicros);
+    }
+    return new Message.CallSamples(watch, firstMicros, deltaMicros, lateMicros, tookMicros, word);
   }
 
   private static int[] ints(long[] values) {

@@ -12,6 +12,7 @@ enum MessageType {
   RUN(4, Message.Run.class),
   STOP(5, Message.Stop.class),
   PING(6, Message.Ping.class),
+  SENSE_CALLS(7, Message.SenseCalls.class),
   WELCOME(8, Message.Welcome.class),
   REPLY(9, Message.Reply.class),
   ALIVE(10, Message.Alive.class),
@@ -20,7 +21,8 @@ enum MessageType {
   SAMPLES(16, Message.Samples.class),
   ENDED(17, Message.Ended.class),
   INTERLOCK_CHANGED(18, Message.InterlockChanged.class),
-  TROUBLE(19, Message.Trouble.class);
+  TROUBLE(19, Message.Trouble.class),
+  CALL_SAMPLES(20, Message.CallSamples.class);
 
   private static final Map<Long, MessageType> BY_NUMBER = new HashMap<>();
   private static final Map<Class<?>, MessageType> BY_RECORD = new HashMap<>();

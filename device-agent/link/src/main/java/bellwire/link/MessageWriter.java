@@ -44,6 +44,13 @@ final class MessageWriter {
       return fields(type, count("request", m.request()));
     } else if (message instanceof Message.Ping m) {
       return fields(type, count("request", m.request()));
+    } else if (message instanceof Message.SenseCalls m) {
+      return fields(
+          type,
+          count("request", m.request()),
+          count("watch", m.watch()),
+          new Flag(m.wetting()),
+          leads("loads", m.loads()));
     } else if (message instanceof Message.Welcome m) {
       return welcome(m);
     } else if (message instanceof Message.Reply m) {
@@ -66,6 +73,8 @@ final class MessageWriter {
       return fields(type, interlock(m.interlock()));
     } else if (message instanceof Message.Trouble m) {
       return fields(type, text(m.chip()), text(m.reason()));
+    } else if (message instanceof Message.CallSamples m) {
+      return callSamples(m);
     }
     throw new IllegalArgumentException("message=" + type);
   }
@@ -138,6 +147,27 @@ final class MessageWriter {
         typed("flags", TypedArray.UINT8, longs(m.flags())));
   }
 
+  private static Array callSamples(Message.CallSamples m) {
+    int length = m.deltaMicros().length;
+    if (length > MessageCodec.MAX_SAMPLES
+        || m.lateMicros().length != length
+        || m.tookMicros().length != length
+        || m.word().length != length) {
+      throw new IllegalArgumentException("samples too many or ragged: delta length=" + length);
+    }
+    if (length > 0 && m.deltaMicros()[0] != 0) {
+      throw new IllegalArgumentException("first deltaMicros=" + m.deltaMicros()[0]);
+    }
+    return fields(
+        MessageType.CALL_SAMPLES,
+        count("watch", m.watch()),
+        count("firstMicros", m.firstMicros()),
+        typed("deltaMicros", TypedArray.UINT16, longs(m.deltaMicros())),
+        typed("lateMicros", TypedArray.UINT16, longs(m.lateMicros())),
+        typed("tookMicros", TypedArray.UINT16, longs(m.tookMicros())),
+        typed("word", TypedArray.UINT16, longs(m.word())));
+  }
+
   private static Array interlock(Message.Interlock interlock) {
     return new Array(
         List.of(
@@ -162,6 +192,13 @@ final class MessageWriter {
       throw new IllegalArgumentException(name + "=" + value);
     }
     return new Whole(value);
+  }
+
+  private static Whole leads(String name, int mask) {
+    if (mask < 0 || mask >= 1 << Message.SenseCalls.LEADS) {
+      throw new IllegalArgumentException(name + "=" + mask);
+    }
+    return new Whole(mask);
   }
 
   private static Whole constant(Enum<?> constant) {

@@ -34,6 +34,7 @@ final class TestMessages {
         new Message.Run(5, 6, List.of(step)),
         new Message.Stop(7),
         new Message.Ping(8),
+        new Message.SenseCalls(13, 14, true, 0x8001),
         new Message.Welcome(1, "0.1", "A", 99, 10, 20, "reference out of range", 921_600),
         new Message.Reply(9, false, "interlock not clear"),
         new Message.Alive(10, interlock),
@@ -48,7 +49,32 @@ final class TestMessages {
             new int[] {0, 255}),
         new Message.Ended(12, Message.Ended.Outcome.INTERLOCK, "P3 outside the window: μV, 水"),
         new Message.InterlockChanged(interlock),
-        new Message.Trouble("converter", "no answer"));
+        new Message.Trouble("converter", "no answer"),
+        new Message.CallSamples(
+            15,
+            16,
+            new int[] {0, 65_535},
+            new int[] {1, 65_534},
+            new int[] {2, 65_533},
+            new int[] {0x8001, 65_532}));
+  }
+
+  static Message.CallSamples callSamples(Random random, int length) {
+    int[] deltaMicros = uint16s(random, length);
+    if (length > 0) {
+      deltaMicros[0] = 0;
+    }
+    return new Message.CallSamples(
+        random.nextInt(1000),
+        random.nextLong(1L << 50),
+        deltaMicros,
+        uint16s(random, length),
+        uint16s(random, length),
+        uint16s(random, length));
+  }
+
+  private static int[] uint16s(Random random, int length) {
+    return IntStream.generate(() -> random.nextInt(1 << 16)).limit(length).toArray();
   }
 
   static Message.Samples samples(Random random, int length) {
@@ -63,8 +89,9 @@ final class TestMessages {
   }
 
   static Message.Data data(Random random) {
-    return switch (random.nextInt(4)) {
+    return switch (random.nextInt(5)) {
       case 0 -> samples(random, random.nextInt(40));
+      case 4 -> callSamples(random, random.nextInt(120));
       case 1 -> new Message.Ended(random.nextInt(99), Message.Ended.Outcome.DONE, "");
       case 2 ->
           new Message.InterlockChanged(
