@@ -132,7 +132,27 @@ public record ControlSetup(
    * @param phaseDegrees of its cosine at time 0
    * @param sagPerCall relative loss of voltage by each terminal that is on
    */
-  public record Supply(double volts, double hertz, double phaseDegrees, double sagPerCall) {}
+  public record Supply(double volts, double hertz, double phaseDegrees, double sagPerCall) {
+
+    /**
+     * Its voltage at a moment.
+     *
+     * @param share of the whole amplitude
+     * @param leadDegrees ahead of its own phase
+     */
+    double volts(long nanos, double share, double leadDegrees) {
+      double turns = hertz * nanos * 1e-9 + (phaseDegrees + leadDegrees) / 360;
+      return Math.sqrt(2) * volts * share * Math.cos(2 * Math.PI * (turns - Math.rint(turns)));
+    }
+
+    /** The first zero crossing after a moment, nanoseconds. */
+    long zeroAfter(long nanos) {
+      double halfTurns = 2 * (hertz * nanos * 1e-9 + phaseDegrees / 360);
+      double next = Math.floor(halfTurns - 0.5) + 1.5;
+      long ahead = Math.round((next - halfTurns) / (2 * hertz) * 1e9);
+      return nanos + Math.max(1, ahead);
+    }
+  }
 
   /**
    * A defect as this control has it.
@@ -151,7 +171,6 @@ public record ControlSetup(
 
   /** A plain healthy control on relays, powered through C, its clock exact. */
   public static ControlSetup healthy(Kind kind) {
-    boolean second = kind == Kind.TWO_SUPPLIES;
     Supply supply = new Supply(24, 60, 0, 0.01);
     List<Supply> supplies = new ArrayList<>();
     for (int i = 0; i < supplies(kind); i++) {
@@ -159,7 +178,7 @@ public record ControlSetup(
     }
     return new ControlSetup(
         kind,
-        new Timing(1, 0.3, 60, false, 302, 0, second ? 0 : 30, 1, 0, 0),
+        new Timing(1, 0.3, 60, false, 302, 0, 30, 1, 0.1, 0.2),
         new Contacts(ContactKind.RELAY, 8, 5, 1, 0, 0),
         new Feed(PowerSource.COMMON, 2, 50, true),
         supplies,
@@ -205,7 +224,11 @@ public record ControlSetup(
 
   /** Which supply feeds a terminal. */
   Supply supply(String terminal) {
-    return supplies.get(supplies.size() > 1 && !terminal.startsWith("W") ? 1 : 0);
+    return supplies.get(supplyIndex(terminal));
+  }
+
+  int supplyIndex(String terminal) {
+    return supplies.size() > 1 && !terminal.startsWith("W") ? 1 : 0;
   }
 
   private static int supplies(Kind kind) {

@@ -16,6 +16,9 @@ final class SetupDraw {
   /** Longest from an operation to the last of the terminals it calls, real seconds. */
   private static final double LAST_CALL_SECONDS = 4.9;
 
+  /** Longest from an operation to the last of the terminals it releases, real seconds. */
+  private static final double LAST_DROP_OUT_SECONDS = 1.95;
+
   /** Rest between the contacts, real seconds; a maker allows for his own clock and relays. */
   private static final double LEAST_REST_SECONDS = 300.2;
 
@@ -45,13 +48,13 @@ final class SetupDraw {
   private static Timing timing(Kind kind, double clockError, SplittableRandom random) {
     double rate = 1 + clockError;
     // Electric heat must have its air from the first moment on; elsewhere G may lag.
-    double fanLead = random.nextDouble(kind.fanWithW1() ? 0 : -1, 1);
-    double valveLead = random.nextDouble(0, 0.5);
+    double fanLead = random.nextDouble(kind.fanWithW1() ? 0.05 : -1, 1);
+    double valveLead = random.nextDouble(0.1, 0.5);
     double changeover = random.nextDouble(0.5, 2.5);
     double latest = LAST_CALL_SECONDS / rate - Math.abs(fanLead) - valveLead;
     return new Timing(
         random.nextDouble(0.21, latest),
-        random.nextDouble(0.05, 1.9),
+        random.nextDouble(0.05, LAST_DROP_OUT_SECONDS / rate - valveLead),
         random.nextDouble(31, 590),
         random.nextBoolean(),
         random.nextDouble(LEAST_REST_SECONDS, MOST_REST_SECONDS) / rate,
