@@ -237,11 +237,12 @@ public final class Section {
     };
   }
 
+  /** A constant by its name in lower case, words joined by hyphens. */
   public <E extends Enum<E>> E choice(String key, Class<E> type) throws FileException {
     String text = text(key);
     List<String> words = new ArrayList<>();
     for (E constant : type.getEnumConstants()) {
-      String word = constant.name().toLowerCase(java.util.Locale.ROOT);
+      String word = constant.name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
       if (word.equals(text)) {
         return constant;
       }

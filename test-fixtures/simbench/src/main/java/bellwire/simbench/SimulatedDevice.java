@@ -7,8 +7,13 @@ import bellwire.link.ByteChannel;
 import bellwire.simbench.cable.SimulatedCopper;
 import bellwire.simbench.chip.BoardChips;
 import bellwire.simbench.chip.ConverterErrors;
+import bellwire.simbench.control.Operation;
+import bellwire.simbench.control.SimulatedControl;
 import bellwire.simbench.file.Bench;
 import bellwire.simbench.pi4j.SimulatedPi;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.Optional;
 import java.util.SplittableRandom;
 
 /**
@@ -25,6 +30,8 @@ public final class SimulatedDevice implements AutoCloseable {
   private final BytePipe toHost = new BytePipe();
   private final BytePipe toAgent = new BytePipe();
   private final SimulatedCopper copper;
+  private final Optional<SimulatedControl> control;
+  private final Deque<Bench.Action> actions = new ArrayDeque<>();
   private final SimulatedPi pi;
   private final Agent agent;
   private boolean frozen;
@@ -48,6 +55,11 @@ public final class SimulatedDevice implements AutoCloseable {
     BoardDescription description = BoardDescription.revisionA();
     SplittableRandom random = new SplittableRandom(seed ^ 0x5DEECE66DL);
     copper = new SimulatedCopper(bench, seed);
+    control =
+        bench
+            .control()
+            .map(c -> new SimulatedControl(c.setup(), c.leads(), seed ^ 0x2545F4914F6CDD1DL));
+    bench.control().ifPresent(c -> actions.addAll(c.actions()));
     ConverterErrors errors = ConverterErrors.draw(description, bench.board().noise(), random);
     BoardChips chips = new BoardChips(description, copper, clock, errors, random.split());
     pi = SimulatedPi.open(chips, description);
@@ -61,13 +73,35 @@ public final class SimulatedDevice implements AutoCloseable {
   public void run(long micros) {
     long until = clock.nanos() + micros * 1000;
     while (nextTick <= until) {
+      act(nextTick);
       clock.advanceTo(Math.max(nextTick, clock.nanos()));
       if (!frozen) {
         agent.step(clock.micros());
       }
       nextTick += TICK_NANOS;
     }
+    act(until);
     clock.advanceTo(until);
+  }
+
+  /** What the bench file has its operator do up to a moment. */
+  private void act(long nanos) {
+    while (!actions.isEmpty() && actions.getFirst().atNanos() <= nanos) {
+      Bench.Action action = actions.removeFirst();
+      clock.advanceTo(Math.max(action.atNanos(), clock.nanos()));
+      operate(action.operation());
+    }
+  }
+
+  /**
+   * Operates the bench's control now.
+   *
+   * @throws IllegalStateException where the bench has none
+   */
+  public void operate(Operation operation) {
+    control
+        .orElseThrow(() -> new IllegalStateException("the bench has no control"))
+        .operate(operation, clock.nanos());
   }
 
   /** Stops or resumes the agent's steps while the bench's time goes on, as a hung program would. */
@@ -97,6 +131,11 @@ public final class SimulatedDevice implements AutoCloseable {
   /** What is really there: for tests only, never for a host. */
   public SimulatedCopper copper() {
     return copper;
+  }
+
+  /** The control that is really there, if any: for tests only, never for a host. */
+  public Optional<SimulatedControl> control() {
+    return control;
   }
 
   @Override

@@ -167,6 +167,11 @@ public record ControlSetup(
         throw new IllegalArgumentException("no length of a defect: seconds=" + seconds);
       }
     }
+
+    /** A defect of middling size on the first terminal that can have it. */
+    public static Fault typical(Kind kind, Defect defect) {
+      return SetupDraw.typical(kind, defect);
+    }
   }
 
   /** A plain healthy control on relays, powered through C, its clock exact. */
@@ -231,7 +236,8 @@ public record ControlSetup(
     return supplies.size() > 1 && !terminal.startsWith("W") ? 1 : 0;
   }
 
-  private static int supplies(Kind kind) {
+  /** How many transformers feed a kind. */
+  public static int supplies(Kind kind) {
     return switch (kind) {
       case BOILER_DRY -> 0;
       case TWO_SUPPLIES -> 2;

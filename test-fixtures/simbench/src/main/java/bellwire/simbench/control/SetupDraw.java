@@ -94,6 +94,25 @@ final class SetupDraw {
         random.nextDouble(22, 28), hertz, phaseDegrees % 360, random.nextDouble(0, 0.03));
   }
 
+  static Fault typical(Kind kind, Defect defect) {
+    String terminal =
+        switch (defect) {
+          case VALVE_REVERSED -> kind.valve();
+          case NO_REST, SHORT_REST_AFTER_POWER_LOSS -> "Y1";
+          case FAN_NOT_CALLED -> "G";
+          case STAGE_MISSING -> kind == Kind.TWO_STAGE ? "W2" : "W1";
+          default -> "W1";
+        };
+    double seconds =
+        switch (defect) {
+          case SHORT_REST_AFTER_POWER_LOSS, LATE_DROP_OUT -> 20;
+          case CALLS_MEET -> kind == Kind.DUAL_FUEL ? 20 : 2;
+          case CHATTER -> 6;
+          default -> 0;
+        };
+    return new Fault(defect, terminal, seconds);
+  }
+
   static Fault fault(Kind kind, Defect defect, SplittableRandom random) {
     return switch (defect) {
       case WRONG_EQUIPMENT -> new Fault(defect, kind.heatPump() ? "Y1" : "W1", 0);

@@ -1,6 +1,9 @@
 package bellwire.simbench.file;
 
+import bellwire.simbench.control.ControlSetup;
+import bellwire.simbench.control.Operation;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -22,7 +25,8 @@ public record Bench(
     Plug plug,
     Surroundings surroundings,
     Board board,
-    Metal metal) {
+    Metal metal,
+    Optional<Control> control) {
 
   public Bench {
     joints = List.copyOf(joints);
@@ -32,6 +36,26 @@ public record Bench(
     nearSeatingNanos = List.copyOf(nearSeatingNanos);
     contacts = List.copyOf(contacts);
     attached = List.copyOf(attached);
+  }
+
+  /** The same bench with another control. */
+  public Bench with(Control other) {
+    return new Bench(
+        seed,
+        cable,
+        joints,
+        opens,
+        bridges,
+        farEnd,
+        nearSeatingNanos,
+        contacts,
+        attached,
+        spread,
+        plug,
+        surroundings,
+        board,
+        metal,
+        Optional.of(other));
   }
 
   /**
@@ -214,4 +238,24 @@ public record Bench(
    * @param kind bare metal that is earth, or the cable's drain, which floats
    */
   public record Metal(boolean clipped, MetalKind kind) {}
+
+  /**
+   * The control on the call-sense connector.
+   *
+   * @param leads its terminal on each lead from X1 on, empty for none
+   * @param actions what its operator does, by rising time
+   */
+  public record Control(ControlSetup setup, List<String> leads, List<Action> actions) {
+    public Control {
+      leads = List.copyOf(leads);
+      actions = List.copyOf(actions);
+    }
+
+    /** A control with each of its terminals on a lead, in their order, and nobody at it. */
+    public static Control of(ControlSetup setup) {
+      return new Control(setup, setup.kind().terminals(), List.of());
+    }
+  }
+
+  public record Action(long atNanos, Operation operation) {}
 }

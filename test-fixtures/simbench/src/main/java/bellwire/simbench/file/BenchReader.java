@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.regex.Matcher;
@@ -33,7 +34,9 @@ final class BenchReader {
 
   Bench read() throws FileException {
     long seed = root.seed("seed");
-    Bench.Cable cable = cable(root.required("cable"));
+    Optional<Bench.Control> control = ControlReader.read(root);
+    boolean bare = control.isPresent() && !root.has("cable");
+    Bench.Cable cable = bare ? shortCable() : cable(root.required("cable"));
     List<Bench.Joint> joints = new ArrayList<>();
     for (Section s : root.sections("joints", MAX_ITEMS)) {
       joints.add(
@@ -83,7 +86,17 @@ final class BenchReader {
         plug,
         surroundings,
         board,
-        metal);
+        metal,
+        control);
+  }
+
+  /** What hangs on the ports where a file is about its control alone. */
+  private Bench.Cable shortCable() {
+    ports.add(0);
+    fars.add(1);
+    Bench.Conductor conductor = new Bench.Conductor(0, "red", 1);
+    double area = Gauge.awgSquareMillimetres(18);
+    return new Bench.Cable("18 AWG", area, 1, 20, 66e-12, 5e-12, List.of(conductor));
   }
 
   private Bench.Cable cable(Section s) throws FileException {

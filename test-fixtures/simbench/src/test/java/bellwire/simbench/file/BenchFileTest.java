@@ -4,6 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import static org.assertj.core.api.Assertions.within;
 
+import bellwire.simbench.control.ControlSetup;
+import bellwire.simbench.control.Defect;
+import bellwire.simbench.control.Kind;
+import bellwire.simbench.control.Operation;
 import bellwire.yaml.FileException;
 import bellwire.yaml.YamlFile;
 import java.io.InputStream;
@@ -59,6 +63,21 @@ class BenchFileTest {
         - {battery: [P1, P2], volts: 3, ohm: 0.5, at: far}
         - {cable: [P1, P2, P4], length: 8 m}
         - {jumper: [P1, P5], ohm: 20 mohm}
+      control:
+        kind: two-supplies
+        leads: [W1, none, G, Y1]
+        response: 1.5 s
+        stage-from: demand
+        contacts: semiconductor
+        leak: 40 %
+        power: battery
+        clock-error: -0.2 %
+        room-drift: 2 K/h
+        supplies: [{volts: 25, hz: 50}, {volts: 27, hz: 50, phase: 120, sag: 2 %}]
+        defects: [{defect: no-rest}, {defect: late-drop-out, terminal: G, time: 3 min}]
+        actions:
+          - {at: 10 s, mode: heat, set: 3 K}
+          - {at: 2 min, fan: on, power: off}
       """;
 
   @Test
@@ -102,6 +121,56 @@ class BenchFileTest {
     assertThat(bench.attached().get(2).volts()).isEqualTo(0.6);
     assertThat(bench.attached().get(4).ports()).containsExactly(0, 1, 3);
     assertThat(bench.metal()).isEqualTo(new Bench.Metal(true, Bench.MetalKind.DRAIN));
+    controlIsRead(bench.control().orElseThrow());
+  }
+
+  private static void controlIsRead(Bench.Control control) {
+    ControlSetup setup = control.setup();
+    assertThat(setup.kind()).isEqualTo(Kind.TWO_SUPPLIES);
+    assertThat(control.leads()).containsExactly("W1", "", "G", "Y1");
+    assertThat(setup.timing().response()).isEqualTo(1.5);
+    assertThat(setup.timing().rest())
+        .isEqualTo(ControlSetup.healthy(Kind.TWO_SUPPLIES).timing().rest());
+    assertThat(setup.timing().stageFromDemand()).isTrue();
+    assertThat(setup.contacts().kind()).isEqualTo(ControlSetup.ContactKind.SEMICONDUCTOR);
+    assertThat(setup.contacts().leakShare()).isCloseTo(0.4, within(1e-12));
+    assertThat(setup.contacts().bounceMillis()).isCloseTo(1, within(1e-12));
+    assertThat(setup.feed().source()).isEqualTo(ControlSetup.PowerSource.BATTERY);
+    assertThat(setup.clockError()).isCloseTo(-0.002, within(1e-12));
+    assertThat(setup.driftKelvinPerHour()).isEqualTo(2);
+    assertThat(setup.supplies())
+        .containsExactly(
+            new ControlSetup.Supply(25, 50, 0, 0.01), new ControlSetup.Supply(27, 50, 120, 0.02));
+    assertThat(setup.faults())
+        .containsExactly(
+            new ControlSetup.Fault(Defect.NO_REST, "Y1", 0),
+            new ControlSetup.Fault(Defect.LATE_DROP_OUT, "G", 180));
+    assertThat(control.actions())
+        .containsExactly(
+            new Bench.Action(10_000_000_000L, Operation.mode(Operation.Mode.HEAT, 3)),
+            new Bench.Action(120_000_000_000L, new Operation(null, Operation.Fan.ON, null, false)));
+  }
+
+  @Test
+  void aControlNeedsNoCable() throws FileException {
+    Bench bench =
+        BenchFile.parse("x.yaml", "bellwire-bench: 1\nseed: 1\ncontrol: {kind: boiler-dry}\n");
+    assertThat(bench.cable().conductors()).hasSize(1);
+    assertThat(bench.control().orElseThrow().leads()).containsExactly("W1");
+    assertThat(
+            BenchFile.parse(
+                    "x.yaml",
+                    "bellwire-bench: 1\nseed: 1\ncontrol: {kind: zone-panel, leads: {X3: G}}\n")
+                .control()
+                .orElseThrow()
+                .leads())
+        .startsWith("", "", "G", "")
+        .hasSize(16);
+    assertThat(
+            catchThrowableOfType(
+                FileException.class,
+                () -> BenchFile.parse("x.yaml", "bellwire-bench: 1\nseed: 1\n")))
+        .hasMessageContaining("key=cable");
   }
 
   /** What a slip of the pen turns the file into, the line to blame, and words that must be said. */
@@ -160,6 +229,30 @@ class BenchFileTest {
         "cable: [P1, P2, P4] | cable: [] | 38 | no ports | P4",
         "cable: [P1, P2, P4] | cable: [P1, P1] | 38 | the same port twice | once",
         "board: | boards: | 31 | unknown key | did you mean 'board'",
+        "control: | contol: | 40 | unknown key | did you mean 'control'",
+        "kind: two-supplies | kind: two-supply | 41 | no such choice | furnace-cooling",
+        "kind: two-supplies | kind: zone-panel | 50 | wrong number of supplies | takes 1",
+        "kind: two-supplies | kind: boiler-dry | 45 | no dry contact | relay",
+        "leads: [W1, none | leads: [W1, W1 | 42 | a terminal on two leads: leads=W1 | once",
+        "leads: [W1, none | leads: [W1, O | 42 | no such terminal of this kind | W1, Y1, G",
+        "leads: [W1, none, G, Y1] | leads: {X1: W1, Y2: G} | 42 | unknown key | did you mean 'X2'",
+        "response: 1.5 s | response: 1.5 | 43 | unit missing | ms",
+        "response: 1.5 s | responce: 1.5 s | 43 | unknown key | did you mean 'response'",
+        "stage-from: demand | stage-from: last | 44 | no such choice | first, demand",
+        "leak: 40 % | leak: 140 % | 46 | out of bounds | 100",
+        "power: battery | power: mains | 47 | no such choice | battery, common",
+        "clock-error: -0.2 % | clock-error: -2 % | 48 | out of bounds | 0.5",
+        "room-drift: 2 K/h | room-drift: 2 K | 49 | unit not known | K/h",
+        "volts: 25, hz: 50 | volts: 120, hz: 50 | 50 | out of bounds | 30",
+        "defect: no-rest | defect: no-test | 51 | no such choice | no-rest",
+        "defect: no-rest | defect: valve-reversed | 51 | this kind can't have | another kind",
+        "defect: no-rest | defect: no-rest, terminal: Y1 | 51 | unknown key | use defect",
+        "terminal: G | terminal: W2 | 51 | no such terminal | W1, Y1, G",
+        "at: 10 s, | at: 10 min, | 54 | times out of order in actions | rising",
+        "set: 3 K | set: 300 K | 53 | out of bounds | 30",
+        "set: 3 K | set: 3 V | 53 | unit not known | K",
+        "mode: heat | mode: hot | 53 | no such choice | off, heat, cool, emergency",
+        "mode: heat, set: 3 K | '' | 53 | does nothing | mode, fan, set or power",
       })
   void slipsAreNamedWithFileLineAndRemedy(
       String right, String wrong, int line, String problem, String remedy) {
@@ -216,6 +309,16 @@ class BenchFileTest {
     try (InputStream in = BenchFile.class.getResourceAsStream("/benches/" + name + ".yaml")) {
       String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
       assertThat(BenchFile.parse(name, text).farEnd()).hasSize(3);
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource({"control-healthy, 0", "control-faulty, 2"})
+  void theControlsThatComeAlongAreGood(String name, int defects) throws Exception {
+    try (InputStream in = BenchFile.class.getResourceAsStream("/benches/" + name + ".yaml")) {
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+      assertThat(BenchFile.parse(name, text).control().orElseThrow().setup().faults())
+          .hasSize(defects);
     }
   }
 
