@@ -12,6 +12,9 @@ import bellwire.simbench.control.Operation.Mode;
 final class Regulator {
   private static final long LONG_AGO = Long.MIN_VALUE / 2;
 
+  /** Each of its outputs changes twice in one moment at most. */
+  private static final int MAX_PASSES = 16;
+
   private final ControlSetup setup;
   private final Kind kind;
   private final Timing timing;
@@ -115,8 +118,12 @@ final class Regulator {
 
   /** Looks at everything and commands what is due. */
   void look(long nanos) {
+    int passes = 0;
     do {
       alarm.look(nanos);
+      if (++passes > MAX_PASSES) {
+        throw new IllegalStateException("a control that never settles: setup=" + setup);
+      }
     } while (changes());
   }
 
@@ -209,7 +216,7 @@ final class Regulator {
     if (!outputs.on("Y1")) {
       return compressorAsked() && startable() && valveReady();
     }
-    if (compressorAsked() && (valve.isEmpty() || outputs.on(valve) == energised(cool()))) {
+    if (compressorAsked() && valveRight()) {
       return true;
     }
     if (meetOnFuel() && !(outputs.on("W1") && passed("W1", setup.seconds(Defect.CALLS_MEET)))) {
@@ -234,8 +241,12 @@ final class Regulator {
   }
 
   private boolean valveReady() {
-    return valve.isEmpty()
-        || (outputs.on(valve) == energised(cool()) && passed(valve, timing.valveLead()));
+    return valve.isEmpty() || (valveRight() && passed(valve, timing.valveLead()));
+  }
+
+  /** Whether the valve is where what is asked for needs it. */
+  private boolean valveRight() {
+    return valve.isEmpty() || outputs.on(valve) == energised(cool());
   }
 
   private boolean energised(boolean cooling) {
@@ -279,7 +290,7 @@ final class Regulator {
   }
 
   private boolean secondStage(String first) {
-    if (!demand.second() || !outputs.on(first)) {
+    if (!demand.second() || !outputs.on(first) || (first.equals("Y1") && !valveRight())) {
       return false;
     }
     if (setup.has(Defect.STAGE_MISSING) && demand.heat()) {

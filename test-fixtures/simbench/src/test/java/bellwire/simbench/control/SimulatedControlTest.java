@@ -187,6 +187,37 @@ class SimulatedControlTest {
     return (calls.get(1).fromNanos() - calls.get(0).untilNanos()) * 1e-9;
   }
 
+  /**
+   * Turned straight from cooling to heat, with Y1 held by its minimum on time: its auxiliary heat
+   * once came beside the compressor that still cooled. Y1 opens after 100 s, rests 302 s, heats,
+   * and W1 follows after 60 s.
+   */
+  @Test
+  void auxiliaryHeatWaitsForTheCompressorToHeat() {
+    ControlSetup plain = ControlSetup.healthy(Kind.HEAT_PUMP_O);
+    ControlSetup held =
+        new ControlSetup(
+            plain.kind(),
+            new ControlSetup.Timing(1, 0.3, 60, false, 302, 100, 0, 1, 0.1, 0.2),
+            plain.contacts(),
+            plain.feed(),
+            plain.supplies(),
+            false,
+            0,
+            0,
+            List.of());
+    Course course =
+        Course.run(
+            held,
+            1,
+            List.of(
+                new Course.Step(0, Operation.mode(Mode.COOL, -4)),
+                new Course.Step(70, Operation.mode(Mode.HEAT, 4))),
+            600);
+    assertThat(sorted(course.inWords()))
+        .isEqualTo(sorted("O+1.0 G+1.2 Y1+1.3 G-101.3 Y1-101.3 O-101.5 G+403.3 Y1+403.4 W1+463.5"));
+  }
+
   /** 2 K asked for, 6 K an hour gained by itself: satisfied after 20 minutes. */
   @Test
   void aRoomThatWarmsByItselfEndsTheCall() {
