@@ -6,6 +6,7 @@ import bellwire.board.BoardDescription;
 import bellwire.link.Message;
 import bellwire.link.Message.Ended;
 import bellwire.link.Message.Ended.Outcome;
+import java.util.function.LongSupplier;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -15,13 +16,14 @@ import org.jspecify.annotations.Nullable;
  * <p>Rules that hold in every step, whatever the messages:
  *
  * <ul>
- *   <li>The interlock is read first. Where it is tripped, a program that drives ends at once and
- *       the board is put in its safe state.
+ *   <li>The interlock is read before anything is done. Where it is tripped, a program that drives
+ *       ends at once and the board is put in its safe state.
  *   <li>A step of a program that joins or drives a port is begun, and a heartbeat edge written,
  *       only in a step that has read the interlock as clear; the heartbeat only while relays are
  *       wanted.
  *   <li>The latch is cleared only at a host's {@link Message.Arm}, after 100 ms with every port
  *       inside the window.
+ *   <li>A program of the ports and a watch of the call-sense connector never run together.
  * </ul>
  *
  * <p>The self-check needs the excitation, which the interlock's latch holds off; so it runs as part
@@ -37,6 +39,7 @@ public final class Agent {
   private final InterlockWatch interlock;
   private final Heartbeat heartbeat;
   private final Arming arming;
+  private final CallWatch calls;
 
   private Message.@Nullable FromHost waiting;
   private @Nullable ScanRun scan;
@@ -46,8 +49,14 @@ public final class Agent {
 
   /**
    * @param tickMicros time between steps, by which fast rates are refused or taken
+   * @param clock the time that the steps are told, microseconds, at the moment it is asked
    */
-  public Agent(SensingBoard board, BoardDescription description, HostLink link, long tickMicros) {
+  public Agent(
+      SensingBoard board,
+      BoardDescription description,
+      HostLink link,
+      long tickMicros,
+      LongSupplier clock) {
     this.board = board;
     this.description = description;
     this.link = link;
@@ -55,11 +64,17 @@ public final class Agent {
     interlock = new InterlockWatch(board);
     heartbeat = new Heartbeat(board, (long) description.limit("heartbeat-micros"));
     arming = new Arming(board, description, interlock);
+    calls = new CallWatch(board, description, link, clock, tickMicros);
     link.selfCheck(SelfCheck.NOT_YET);
   }
 
-  /** One step; call it every tick. Never waits, never throws for trouble with board or link. */
-  public void step(long nowMicros) {
+  /**
+   * One step; call it every tick. Never waits, never throws for trouble with board or link.
+   *
+   * @param dueMicros when the step should have begun
+   */
+  public void step(long nowMicros, long dueMicros) {
+    sampleCalls(nowMicros, dueMicros);
     readInterlock(nowMicros);
     link.step(nowMicros);
     try {
@@ -70,6 +85,7 @@ public final class Agent {
       }
       advanceArming(nowMicros);
       advanceScan(nowMicros);
+      calls.advance(nowMicros, interlock);
       heartbeat.step(nowMicros, interlock.clear());
     } catch (ChipTrouble e) {
       fail(e, nowMicros);
@@ -82,6 +98,14 @@ public final class Agent {
   /** Opens and switches off everything; the last thing before the agent ends. */
   public void stop() throws ChipTrouble {
     board.safe();
+  }
+
+  private void sampleCalls(long nowMicros, long dueMicros) {
+    try {
+      calls.sample(nowMicros, dueMicros);
+    } catch (ChipTrouble e) {
+      fail(e, nowMicros);
+    }
   }
 
   private void readInterlock(long nowMicros) {
@@ -111,7 +135,10 @@ public final class Agent {
   private Message.@Nullable FromHost next() {
     boolean ready = arming.boardReady() || trouble != null;
     Message.FromHost message = waiting == null ? link.poll() : waiting;
-    boolean needsBoard = message instanceof Message.Run || message instanceof Message.Arm;
+    boolean needsBoard =
+        message instanceof Message.Run
+            || message instanceof Message.Arm
+            || message instanceof Message.SenseCalls;
     waiting = needsBoard && !ready ? message : null;
     return waiting == null ? message : null;
   }
@@ -134,16 +161,23 @@ public final class Agent {
         stopped = true;
       }
       reply(stop.request(), null);
+      calls.end(Outcome.STOPPED, "the host stopped it", nowMicros);
     } else if (message instanceof Message.SenseCalls sense) {
-      reply(sense.request(), "this agent cannot watch the call-sense connector yet");
+      String objection = objection(sense);
+      if (objection == null) {
+        calls.begin(sense, nowMicros);
+      } else {
+        reply(sense.request(), objection);
+      }
     } else if (message instanceof Message.Ping ping) {
       link.reply(new Message.Alive(ping.request(), interlock.state(nowMicros)));
     }
   }
 
   private void arm(Message.Arm arm) {
-    if (scan != null) {
-      reply(arm.request(), "a program is running");
+    String busy = busy();
+    if (busy != null) {
+      reply(arm.request(), busy);
     } else if (arming.busy()) {
       reply(arm.request(), "the board is already being armed");
     } else {
@@ -152,9 +186,29 @@ public final class Agent {
     }
   }
 
-  private @Nullable String objection(Message.Run run) {
+  private @Nullable String busy() {
     if (scan != null) {
       return "a program is running";
+    }
+    return calls.busy() ? "the call-sense connector is being watched" : null;
+  }
+
+  private @Nullable String objection(Message.SenseCalls sense) {
+    String busy = busy();
+    if (busy != null) {
+      return busy;
+    } else if (trouble != null) {
+      return "the board is in trouble: " + trouble;
+    } else if (arming.busy() || !arming.boardReady()) {
+      return "the board is being armed or is starting";
+    }
+    return calls.objection(sense, interlock);
+  }
+
+  private @Nullable String objection(Message.Run run) {
+    String busy = busy();
+    if (busy != null) {
+      return busy;
     } else if (trouble != null) {
       return "the board is in trouble: " + trouble;
     } else if (arming.busy() || !arming.boardReady()) {
@@ -229,6 +283,7 @@ public final class Agent {
       samples.flush(nowMicros);
       link.send(new Ended(samples.program(), Outcome.TROUBLE, cause.reason()), nowMicros);
     }
+    calls.fail(cause.reason(), nowMicros);
     Message.Reply answer = arming.fail(cause.reason());
     link.selfCheck(arming.selfCheck());
     if (answer != null) {

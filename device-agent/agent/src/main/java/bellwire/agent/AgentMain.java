@@ -6,6 +6,7 @@ import bellwire.agent.pi.PiBoard;
 import bellwire.agent.pi.PiTrouble;
 import bellwire.agent.pi.RaspberryPi;
 import bellwire.agent.runtime.AgentLoop;
+import bellwire.agent.runtime.LoopClock;
 import bellwire.agent.serial.SerialChannel;
 import bellwire.agent.serial.SerialTrouble;
 import bellwire.board.BoardDescription;
@@ -64,8 +65,9 @@ public final class AgentMain {
       EndpointLink link =
           EndpointLink.open(
               serial, bootId, version(), description.revision(), configuration.baud());
-      Agent agent = new Agent(board, description, link, configuration.tickMicros());
-      AgentLoop loop = new AgentLoop(agent::step, configuration.tickMicros());
+      LoopClock clock = new LoopClock();
+      Agent agent = new Agent(board, description, link, configuration.tickMicros(), clock::micros);
+      AgentLoop loop = new AgentLoop(clock, agent::step, configuration.tickMicros());
       CountDownLatch safe = new CountDownLatch(1);
       Runtime.getRuntime().addShutdownHook(new Thread(() -> letGo(loop, safe), "let-go"));
       try {

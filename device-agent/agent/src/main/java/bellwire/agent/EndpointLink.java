@@ -59,6 +59,11 @@ public final class EndpointLink implements HostLink {
   }
 
   @Override
+  public boolean hostPresent() {
+    return endpoint.hostPresent();
+  }
+
+  @Override
   public void selfCheck(String state) {
     identity = new Identity(identity.agentVersion(), identity.revision(), state, identity.baud());
     endpoint.identify(identity);

@@ -18,6 +18,9 @@ public interface HostLink {
   /** Answers a request, at once or later: each is answered once. */
   void reply(Message.FromAgent answer);
 
+  /** Whether a host has been heard of late. */
+  boolean hostPresent();
+
   /** What a greeting is told of the self-check from now on; empty when passed. */
   void selfCheck(String state);
 }

@@ -56,11 +56,12 @@ public sealed interface Message {
   /**
    * Watch the leads of the call-sense connector until a {@link Stop}; the words come as {@link
    * CallSamples}, and {@link Ended} closes the watch as it closes a program, from whose numbers its
-   * own is taken. Refused while a program or a watch runs, and where the wetting or a load is asked
-   * for and a lead was not silent for 100 ms before.
+   * own is taken. Refused while a program or a watch runs. With wetting the answer comes after 100
+   * ms: refused where a lead had voltage in that time.
    *
-   * @param wetting switch the limited 5 V supply onto the leads: for dry contacts only
-   * @param loads leads whose dummy load is switched on, bit 0 for X1 to bit 15 for X16
+   * @param wetting switch the limited 5 V supply onto XW: for dry contacts only
+   * @param loads leads whose dummy load is switched on, bit 0 for X1 to bit 15 for X16; none with
+   *     wetting
    */
   record SenseCalls(long request, long watch, boolean wetting, int loads) implements FromHost {
     public static final int LEADS = 16;

@@ -143,6 +143,46 @@ class MessageCodecTest {
   }
 
   @Test
+  void aThousandCallWordsASecondFit115200Baud() {
+    Message.CallSamples batch = TestMessages.callSamples(new Random(5), 100);
+    byte[] frame =
+        FrameCodec.encode(MessageCodec.encode(new DataFrame(1_000_000, 1L << 40, batch)));
+    // docs/protocol.md states it: ten frames and the acknowledged line's 11.5 kB a second.
+    assertThat(10 * frame.length).isBetween(8000, 8800);
+    Message.CallSamples most = TestMessages.callSamples(new Random(6), MessageCodec.MAX_SAMPLES);
+    assertThat(MessageCodec.encode(new DataFrame(1, 1, most)).length)
+        .isLessThan(FrameCodec.MAX_ITEM_BYTES);
+  }
+
+  @Test
+  void aWatchThatBreaksTheRulesNamesItsRequest() {
+    CborItem.Array sense = read(MessageCodec.encode(new Message.SenseCalls(5, 6, false, 1)));
+    LinkFormatException e = refusal(replace(sense, 4, new CborItem.Whole(1 << 16)));
+    assertThat(e.problem()).isEqualTo(Problem.RANGE);
+    assertThat(e.request()).hasValue(5);
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> MessageCodec.encode(new Message.SenseCalls(5, 6, false, 1 << 16)))
+        .withMessage("loads=65536");
+  }
+
+  @Test
+  void raggedCallSamplesAreRefusedWithTheirSequence() {
+    Message.CallSamples two = TestMessages.callSamples(new Random(3), 2);
+    CborItem.Array frame = read(MessageCodec.encode(new DataFrame(41, 0, two)));
+    for (int field = 3; field <= 6; field++) {
+      CborItem.Bytes good = (CborItem.Bytes) items(frame, 3).items().get(field);
+      CborItem.Bytes half = new CborItem.Bytes(good.tag(), Arrays.copyOf(good.value(), 2));
+      LinkFormatException e = refusal(replace(frame, 3, replaced(items(frame, 3), field, half)));
+      assertThat(e).as("field=%d", field).isNotNull();
+      assertThat(e.sequence()).hasValue(41);
+    }
+    CborItem.Bytes delta = (CborItem.Bytes) items(frame, 3).items().get(3);
+    CborItem.Bytes late = new CborItem.Bytes(delta.tag(), new byte[] {1, 0, 0, 0});
+    LinkFormatException e = refusal(replace(frame, 3, replaced(items(frame, 3), 3, late)));
+    assertThat(e).hasMessageContaining("delta=1");
+  }
+
+  @Test
   void theLargestRunComesBack() throws Exception {
     Message.Run run = TestMessages.largestRun();
     assertThat(MessageCodec.decode(MessageCodec.encode(run))).isEqualTo(new Incoming.Plain(run));

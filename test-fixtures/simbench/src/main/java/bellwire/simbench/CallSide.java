@@ -12,7 +12,8 @@ public interface CallSide {
    * The voltage of a lead against XC at a moment.
    *
    * @param lead 0 for X1 to 15 for X16
-   * @param wetting whether the board's limited supply feeds the lead
+   * @param wetting whether the board's limited supply is on XW, to come back through closed dry
+   *     contacts
    * @param load whether the lead's dummy load is on
    * @param nanos of the bench's time, never less than at an earlier call
    * @return volts, of either sign

@@ -44,6 +44,11 @@ final class LineTime implements HostLink {
   }
 
   @Override
+  public boolean hostPresent() {
+    return link.hostPresent();
+  }
+
+  @Override
   public void selfCheck(String state) {
     link.selfCheck(state);
   }

@@ -6,6 +6,7 @@ import bellwire.board.BoardDescription;
 import bellwire.link.ByteChannel;
 import bellwire.simbench.cable.SimulatedCopper;
 import bellwire.simbench.chip.BoardChips;
+import bellwire.simbench.chip.CallInputs;
 import bellwire.simbench.chip.ConverterErrors;
 import bellwire.simbench.control.Operation;
 import bellwire.simbench.control.SimulatedControl;
@@ -24,6 +25,12 @@ import java.util.SplittableRandom;
  */
 public final class SimulatedDevice implements AutoCloseable {
   private static final long TICK_NANOS = 1_000_000;
+
+  /** One step in so many is late by up to so many times the bench's jitter. */
+  private static final int SELDOM = 1000;
+
+  private static final int FAR = 10;
+
   private static final int BAUD = 921_600;
 
   private final VirtualClock clock = new VirtualClock();
@@ -34,8 +41,13 @@ public final class SimulatedDevice implements AutoCloseable {
   private final Deque<Bench.Action> actions = new ArrayDeque<>();
   private final SimulatedPi pi;
   private final Agent agent;
+  private final double rate;
+  private final double jitterNanos;
+  private final SplittableRandom steps;
   private boolean frozen;
-  private long nextTick;
+  private long operatedNanos;
+  private long dueNanos;
+  private long nextNanos;
 
   public SimulatedDevice(Bench bench) {
     this(bench, bench.seed());
@@ -61,24 +73,37 @@ public final class SimulatedDevice implements AutoCloseable {
             .map(c -> new SimulatedControl(c.setup(), c.leads(), seed ^ 0x2545F4914F6CDD1DL));
     bench.control().ifPresent(c -> actions.addAll(c.actions()));
     ConverterErrors errors = ConverterErrors.draw(description, bench.board().noise(), random);
-    BoardChips chips = new BoardChips(description, copper, clock, errors, random.split());
+    SplittableRandom others = new SplittableRandom(seed ^ 0x9E3779B97F4A7C15L);
+    CallInputs inputs = new CallInputs(description, this::callVolts, clock, others.split());
+    BoardChips chips = new BoardChips(description, copper, inputs, clock, errors, random.split());
+    rate = 1 + bench.board().clockDrift();
+    jitterNanos = bench.board().tickJitterNanos();
+    steps = others.split();
     pi = SimulatedPi.open(chips, description);
     long bootId = 1 + random.nextLong(Long.MAX_VALUE - 1);
     EndpointLink link =
         EndpointLink.open(new AgentEnd(), bootId, "simulated", description.revision(), BAUD);
-    agent = new Agent(pi.sensingBoard(), description, new LineTime(link, speed), TICK_NANOS / 1000);
+    agent =
+        new Agent(
+            pi.sensingBoard(),
+            description,
+            new LineTime(link, speed),
+            TICK_NANOS / 1000,
+            () -> agentNanos() / 1000);
   }
 
   /** Lets the device run on. */
   public void run(long micros) {
     long until = clock.nanos() + micros * 1000;
-    while (nextTick <= until) {
-      act(nextTick);
-      clock.advanceTo(Math.max(nextTick, clock.nanos()));
+    while (nextNanos <= until) {
+      act(nextNanos);
+      clock.advanceTo(Math.max(nextNanos, clock.nanos()));
+      long now = agentNanos();
       if (!frozen) {
-        agent.step(clock.micros());
+        agent.step(now / 1000, Math.min(now, dueNanos) / 1000);
       }
-      nextTick += TICK_NANOS;
+      dueNanos = Math.max(dueNanos + TICK_NANOS, now + TICK_NANOS / 4);
+      nextNanos = (long) Math.ceil((dueNanos + late()) / rate);
     }
     act(until);
     clock.advanceTo(until);
@@ -102,6 +127,27 @@ public final class SimulatedDevice implements AutoCloseable {
     control
         .orElseThrow(() -> new IllegalStateException("the bench has no control"))
         .operate(operation, clock.nanos());
+    operatedNanos = clock.nanos();
+  }
+
+  /** What hangs on the call-sense connector: the inputs look a little back, but never behind. */
+  private double callVolts(int lead, boolean wetting, boolean load, long nanos) {
+    return control.isEmpty()
+        ? 0
+        : control.get().volts(lead, wetting, load, Math.max(nanos, operatedNanos));
+  }
+
+  /** The agent's clock: the bench's time as a crystal a little off counts it. */
+  private long agentNanos() {
+    return rate == 1 ? clock.nanos() : (long) (clock.nanos() * rate);
+  }
+
+  private double late() {
+    if (jitterNanos == 0) {
+      return 0;
+    }
+    double late = jitterNanos * steps.nextDouble();
+    return steps.nextInt(SELDOM) == 0 ? FAR * late : late;
   }
 
   /** Stops or resumes the agent's steps while the bench's time goes on, as a hung program would. */

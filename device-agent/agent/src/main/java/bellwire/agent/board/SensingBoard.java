@@ -29,8 +29,12 @@ public final class SensingBoard {
   private final int flagMAddress;
   private final int connectPin;
   private final int testLoadPin;
+  private final int wettingPin;
+  private final int callWordAddress;
+  private final int callLoadsAddress;
 
   private int control;
+  private int loads;
   private long word;
   private int setup;
 
@@ -50,6 +54,9 @@ public final class SensingBoard {
     flagMAddress = board.expander("trip-flag-m");
     connectPin = 1 << (8 + board.expander("connect-bit"));
     testLoadPin = 1 << (8 + board.expander("test-load-bit"));
+    wettingPin = 1 << (8 + board.expander("wetting-bit"));
+    callWordAddress = board.expander("call-word");
+    callLoadsAddress = board.expander("call-loads");
   }
 
   /**
@@ -64,6 +71,9 @@ public final class SensingBoard {
     control = 0;
     expanders.makeInputs(flagsAddress);
     expanders.makeInputs(flagMAddress);
+    expanders.makeInputs(callWordAddress);
+    expanders.makeOutputs(callLoadsAddress);
+    loads = 0;
     converter.reset();
   }
 
@@ -96,6 +106,31 @@ public final class SensingBoard {
     lines.rearm().set(high);
   }
 
+  /** A one for each lead above its threshold at this moment, bit 0 for X1. One transfer. */
+  public int callWord() throws ChipTrouble {
+    return expanders.get(callWordAddress);
+  }
+
+  /**
+   * Proves that the chip behind {@link #callWord} still listens to its address: one that lost power
+   * gives zeros, which must not pass for leads at rest.
+   */
+  public void verifyCallWord() throws ChipTrouble {
+    expanders.verifyInputs(callWordAddress);
+  }
+
+  /**
+   * Switches the wetting supply and the dummy loads.
+   *
+   * @param mask leads whose load is on, bit 0 for X1
+   */
+  public void feedCalls(boolean wetting, int mask) throws ChipTrouble {
+    expanders.verifyOutputs(controlAddress);
+    expanders.verifyOutputs(callLoadsAddress);
+    loads(mask);
+    control(wetting ? control | wettingPin : control & ~wettingPin);
+  }
+
   /** Feeds the connect relays; they close once the heartbeat is seen too. */
   public void connect() throws ChipTrouble {
     expanders.verifyOutputs(controlAddress);
@@ -110,7 +145,7 @@ public final class SensingBoard {
     return (control & connectPin) != 0;
   }
 
-  /** Whether a port could be driven or joined, as far as this board was told. */
+  /** Whether no port could be driven or joined, as far as this board was told. */
   public boolean atRest() {
     return word == 0 && (control & (connectPin | testLoadPin)) == 0;
   }
@@ -135,7 +170,14 @@ public final class SensingBoard {
     } catch (ChipTrouble e) {
       first = e;
     }
-    control(control & ~(connectPin | testLoadPin));
+    try {
+      control(control & ~(connectPin | testLoadPin | wettingPin));
+    } catch (ChipTrouble e) {
+      first = first == null ? e : first;
+    }
+    if (loads != 0) {
+      loads(0);
+    }
     if (first != null) {
       throw first;
     }
@@ -200,6 +242,11 @@ public final class SensingBoard {
     // safe state must never be taken for done.
     control = pins;
     expanders.set(controlAddress, pins);
+  }
+
+  private void loads(int mask) throws ChipTrouble {
+    loads = mask; // noted first, as in control
+    expanders.set(callLoadsAddress, mask);
   }
 
   private void latch(long word) throws ChipTrouble {

@@ -66,6 +66,14 @@ public final class Expanders {
     }
   }
 
+  /** Proves that a chip of inputs still listens to its address. */
+  public void verifyInputs(int address) throws ChipTrouble {
+    int directions = read(address, IODIRA);
+    if (directions != 0xFFFF) {
+      throw trouble(address, "lost its settings: directions=" + hex(directions));
+    }
+  }
+
   private void writeChecked(int address, int register, int a, int b) throws ChipTrouble {
     int wanted = a | b << 8;
     int seen = 0;

@@ -1,37 +1,46 @@
 package bellwire.agent.runtime;
 
 import java.util.concurrent.locks.LockSupport;
-import java.util.function.LongConsumer;
 
 /**
  * Steps an agent in real time, on the calling thread. Steps that are late are not made up for: the
  * time is an argument, and the agent counts what it missed.
  */
 public final class AgentLoop {
-  private final LongConsumer step;
+
+  /** What is done each tick. */
+  public interface Step {
+    /**
+     * @param nowMicros of the loop's clock
+     * @param dueMicros when the step should have begun, never later
+     */
+    void step(long nowMicros, long dueMicros);
+  }
+
+  private final LoopClock clock;
+  private final Step step;
   private final long tickNanos;
   private volatile boolean ended;
 
   /**
-   * @param step given microseconds since the loop began
    * @param tickMicros from one step to the next
    */
-  public AgentLoop(LongConsumer step, int tickMicros) {
+  public AgentLoop(LoopClock clock, Step step, int tickMicros) {
+    this.clock = clock;
     this.step = step;
     tickNanos = tickMicros * 1000L;
   }
 
   /** Returns once {@link #end} was called. */
   public void run() {
-    long origin = System.nanoTime();
-    long due = origin;
+    long due = clock.nanos();
     while (!ended) {
-      long now = System.nanoTime();
-      if (now - due < 0) {
+      long now = clock.nanos();
+      if (now < due) {
         LockSupport.parkNanos(due - now);
         continue;
       }
-      step.accept((now - origin) / 1000);
+      step.step(now / 1000, due / 1000);
       due = Math.max(due + tickNanos, now + tickNanos / 4);
     }
   }

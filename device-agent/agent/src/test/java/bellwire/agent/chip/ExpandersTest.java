@@ -63,6 +63,15 @@ class ExpandersTest {
     bus.done();
   }
 
+  /** A chip of inputs that no longer listens leaves the line low: all its pins would read zero. */
+  @Test
+  void inputsThatDoNotAnswerAreFoundOut() throws ChipTrouble {
+    bus.expect("47 00 00 00", "00 00 FF FF").expect("47 00 00 00", "00 00 00 00");
+    expanders.verifyInputs(3);
+    assertThatThrownBy(() -> expanders.verifyInputs(3)).hasMessageContaining("directions=0x0");
+    bus.done();
+  }
+
   @Test
   void aChipThatLostItsSupplyIsFoundOut() {
     bus.expect("41 00 00 00", "00 00 FF FF");

@@ -29,6 +29,9 @@ public final class BoardChips {
   private final int senseB;
   private final int monitorA;
   private final int monitorB;
+  private final int wettingPin;
+  private final CallInputs calls;
+  private final ExpanderChip callLoads;
   private boolean heartbeat;
   private boolean rearm;
 
@@ -42,10 +45,25 @@ public final class BoardChips {
       VirtualClock clock,
       ConverterErrors errors,
       RandomGenerator random) {
+    this(board, analog, CallInputs.none(board, clock), clock, errors, random);
+  }
+
+  /**
+   * @param calls inputs of the call-sense connector, with what they meet
+   */
+  public BoardChips(
+      BoardDescription board,
+      AnalogSide analog,
+      CallInputs calls,
+      VirtualClock clock,
+      ConverterErrors errors,
+      RandomGenerator random) {
     this.analog = analog;
     this.clock = clock;
     connectPin = 1 << (8 + board.expander("connect-bit"));
     testLoadPin = 1 << (8 + board.expander("test-load-bit"));
+    wettingPin = 1 << (8 + board.expander("wetting-bit"));
+    this.calls = calls;
     senseA = board.converterInput("sense-a");
     senseB = board.converterInput("sense-b");
     monitorA = board.converterInput("monitor-a");
@@ -58,10 +76,14 @@ public final class BoardChips {
     ExpanderChip flagM =
         new ExpanderChip(
             board.expander("trip-flag-m"), () -> flagBits() >>> ScanStep.METAL, p -> {});
+    ExpanderChip callWord = new ExpanderChip(board.expander("call-word"), this::callWord, p -> {});
+    callLoads = new ExpanderChip(board.expander("call-loads"), () -> 0, p -> {});
     devices.put("converter", new FaultyLine(converter, random));
     devices.put("crosspoint", new FaultyLine(chain, random));
     devices.put(
-        "expanders", new FaultyLine(new SharedSelect(List.of(control, flags, flagM)), random));
+        "expanders",
+        new FaultyLine(
+            new SharedSelect(List.of(control, flags, flagM, callWord, callLoads)), random));
   }
 
   private void wireFixedInputs(BoardDescription board) {
@@ -128,6 +150,20 @@ public final class BoardChips {
 
   private int flags() {
     return flagBits() & 0xFFFF;
+  }
+
+  private int callWord() {
+    return calls.word(wetting(), loads());
+  }
+
+  /** Whether the wetting supply is on XW. */
+  public boolean wetting() {
+    return (control.outputs() & wettingPin) != 0;
+  }
+
+  /** Dummy loads that are on, bit 0 for X1. */
+  public int loads() {
+    return callLoads.outputs();
   }
 
   private Tap input(int input) {

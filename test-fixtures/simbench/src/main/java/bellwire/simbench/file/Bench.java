@@ -224,8 +224,15 @@ public record Bench(
    * @param noise factor on the converter's noise
    * @param referenceError relative error of the low reference; drawn where absent
    * @param switchLeakageAmps half-width, of open switches and multiplexer outputs
+   * @param clockDrift by which the device's clock is fast, relative
+   * @param tickJitterNanos how late the agent's steps come at most, but for a few
    */
-  public record Board(double noise, OptionalDouble referenceError, double switchLeakageAmps) {}
+  public record Board(
+      double noise,
+      OptionalDouble referenceError,
+      double switchLeakageAmps,
+      double clockDrift,
+      long tickJitterNanos) {}
 
   public enum MetalKind {
     EARTH,

@@ -330,14 +330,18 @@ final class BenchReader {
     double noise = 1;
     OptionalDouble referenceError = OptionalDouble.empty();
     double leakage = BoardDescription.revisionA().value("switch-leakage-amps").tolerance();
+    double drift = 0;
+    double jitter = 0;
     if (root.section("board").isPresent()) {
       Section s = root.required("board");
       noise = s.number("noise", 0, 1000, noise);
       referenceError = s.optional("reference-error", Dimension.FRACTION, -0.1, 0.1);
       leakage = s.quantity("switch-leakage", Dimension.CURRENT, 0, 1e-6, leakage);
+      drift = s.quantity("clock-drift", Dimension.FRACTION, -0.001, 0.001, drift);
+      jitter = s.quantity("tick-jitter", Dimension.TIME, 0, 0.01, jitter);
       s.done();
     }
-    return new Bench.Board(noise, referenceError, leakage);
+    return new Bench.Board(noise, referenceError, leakage, drift, Math.round(jitter * 1e9));
   }
 
   private Bench.Metal metal() throws FileException {

@@ -1,6 +1,7 @@
 package bellwire.simbench.serve;
 
 import bellwire.agent.runtime.AgentLoop;
+import bellwire.agent.runtime.LoopClock;
 import bellwire.agent.serial.SerialChannel;
 import bellwire.agent.serial.SerialTrouble;
 import bellwire.simbench.SimulatedDevice;
@@ -53,7 +54,8 @@ public final class BenchOverSerial {
       double untilMicros = options.forSeconds() * 1e6;
       loop[0] =
           new AgentLoop(
-              micros -> {
+              new LoopClock(),
+              (micros, due) -> {
                 served.step(micros);
                 answer(served);
                 if (micros > untilMicros) {

@@ -129,16 +129,21 @@ class AgentOnCopperTest {
             public void reply(Message.FromAgent answer) {}
 
             @Override
+            public boolean hostPresent() {
+              return true;
+            }
+
+            @Override
             public void selfCheck(String state) {
               selfCheck = state;
             }
           };
-      agent = new Agent(pi.sensingBoard(), board, link, 1000);
+      agent = new Agent(pi.sensingBoard(), board, link, 1000, clock::micros);
     }
 
     void run(int milliseconds) {
       for (int i = 0; i < milliseconds; i++) {
-        agent.step(clock.micros());
+        agent.step(clock.micros(), clock.micros());
         clock.advanceTo(clock.nanos() + 1_000_000);
       }
     }

@@ -54,7 +54,14 @@ class BenchFileTest {
         mains: {volts: 230, hz: 50, capacitance: 2 pF}
         foreign: [{between: [P1, M], volts: 26, hz: 60, ohm: 2, from: 100 ms, until: 3 s}]
         induced: [{on: P2, volts: 120, hz: 60, capacitance: 22 pF}]
-      board: {noise: 1.0, reference-error: 20 ppm, switch-leakage: 0.3 nA}
+      board:
+        {
+          noise: 1.0,
+          reference-error: 20 ppm,
+          switch-leakage: 0.3 nA,
+          clock-drift: -80 ppm,
+          tick-jitter: 0.4 ms
+        }
       metal: {clipped: true, to: drain}
       attached:
         - {coil: [P2, M], ohm: 16, henry: 250 mH, core: 5 kohm, at: near}

@@ -121,14 +121,14 @@ class AgentOverLinkTest {
         new BoardChips(board, copper, clock, ConverterErrors.none(), new SplittableRandom(1));
     try (SimulatedPi pi = SimulatedPi.open(chips, board)) {
       EndpointLink link = EndpointLink.open(new Pipe(down, up), 5, "test", "A", 921_600);
-      Agent agent = new Agent(pi.sensingBoard(), board, link, 1000);
+      Agent agent = new Agent(pi.sensingBoard(), board, link, 1000, clock::micros);
       Host host = new Host();
       HostEndpoint.Timing timing = HostEndpoint.Timing.forBaud(921_600);
       HostEndpoint end = new HostEndpoint(new Pipe(up, down), host, timing, 1);
       long arm = -1;
       long run = -1;
       for (int ms = 0; ms < 5000; ms++) {
-        agent.step(clock.micros());
+        agent.step(clock.micros(), clock.micros());
         end.step(clock.micros());
         clock.advanceTo(clock.nanos() + 1_000_000);
         if (ms == 1100) {

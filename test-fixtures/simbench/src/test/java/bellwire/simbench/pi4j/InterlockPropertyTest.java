@@ -62,13 +62,19 @@ class InterlockPropertyTest {
   }
 
   private static void message(Rig rig, SplittableRandom random) {
-    switch (random.nextInt(6)) {
+    switch (random.nextInt(7)) {
       case 0, 1 -> rig.arm();
       case 2 -> rig.program(Rig.driving(Rate.SPS_400, 1 + random.nextInt(40)));
       case 3 ->
           rig.program(Rig.monitoring(random.nextInt(17), Rate.SPS_200, 1 + random.nextInt(9)));
       case 4 -> {
         if (random.nextInt(3) == 0) {
+          rig.stop();
+        }
+      }
+      case 5 -> {
+        rig.watch(random.nextBoolean(), random.nextInt(3) == 0 ? 1 : 0);
+        if (random.nextBoolean()) {
           rig.stop();
         }
       }

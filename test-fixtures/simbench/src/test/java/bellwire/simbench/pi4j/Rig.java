@@ -10,8 +10,10 @@ import bellwire.link.Rate;
 import bellwire.link.ScanStep;
 import bellwire.link.Tap;
 import bellwire.simbench.AnalogSide;
+import bellwire.simbench.CallSide;
 import bellwire.simbench.VirtualClock;
 import bellwire.simbench.chip.BoardChips;
+import bellwire.simbench.chip.CallInputs;
 import bellwire.simbench.chip.ConverterErrors;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -33,6 +35,8 @@ final class Rig implements AutoCloseable {
   final List<Message.FromAgent> replies = new ArrayList<>();
   final List<Message.Data> data = new ArrayList<>();
   String selfCheck = "unset";
+  boolean hostPresent = true;
+  long tookMicros;
   private long nextRequest = 1;
 
   Rig() {
@@ -43,11 +47,21 @@ final class Rig implements AutoCloseable {
     this(new FakeCopper(), ConverterErrors.none(), random);
   }
 
+  /** With something on the call-sense connector. */
+  Rig(CallSide calls) {
+    this(new FakeCopper(), calls, ConverterErrors.none(), new SplittableRandom(7));
+  }
+
   /** On other copper than the fake. */
   Rig(AnalogSide analog, ConverterErrors errors, SplittableRandom random) {
+    this(analog, CallSide.NONE, errors, random);
+  }
+
+  private Rig(AnalogSide analog, CallSide calls, ConverterErrors errors, SplittableRandom random) {
     BoardDescription board = BoardDescription.revisionA();
     copper = analog instanceof FakeCopper fake ? fake : new FakeCopper();
-    chips = new BoardChips(board, analog, clock, errors, random);
+    CallInputs inputs = new CallInputs(board, calls, clock, new SplittableRandom(3));
+    chips = new BoardChips(board, analog, inputs, clock, errors, random);
     pi = SimulatedPi.open(chips, board);
     HostLink link =
         new HostLink() {
@@ -70,15 +84,27 @@ final class Rig implements AutoCloseable {
           }
 
           @Override
+          public boolean hostPresent() {
+            return hostPresent;
+          }
+
+          @Override
           public void selfCheck(String state) {
             selfCheck = state;
           }
         };
-    agent = new Agent(pi.sensingBoard(), board, link, TICK_MICROS);
+    agent =
+        new Agent(pi.sensingBoard(), board, link, TICK_MICROS, () -> clock.micros() + tookMicros);
   }
 
   void tick() {
-    agent.step(clock.micros());
+    tick(0);
+  }
+
+  /** A step that begins so long after it was due. */
+  void tick(long lateMicros) {
+    clock.advanceTo(clock.nanos() + lateMicros * 1000);
+    agent.step(clock.micros(), clock.micros() - lateMicros);
     clock.advanceTo(clock.nanos() + TICK_MICROS * 1000);
   }
 
@@ -99,6 +125,10 @@ final class Rig implements AutoCloseable {
 
   long program(ScanStep... steps) {
     return ask(new Message.Run(nextRequest, 1000 + nextRequest, List.of(steps)));
+  }
+
+  long watch(boolean wetting, int loads) {
+    return ask(new Message.SenseCalls(nextRequest, 2000 + nextRequest, wetting, loads));
   }
 
   long stop() {
