@@ -54,14 +54,7 @@ class BenchFileTest {
         mains: {volts: 230, hz: 50, capacitance: 2 pF}
         foreign: [{between: [P1, M], volts: 26, hz: 60, ohm: 2, from: 100 ms, until: 3 s}]
         induced: [{on: P2, volts: 120, hz: 60, capacitance: 22 pF}]
-      board:
-        {
-          noise: 1.0,
-          reference-error: 20 ppm,
-          switch-leakage: 0.3 nA,
-          clock-drift: -80 ppm,
-          tick-jitter: 0.4 ms
-        }
+      board: {noise: 1.0, reference-error: 20 ppm, switch-leakage: 0.3 nA, clock-drift: -80 ppm, tick-jitter: 0.4 ms}
       metal: {clipped: true, to: drain}
       attached:
         - {coil: [P2, M], ohm: 16, henry: 250 mH, core: 5 kohm, at: near}
@@ -113,6 +106,8 @@ class BenchFileTest {
     assertThat(bench.surroundings().mains().faradsEach()).isCloseTo(2e-12, within(1e-20));
     assertThat(bench.surroundings().foreign().get(0).fromNanos()).isEqualTo(100_000_000L);
     assertThat(bench.surroundings().induced()).hasSize(1);
+    assertThat(bench.board().clockDrift()).isCloseTo(-80e-6, within(1e-12));
+    assertThat(bench.board().tickJitterNanos()).isEqualTo(400_000);
     assertThat(bench.board().referenceError().orElseThrow()).isCloseTo(20e-6, within(1e-12));
     assertThat(bench.attached()).hasSize(6);
     Bench.Attached coil = bench.attached().get(0);
