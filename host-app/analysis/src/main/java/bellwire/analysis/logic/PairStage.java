@@ -1,0 +1,71 @@
+package bellwire.analysis.logic;
+
+/** A stage of two operands: brings their pieces to common ends. */
+abstract class PairStage extends Stage {
+
+  protected PieceQueue left = new PieceQueue();
+  protected PieceQueue right = new PieceQueue();
+  private int ended;
+
+  /** Both are known up to here, or need not be. */
+  private long pairedMicros;
+
+  PairStage(long beginMicros) {
+    super(beginMicros);
+    pairedMicros = beginMicros;
+  }
+
+  /** Bounds of both up to the moment. */
+  protected abstract void takePair(
+      long toMicros, double leftLow, double leftHigh, double rightLow, double rightHigh);
+
+  /** Both have ended. */
+  protected abstract void endPair(long endMicros, TraceEnd end);
+
+  /** Whether the result is plain from these bounds of one operand, whatever the other is. */
+  protected boolean decides(boolean isLeft, double low, double high) {
+    return false;
+  }
+
+  @Override
+  void take(int port, long toMicros, double low, double high) {
+    (port == 0 ? left : right).add(toMicros, low, high);
+    for (; ; ) {
+      left.dropUntil(pairedMicros);
+      right.dropUntil(pairedMicros);
+      if (!left.isEmpty() && !right.isEmpty()) {
+        pairedMicros = Math.min(left.to(), right.to());
+        takePair(pairedMicros, left.low(), left.high(), right.low(), right.high());
+      } else if (!left.isEmpty() && decides(true, left.low(), left.high())) {
+        pairedMicros = left.to();
+        takePair(pairedMicros, left.low(), left.high(), NEGATIVE, POSITIVE);
+      } else if (!right.isEmpty() && decides(false, right.low(), right.high())) {
+        pairedMicros = right.to();
+        takePair(pairedMicros, NEGATIVE, POSITIVE, right.low(), right.high());
+      } else {
+        return;
+      }
+    }
+  }
+
+  private static final double NEGATIVE = Double.NEGATIVE_INFINITY;
+  private static final double POSITIVE = Double.POSITIVE_INFINITY;
+
+  @Override
+  void end(int port, long endMicros, TraceEnd end) {
+    if (++ended == 2) {
+      endPair(endMicros, end);
+    }
+  }
+
+  @Override
+  int held() {
+    return left.size() + right.size();
+  }
+
+  @Override
+  protected void unshare() {
+    left = left.clone();
+    right = right.clone();
+  }
+}
