@@ -1,11 +1,13 @@
 package bellwire.analysis.logic;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.fail;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.function.Supplier;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -35,9 +37,12 @@ class MonitorOracleTest {
       long end = begin + 1 + random.nextInt(30);
       Map<String, Signal> signals = logic.signals(begin, end, random.nextBoolean());
       TraceEnd traceEnd = TraceEnd.values()[random.nextInt(3)];
-      check("pair " + i + ": " + formula, formula, signals, begin, end, traceEnd);
-      checkPrefixes("pair " + i + ": " + formula, formula, signals, begin, end, random);
-      checkCompletions("pair " + i + ": " + formula, formula, signals, begin, end, logic, random);
+      int pair = i;
+      Supplier<String> name =
+          () -> "pair " + pair + ": " + formula + " " + traceEnd + " of " + signals;
+      check(name, formula, signals, begin, end, traceEnd);
+      checkPrefixes(name, formula, signals, begin, end, random);
+      checkCompletions(name, formula, signals, begin, end, logic, random);
       agreed++;
     }
     System.out.printf(
@@ -48,7 +53,7 @@ class MonitorOracleTest {
 
   /** Output signal, verdict and the cheaper monitor of the verdict alone. */
   private void check(
-      String name,
+      Supplier<String> name,
       Formula formula,
       Map<String, Signal> signals,
       long begin,
@@ -60,12 +65,12 @@ class MonitorOracleTest {
       expected.until(t + 1, oracle.at(formula, t));
     }
     Signal output = LogicMonitor.evaluate(formula, signals, begin, end, traceEnd);
-    assertThat(output).as(name + " " + traceEnd + " " + signals).isEqualTo(expected.build());
+    assertThat(output).as(name).isEqualTo(expected.build());
 
     LogicMonitor monitor = new LogicMonitor(formula, begin);
     Replay.of(signals, begin, end).into(monitor);
     Robustness first = monitor.finish(end, traceEnd);
-    assertThat(first).as(name + " " + traceEnd + " " + signals).isEqualTo(output.value(0));
+    assertThat(first).as(name).isEqualTo(output.value(0));
     switch (first.verdict()) {
       case KEPT -> kept++;
       case BROKEN -> broken++;
@@ -75,7 +80,7 @@ class MonitorOracleTest {
 
   /** Told in pieces of random length, and asked after each. */
   private void checkPrefixes(
-      String name,
+      Supplier<String> name,
       Formula formula,
       Map<String, Signal> signals,
       long begin,
@@ -106,19 +111,22 @@ class MonitorOracleTest {
       }
       online.advance(now);
       first.advance(now);
-      SlowEvaluator soFar = new SlowEvaluator(signals, begin, now, TraceEnd.OPEN);
-      Robustness expected = soFar.at(formula, begin);
-      assertThat(first.soFar()).as(name + " at " + now + " " + signals).isEqualTo(expected);
-      assertThat(online.soFar()).as(name + " at " + now + " " + signals).isEqualTo(expected);
-      assertThat(first.settled().contains(expected)).as(name).isTrue();
-      prefixes++;
+      if (random.nextInt(3) == 0) {
+        SlowEvaluator soFar = new SlowEvaluator(signals, begin, now, TraceEnd.OPEN);
+        Robustness expected = soFar.at(formula, begin);
+        assertThat(first.soFar()).as(name).isEqualTo(expected);
+        assertThat(online.soFar()).as(name).isEqualTo(expected);
+        assertThat(first.settled().contains(expected)).as(name).isTrue();
+        prefixes++;
+      }
     }
     online.finish(end, TraceEnd.CUT);
     Signal offline = LogicMonitor.evaluate(formula, signals, begin, end, TraceEnd.CUT);
-    assertThat(pieces).as(name).hasSize((int) (end - begin));
+    List<Robustness> expected = new ArrayList<>();
     for (long t = begin; t < end; t++) {
-      assertThat(pieces.get((int) (t - begin))).as(name + " at " + t).isEqualTo(offline.at(t));
+      expected.add(offline.at(t));
     }
+    assertThat(pieces).as(name).isEqualTo(expected);
   }
 
   private static void tell(LogicMonitor monitor, Replay.Change change) {
@@ -131,7 +139,7 @@ class MonitorOracleTest {
 
   /** However the unknown is filled in, and however the trace goes on, it lies within the bounds. */
   private void checkCompletions(
-      String name,
+      Supplier<String> name,
       Formula formula,
       Map<String, Signal> signals,
       long begin,
@@ -140,17 +148,17 @@ class MonitorOracleTest {
       SplittableRandom random) {
     Signal cut = LogicMonitor.evaluate(formula, signals, begin, end, TraceEnd.CUT);
     Signal open = LogicMonitor.evaluate(formula, signals, begin, end, TraceEnd.OPEN);
-    for (int i = 0; i < 3; i++) {
-      Map<String, Signal> drawn = logic.completion(signals, begin, end);
-      SlowEvaluator oracle = new SlowEvaluator(drawn, begin, end, TraceEnd.CUT);
-      long longer = end + random.nextInt(12);
-      Map<String, Signal> goingOn = logic.completion(signals, begin, longer);
-      SlowEvaluator later = new SlowEvaluator(goingOn, begin, longer, TraceEnd.CUT);
-      for (long t = begin; t < end; t++) {
-        assertThat(cut.at(t).contains(oracle.at(formula, t))).as(name + " at " + t).isTrue();
-        assertThat(open.at(t).contains(later.at(formula, t))).as(name + " at " + t).isTrue();
+    Map<String, Signal> drawn = logic.completion(signals, begin, end);
+    SlowEvaluator oracle = new SlowEvaluator(drawn, begin, end, TraceEnd.CUT);
+    long longer = end + random.nextInt(12);
+    Map<String, Signal> goingOn = logic.completion(signals, begin, longer);
+    SlowEvaluator later = new SlowEvaluator(goingOn, begin, longer, TraceEnd.CUT);
+    for (long t = begin; t < end; t++) {
+      if (!cut.at(t).contains(oracle.at(formula, t))
+          || !open.at(t).contains(later.at(formula, t))) {
+        fail(name.get() + " at " + t);
       }
-      completions++;
+      completions += 2;
     }
   }
 }

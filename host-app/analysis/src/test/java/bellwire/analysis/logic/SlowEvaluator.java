@@ -10,7 +10,7 @@ import bellwire.analysis.logic.Formula.Threshold;
 import bellwire.analysis.logic.Formula.Until;
 import bellwire.analysis.logic.Formula.WeakUntil;
 import bellwire.analysis.logic.Formula.Windowed;
-import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.Map;
 
 /**
@@ -22,13 +22,12 @@ final class SlowEvaluator {
 
   private static final double INF = Double.POSITIVE_INFINITY;
 
-  private record At(Formula formula, long micros) {}
-
   private final Map<String, Signal> signals;
   private final long begin;
   private final long stop;
   private final TraceEnd end;
-  private final Map<At, double[]> known = new HashMap<>();
+  private final Map<Formula, double[][]> known = new IdentityHashMap<>();
+  private final Map<WeakUntil, Formula> holding = new IdentityHashMap<>();
 
   SlowEvaluator(Map<String, Signal> signals, long begin, long stop, TraceEnd end) {
     this.signals = signals;
@@ -47,13 +46,12 @@ final class SlowEvaluator {
     if (t >= stop) {
       return new double[] {-INF, INF};
     }
-    At at = new At(f, t);
-    double[] value = known.get(at);
-    if (value == null) {
-      value = define(f, t);
-      known.put(at, value);
+    double[][] values = known.computeIfAbsent(f, any -> new double[(int) (stop - begin)][]);
+    int place = (int) (t - begin);
+    if (values[place] == null) {
+      values[place] = define(f, t);
     }
-    return value;
+    return values[place];
   }
 
   private double[] define(Formula f, long t) {
@@ -77,7 +75,8 @@ final class SlowEvaluator {
       return until(u.left(), u.bounds(), u.right(), t);
     } else if (f instanceof WeakUntil u) {
       Bounds reach = new Bounds(0, u.bounds().toMicros());
-      return or(rho(Formula.always(reach, u.left()), t), until(u.left(), u.bounds(), u.right(), t));
+      Formula holds = holding.computeIfAbsent(u, any -> Formula.always(reach, u.left()));
+      return or(rho(holds, t), until(u.left(), u.bounds(), u.right(), t));
     } else if (f instanceof Since s) {
       return since(s, t);
     } else if (f instanceof Edge e) {
