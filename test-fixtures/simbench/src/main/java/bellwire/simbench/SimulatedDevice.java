@@ -45,7 +45,6 @@ public final class SimulatedDevice implements AutoCloseable {
   private final double jitterNanos;
   private final SplittableRandom steps;
   private boolean frozen;
-  private long operatedNanos;
   private long dueNanos;
   private long nextNanos;
 
@@ -127,14 +126,18 @@ public final class SimulatedDevice implements AutoCloseable {
     control
         .orElseThrow(() -> new IllegalStateException("the bench has no control"))
         .operate(operation, clock.nanos());
-    operatedNanos = clock.nanos();
   }
 
-  /** What hangs on the call-sense connector: the inputs look a little back, but never behind. */
+  /**
+   * What hangs on the call-sense connector. The inputs look a little back, but never behind what
+   * was done to the control or seen of it.
+   */
   private double callVolts(int lead, boolean wetting, boolean load, long nanos) {
-    return control.isEmpty()
-        ? 0
-        : control.get().volts(lead, wetting, load, Math.max(nanos, operatedNanos));
+    if (control.isEmpty()) {
+      return 0;
+    }
+    SimulatedControl there = control.get();
+    return there.volts(lead, wetting, load, Math.max(nanos, there.nanos()));
   }
 
   /** The agent's clock: the bench's time as a crystal a little off counts it. */

@@ -58,6 +58,11 @@ public final class SimulatedControl implements CallSide {
     return setup;
   }
 
+  /** The latest moment at which it was operated or looked at; before the first, the least. */
+  public long nanos() {
+    return nowNanos;
+  }
+
   public void operate(Operation operation, long nanos) {
     advance(nanos);
     regulator.operate(operation, nanos);
