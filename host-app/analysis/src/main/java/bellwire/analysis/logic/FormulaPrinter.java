@@ -55,7 +55,8 @@ final class FormulaPrinter {
   private static final int OR = 2;
   private static final int AND = 3;
   private static final int UNTIL = 4;
-  private static final int UNARY = 5;
+  private static final int THRESHOLD = 5;
+  private static final int UNARY = 6;
 
   private static final long[] UNIT_MICROS = {3_600_000_000L, 60_000_000L, 1_000_000L, 1000L, 1L};
   private static final String[] UNIT_NAMES = {"h", "min", "s", "ms", "us"};
@@ -136,6 +137,9 @@ final class FormulaPrinter {
         case AND -> AND;
       };
     }
+    if (formula instanceof Threshold) {
+      return THRESHOLD;
+    }
     boolean infix =
         formula instanceof Until || formula instanceof WeakUntil || formula instanceof Since;
     return infix ? UNTIL : UNARY;
@@ -147,7 +151,8 @@ final class FormulaPrinter {
   }
 
   private static String number(double limit) {
-    return new BigDecimal(Double.toString(limit)).stripTrailingZeros().toString();
+    boolean whole = limit == Math.rint(limit) && Math.abs(limit) < 1e15;
+    return whole ? Long.toString((long) limit) : Double.toString(limit);
   }
 
   private static String bounds(Bounds bounds) {
