@@ -58,29 +58,30 @@ public record ControlSetup(
   /**
    * Its times, seconds of its own clock.
    *
-   * @param response from an operation to the call it asks for
-   * @param dropOut from an operation to the end of a call
-   * @param stage from the first stage's closing, or from the demand, to the second stage or
+   * @param responseSeconds from an operation to the call it asks for
+   * @param dropOutSeconds from an operation to the end of a call
+   * @param stageSeconds from the first stage's closing, or from the demand, to the second stage or
    *     auxiliary heat
    * @param stageFromDemand whether that counts from the demand where it comes later
-   * @param rest of the compressor, from Y1's opening to its closing
-   * @param minimumOn of the compressor; holds Y1 but against emergency heat
-   * @param overrun G's, after the call that brought it
-   * @param changeover from Y1's opening to W1's closing and the reverse, where they must not meet
-   * @param fanLead G ahead of the call that brings it; negative is behind
-   * @param valveLead the valve ahead of Y1
+   * @param restSeconds of the compressor, from Y1's opening to its closing
+   * @param minimumOnSeconds of the compressor; holds Y1 but against emergency heat
+   * @param overrunSeconds G's, after the call that brought it
+   * @param changeoverSeconds from Y1's opening to W1's closing and the reverse, where they must not
+   *     meet
+   * @param fanLeadSeconds G ahead of the call that brings it; negative is behind
+   * @param valveLeadSeconds the valve ahead of Y1
    */
   public record Timing(
-      double response,
-      double dropOut,
-      double stage,
+      double responseSeconds,
+      double dropOutSeconds,
+      double stageSeconds,
       boolean stageFromDemand,
-      double rest,
-      double minimumOn,
-      double overrun,
-      double changeover,
-      double fanLead,
-      double valveLead) {}
+      double restSeconds,
+      double minimumOnSeconds,
+      double overrunSeconds,
+      double changeoverSeconds,
+      double fanLeadSeconds,
+      double valveLeadSeconds) {}
 
   /** What its outputs are made of. */
   public enum ContactKind {

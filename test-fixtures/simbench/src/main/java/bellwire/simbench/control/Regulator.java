@@ -111,7 +111,7 @@ final class Regulator {
       if (setup.has(Defect.SHORT_REST_AFTER_POWER_LOSS)) {
         restedNanos = nanos + own(setup.seconds(Defect.SHORT_REST_AFTER_POWER_LOSS));
       } else if (anew && setup.feed().restRestarts() && !setup.has(Defect.NO_REST)) {
-        restedNanos = Math.max(restedNanos, nanos + own(timing.rest()));
+        restedNanos = Math.max(restedNanos, nanos + own(timing.restSeconds()));
       }
     }
   }
@@ -145,11 +145,11 @@ final class Regulator {
     boolean twoStage = kind == Kind.TWO_STAGE;
     boolean ran = outputs.on("Y1");
     boolean heated = outputs.on("W1");
-    boolean changed = strive("G", fan(compressor, w1), Math.max(0, -timing.fanLead()));
+    boolean changed = strive("G", fan(compressor, w1), Math.max(0, -timing.fanLeadSeconds()));
     changed |= strive(valve, valveWanted(), 0);
-    changed |= strive("Y1", compressor, Math.max(0, timing.fanLead()));
+    changed |= strive("Y1", compressor, Math.max(0, timing.fanLeadSeconds()));
     changed |= strive("Y2", twoStage && compressor && secondStage("Y1"), 0);
-    changed |= strive("W1", w1, kind.fanWithW1() ? Math.max(0, timing.fanLead()) : 0);
+    changed |= strive("W1", w1, kind.fanWithW1() ? Math.max(0, timing.fanLeadSeconds()) : 0);
     changed |= strive("W2", twoStage && w1 && secondStage("W1"), 0);
     if (ran && !outputs.on("Y1")) {
       rest();
@@ -175,12 +175,12 @@ final class Regulator {
 
   private void rest() {
     if (!setup.has(Defect.NO_REST)) {
-      restedNanos = alarm.now() + own(timing.rest());
+      restedNanos = alarm.now() + own(timing.restSeconds());
     }
   }
 
   private boolean strive(String terminal, boolean wanted, double behindSeconds) {
-    long due = operatedNanos + own(wanted ? timing.response() : timing.dropOut());
+    long due = operatedNanos + own(wanted ? timing.responseSeconds() : timing.dropOutSeconds());
     long behind = wanted ? own(behindSeconds) : 0;
     return outputs.strive(terminal, wanted, Math.max(alarm.now(), due) + behind, alarm);
   }
@@ -222,7 +222,7 @@ final class Regulator {
     if (meetOnFuel() && !(outputs.on("W1") && passed("W1", setup.seconds(Defect.CALLS_MEET)))) {
       return true;
     }
-    return demand.mode() != Mode.EMERGENCY && !passed("Y1", timing.minimumOn());
+    return demand.mode() != Mode.EMERGENCY && !passed("Y1", timing.minimumOnSeconds());
   }
 
   /** Whether nothing but the valve holds the compressor. */
@@ -232,7 +232,7 @@ final class Regulator {
   }
 
   private boolean apart(String terminal) {
-    return !outputs.on(terminal) && passed(terminal, timing.changeover());
+    return !outputs.on(terminal) && passed(terminal, timing.changeoverSeconds());
   }
 
   /** Whether so long has passed since a terminal's last change. */
@@ -241,7 +241,7 @@ final class Regulator {
   }
 
   private boolean valveReady() {
-    return valve.isEmpty() || (valveRight() && passed(valve, timing.valveLead()));
+    return valve.isEmpty() || (valveRight() && passed(valve, timing.valveLeadSeconds()));
   }
 
   /** Whether the valve is where what is asked for needs it. */
@@ -259,7 +259,7 @@ final class Regulator {
     if (valve.isEmpty()) {
       return false;
     }
-    if (outputs.on("Y1") || !passed("Y1", timing.valveLead())) {
+    if (outputs.on("Y1") || !passed("Y1", timing.valveLeadSeconds())) {
       return outputs.on(valve);
     }
     if (compressorAsked() && startable()) {
@@ -300,7 +300,7 @@ final class Regulator {
     if (timing.stageFromDemand()) {
       from = Math.max(from, demand.secondNanos());
     }
-    return alarm.reached(from + own(timing.stage()));
+    return alarm.reached(from + own(timing.stageSeconds()));
   }
 
   /** A furnace runs its own fan, and cuts short the overrun of what ran before. */
@@ -315,11 +315,11 @@ final class Regulator {
     if (compressor || (w1 && kind.fanWithW1())) {
       return true;
     }
-    if (w1 || !outputs.on("G") || timing.overrun() == 0) {
+    if (w1 || !outputs.on("G") || timing.overrunSeconds() == 0) {
       return false;
     }
     boolean called = outputs.on("Y1") || (outputs.on("W1") && kind.fanWithW1());
-    return called || !alarm.reached(fanReleasedNanos + own(timing.overrun()));
+    return called || !alarm.reached(fanReleasedNanos + own(timing.overrunSeconds()));
   }
 
   /** A time of its own in nanoseconds of the bench. */

@@ -76,16 +76,16 @@ final class ControlReader {
 
   private static Timing timing(Section s, Timing plain) throws FileException {
     return new Timing(
-        seconds(s, "response", 0.01, plain.response()),
-        seconds(s, "drop-out", 0.01, plain.dropOut()),
-        seconds(s, "stage", 0, plain.stage()),
+        seconds(s, "response", 0.01, plain.responseSeconds()),
+        seconds(s, "drop-out", 0.01, plain.dropOutSeconds()),
+        seconds(s, "stage", 0, plain.stageSeconds()),
         s.has("stage-from") && s.choice("stage-from", StageFrom.class) == StageFrom.DEMAND,
-        seconds(s, "rest", 0, plain.rest()),
-        seconds(s, "minimum-on", 0, plain.minimumOn()),
-        seconds(s, "overrun", 0, plain.overrun()),
-        seconds(s, "changeover", 0.01, plain.changeover()),
-        seconds(s, "fan-lead", -10, plain.fanLead()),
-        seconds(s, "valve-lead", 0, plain.valveLead()));
+        seconds(s, "rest", 0, plain.restSeconds()),
+        seconds(s, "minimum-on", 0, plain.minimumOnSeconds()),
+        seconds(s, "overrun", 0, plain.overrunSeconds()),
+        seconds(s, "changeover", 0.01, plain.changeoverSeconds()),
+        seconds(s, "fan-lead", -10, plain.fanLeadSeconds()),
+        seconds(s, "valve-lead", 0, plain.valveLeadSeconds()));
   }
 
   private enum StageFrom {

@@ -130,9 +130,9 @@ class BenchFileTest {
     ControlSetup setup = control.setup();
     assertThat(setup.kind()).isEqualTo(Kind.TWO_SUPPLIES);
     assertThat(control.leads()).containsExactly("W1", "", "G", "Y1");
-    assertThat(setup.timing().response()).isEqualTo(1.5);
-    assertThat(setup.timing().rest())
-        .isEqualTo(ControlSetup.healthy(Kind.TWO_SUPPLIES).timing().rest());
+    assertThat(setup.timing().responseSeconds()).isEqualTo(1.5);
+    assertThat(setup.timing().restSeconds())
+        .isEqualTo(ControlSetup.healthy(Kind.TWO_SUPPLIES).timing().restSeconds());
     assertThat(setup.timing().stageFromDemand()).isTrue();
     assertThat(setup.contacts().kind()).isEqualTo(ControlSetup.ContactKind.SEMICONDUCTOR);
     assertThat(setup.contacts().leakShare()).isCloseTo(0.4, within(1e-12));
