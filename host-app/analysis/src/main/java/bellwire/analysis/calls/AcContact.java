@@ -118,7 +118,9 @@ final class AcContact {
     long k = times.latest();
     if (started && !one && !proven && times.begin(k) > attendMicros()) {
       proven = true;
-      events.opened(nothingYet ? startMicros : lastOneBegin - delayMicros, times.end(k));
+      events.opened(
+          nothingYet ? startMicros : Math.max(startMicros, lastOneBegin - delayMicros),
+          times.end(k));
       nothingYet = false;
     }
   }
@@ -138,10 +140,10 @@ final class AcContact {
       if (times.end(j + 1) - times.begin(j) > DENSE_MICROS) {
         anchor = j;
       } else if (times.begin(anchor) - times.end(j) - delayMicros > widestGapMicros) {
-        return times.begin(j) - delayMicros;
+        return Math.max(startMicros, times.begin(j) - delayMicros);
       }
     }
-    return firstZeroBegin - delayMicros;
+    return Math.max(startMicros, firstZeroBegin - delayMicros);
   }
 
   private void start(long k) {

@@ -21,6 +21,11 @@ final class AcLead implements AcContact.Events {
   private static final int DOUBT_MICROS = 500_000;
   static final int RECENT = 12;
 
+  /** So many bursts within so long that were no call are no contact's work. */
+  private static final int ODD = 3;
+
+  private static final int ODD_MICROS = 1_000_000;
+
   private enum State {
     /** Told off, or nothing seen since the start. */
     QUIET,
@@ -46,8 +51,11 @@ final class AcLead implements AcContact.Events {
   private State state = State.QUIET;
   private Level told = Level.UNKNOWN;
   private Doubt doubt = Doubt.UNDECIDED;
+  private int odd;
+  private long oddMicros = Long.MIN_VALUE / 2;
   private boolean off;
   private boolean anyTold;
+  private long toldMicros = Long.MIN_VALUE;
   private boolean halfWave;
   private double share = Double.NaN;
   private double halfPeriodMicros;
@@ -151,7 +159,10 @@ final class AcLead implements AcContact.Events {
       case QUIET -> off ? Math.min(now - (long) quietMicros, openSince()) : floorMicros;
       case PENDING -> episodeFloor();
       case STEADY -> Math.min(now, goodMicros);
-      case TRAIN -> Math.min(now, contact.lastOneBegin() - delayMicros);
+      case TRAIN ->
+          closed
+              ? Math.min(now, current.riseEarliest)
+              : Math.min(now, contact.lastOneBegin() - delayMicros);
       case DOUBTFUL -> now;
     };
   }
@@ -191,7 +202,7 @@ final class AcLead implements AcContact.Events {
   }
 
   private long quietFrom() {
-    return contact.lastOneEnd() + (long) quietMicros;
+    return contact.lastOneEnd() + (state == State.DOUBTFUL ? DOUBT_MICROS : (long) quietMicros);
   }
 
   @Override
@@ -214,13 +225,13 @@ final class AcLead implements AcContact.Events {
 
   @Override
   public void gap(long beforeMicros, long firstMicros, long lastMicros, long afterMicros) {
-    current.gaps++;
+    current.gap(beforeMicros, afterMicros);
     gaps.add(beforeMicros, firstMicros, lastMicros, afterMicros);
   }
 
   @Override
   public void run(long beforeMicros, long firstMicros, long lastMicros, long afterMicros) {
-    current.lastOne = lastMicros;
+    current.run(firstMicros, lastMicros);
     if (state != State.STEADY) {
       pulses.add(beforeMicros, firstMicros, lastMicros, afterMicros);
     }
@@ -314,6 +325,18 @@ final class AcLead implements AcContact.Events {
     }
     state = State.QUIET;
     off = true;
+    if (odd >= ODD && times.begin(k) - oddMicros < ODD_MICROS) {
+      doubtful(times.begin(k) - delayMicros, Doubt.NOT_MAINS);
+    }
+  }
+
+  /** A burst that was no call. Several of them are no contact. */
+  private void odd(long micros) {
+    if (micros - oddMicros > ODD_MICROS) {
+      oddMicros = micros;
+      odd = 0;
+    }
+    odd++;
   }
 
   /** A stretch has lasted long enough to be judged, or judged again. */
@@ -381,7 +404,7 @@ final class AcLead implements AcContact.Events {
   private void steady() {
     double recent = gaps.halfPeriodMicros();
     halfPeriod(gaps.regular(MainsFit.KEPT) ? gaps.halfPeriodMicros() : recent);
-    goodMicros = gaps.oldestMicros(RECENT);
+    goodMicros = Math.max(floorMicros, gaps.oldestMicros(RECENT));
     halfWave = false;
     state = State.STEADY;
     doubt = Doubt.UNDECIDED;
@@ -394,7 +417,7 @@ final class AcLead implements AcContact.Events {
 
   private void halfPeriod(double micros) {
     halfPeriodMicros = micros;
-    double half = micros > 0 ? micros : MainsFit.LONGEST_MICROS;
+    double half = longestHalf();
     quietMicros = 2.3 * half;
     bounceMicros = (1 + AcContact.WIDEST_GAP) * half;
     contact.halfPeriod(half);
@@ -421,13 +444,14 @@ final class AcLead implements AcContact.Events {
     while (at < pending.size()) {
       Stretch stretch = pending.get(at++);
       rise = Math.min(rise, stretch.riseEarliest);
-      if (stretch.touch() && leadsOn(stretch, at)) {
+      if (leadsOn(stretch, at)) {
         continue;
       }
-      tell(
-          stretch.touch() ? Level.UNKNOWN : Level.ON,
-          rise,
-          stretch.touch() ? rise : stretch.riseLatest);
+      boolean call = stretch.likeCall(longestHalf(), halfPeriodMicros > 0);
+      tell(call ? Level.ON : Level.UNKNOWN, rise, call ? stretch.riseLatest : rise);
+      if (!call) {
+        odd(stretch.firstOne);
+      }
       long latest = stretch.fallLatest;
       for (long one = stretch.lastOne; touches(at, one); at++) {
         one = pending.get(at).lastOne;
@@ -440,13 +464,20 @@ final class AcLead implements AcContact.Events {
     return Math.min(rise, current.riseEarliest);
   }
 
+  private double longestHalf() {
+    return halfPeriodMicros > 0 ? halfPeriodMicros : MainsFit.LONGEST_MICROS;
+  }
+
   private boolean touches(int at, long oneMicros) {
     return at < pending.size()
-        && pending.get(at).touch()
+        && pending.get(at).likeTouch(longestHalf())
         && pending.get(at).firstOne - oneMicros <= bounceMicros;
   }
 
   private boolean leadsOn(Stretch touch, int next) {
+    if (!touch.likeTouch(longestHalf())) {
+      return false;
+    }
     if (next < pending.size()) {
       return pending.get(next).firstOne - touch.lastOne <= bounceMicros;
     }
@@ -455,8 +486,8 @@ final class AcLead implements AcContact.Events {
 
   private void tell(Level level, long earliestMicros, long latestMicros) {
     if (level != told || !anyTold) {
-      order.add(
-          new LevelChange(lead, level, earliestMicros, Math.max(earliestMicros, latestMicros)));
+      toldMicros = Math.max(toldMicros, earliestMicros);
+      order.add(new LevelChange(lead, level, toldMicros, Math.max(toldMicros, latestMicros)));
     }
     anyTold = true;
     told = level;

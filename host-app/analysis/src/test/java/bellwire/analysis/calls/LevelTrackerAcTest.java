@@ -134,7 +134,7 @@ class LevelTrackerAcTest {
       double phase = 6.3 * random.nextDouble();
       Leads.Wave call = Leads.sine(18 + 12 * random.nextDouble(), hertz, phase);
       Leads.Wave strong = Leads.sine(18 + 12 * random.nextDouble(), hertz, phase);
-      Leads.Wave leak = Leads.sine(7.5 + 2.5 * random.nextDouble(), hertz, phase + 1);
+      Leads.Wave leak = Leads.sine(7.5 + 1.5 * random.nextDouble(), hertz, phase + 1);
       Leads.Wave faint = Leads.sine(5.5 * random.nextDouble(), hertz, phase + 1);
       double from = leads.now() + 300_000 + random.nextInt(20_000);
       leads.wave(0, call);

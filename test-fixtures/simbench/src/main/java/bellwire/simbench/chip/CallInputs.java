@@ -47,7 +47,7 @@ public final class CallInputs {
   }
 
   /** A one for each lead above its threshold, at the clock's time less the delay. */
-  int word(boolean wetting, int loads) {
+  public int word(boolean wetting, int loads) {
     long nanos = Math.max(0, clock.nanos() - delayNanos);
     if (nanos != seenNanos || wetting != seenWetting || loads != seenLoads) {
       seenNanos = nanos;
