@@ -42,6 +42,15 @@ final class FirstStage extends Stage {
     }
   }
 
+  /** Whether it looks at every moment, so that their order does not matter. */
+  boolean looksAtAll() {
+    return firstMicros == doneMicros - 1 && behindMicros == Long.MAX_VALUE;
+  }
+
+  boolean every() {
+    return every;
+  }
+
   private void giveFirst() {
     give(doneMicros, every ? low : -high, every ? high : -low);
   }

@@ -5,11 +5,41 @@ import bellwire.analysis.logic.Formula.Connective;
 /** A connective, moment by moment. */
 final class JoinStage extends PairStage {
 
+  /** What the taker makes of all moments together. */
+  private enum Kept {
+    EACH,
+    LEAST,
+    GREATEST
+  }
+
   private final Connective connective;
+  private Kept kept = Kept.EACH;
 
   JoinStage(long beginMicros, Connective connective) {
     super(beginMicros);
     this.connective = connective;
+  }
+
+  /** Only the least value of the whole signal is wanted, or the greatest. */
+  void keepExtreme(boolean least) {
+    if (connective != Connective.IFF && connective != Connective.XOR) {
+      kept = least ? Kept.LEAST : Kept.GREATEST;
+    }
+  }
+
+  /**
+   * Where the other operand will have one value over a stretch, the extreme of the result there is
+   * that of this operand's extreme.
+   */
+  @Override
+  protected void waits() {
+    if (kept != Kept.EACH) {
+      boolean least = kept == Kept.LEAST;
+      Stage other = operand(left.isEmpty() ? 0 : 1);
+      PieceQueue waiting = left.isEmpty() ? right : left;
+      boolean falls = waiting == left && connective == Connective.IMPLIES;
+      waiting.merge(pairedMicros, other.steadyFromMicros(), other.steadyToMicros(), least != falls);
+    }
   }
 
   @Override

@@ -43,6 +43,17 @@ final class Network {
     stages.add(output);
     top.feed(output, 0);
     built.clear();
+    stages.forEach(Network::shorten);
+  }
+
+  /** A connective under a window that looks at all moments together need not keep each. */
+  private static void shorten(Stage stage) {
+    if (stage instanceof JoinStage join
+        && join.takers().length == 1
+        && join.takers()[0] instanceof FirstStage first
+        && first.looksAtAll()) {
+      join.keepExtreme(first.every());
+    }
   }
 
   /** A copy with the state of the original, and without its sink. */
@@ -54,7 +65,7 @@ final class Network {
       stages.add(stage.clone());
     }
     UnaryOperator<Stage> copyOf = stage -> stages.get(Objects.requireNonNull(places.get(stage)));
-    stages.forEach(copy -> copy.replaceTakers(copyOf));
+    stages.forEach(copy -> copy.rejoin(copyOf));
     for (Input input : original.inputs) {
       inputs.add(new Input(input.signal(), (InputStage) copyOf.apply(input.stage())));
     }
@@ -117,8 +128,7 @@ final class Network {
       JoinStage join = new JoinStage(beginMicros, joined.connective());
       return fed(join, part(joined.left(), first), part(joined.right(), first));
     } else if (formula instanceof Windowed windowed) {
-      return window(
-          windowed.quantifier(), windowed.bounds(), part(windowed.operand(), false), first);
+      return windowed(windowed, first);
     } else if (formula instanceof Until until) {
       return until(until.left(), until.bounds(), until.right(), first);
     } else if (formula instanceof WeakUntil until) {
@@ -139,6 +149,21 @@ final class Network {
     InputStage stage = add(new InputStage(beginMicros, threshold));
     inputs.add(new Input(signal, stage));
     return stage;
+  }
+
+  private Stage windowed(Windowed windowed, boolean first) {
+    Quantifier quantifier = windowed.quantifier();
+    Connective parts = quantifier.every() ? Connective.AND : Connective.OR;
+    if (first && windowed.operand() instanceof Joined joined && joined.connective() == parts) {
+      // Always of both is both always: each waits for its own operands only.
+      Bounds bounds = windowed.bounds();
+      return fed(
+          new JoinStage(beginMicros, parts),
+          part(new Windowed(quantifier, bounds, joined.left()), true),
+          part(new Windowed(quantifier, bounds, joined.right()), true));
+    }
+    Stage operand = part(windowed.operand(), false);
+    return window(quantifier, windowed.bounds(), operand, first);
   }
 
   private Stage window(Quantifier quantifier, Bounds bounds, Stage operand, boolean first) {
@@ -227,6 +252,9 @@ final class Network {
     add(stage);
     for (int port = 0; port < operands.length; port++) {
       operands[port].feed(stage, port);
+    }
+    if (stage instanceof PairStage pair) {
+      pair.operands(operands[0], operands[1]);
     }
     return stage;
   }

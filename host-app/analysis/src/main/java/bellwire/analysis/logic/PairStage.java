@@ -1,14 +1,18 @@
 package bellwire.analysis.logic;
 
+import java.util.function.UnaryOperator;
+import org.jspecify.annotations.Nullable;
+
 /** A stage of two operands: brings their pieces to common ends. */
 abstract class PairStage extends Stage {
 
   protected PieceQueue left = new PieceQueue();
   protected PieceQueue right = new PieceQueue();
+  private Stage @Nullable [] operands;
   private int ended;
 
   /** Both are known up to here, or need not be. */
-  private long pairedMicros;
+  protected long pairedMicros;
 
   PairStage(long beginMicros) {
     super(beginMicros);
@@ -27,6 +31,26 @@ abstract class PairStage extends Stage {
     return false;
   }
 
+  /** One operand has pieces that the other has not reached. */
+  protected void waits() {}
+
+  void operands(Stage leftOperand, Stage rightOperand) {
+    operands = new Stage[] {leftOperand, rightOperand};
+  }
+
+  protected Stage operand(int port) {
+    if (operands == null) {
+      throw new IllegalStateException("port=" + port);
+    }
+    return operands[port];
+  }
+
+  @Override
+  void rejoin(UnaryOperator<Stage> copyOf) {
+    super.rejoin(copyOf);
+    operands(copyOf.apply(operand(0)), copyOf.apply(operand(1)));
+  }
+
   @Override
   void take(int port, long toMicros, double low, double high) {
     (port == 0 ? left : right).add(toMicros, low, high);
@@ -43,6 +67,7 @@ abstract class PairStage extends Stage {
         pairedMicros = right.to();
         takePair(pairedMicros, NEGATIVE, POSITIVE, right.low(), right.high());
       } else {
+        waits();
         return;
       }
     }

@@ -70,6 +70,41 @@ final class PieceQueue implements Cloneable {
     return high[head];
   }
 
+  /**
+   * Makes one piece of the two before the last, and of the last two, where they lie within the span
+   * and only their extremes matter.
+   *
+   * @param beginMicros where the first piece begins
+   */
+  void merge(long beginMicros, long fromMicros, long toMicros, boolean least) {
+    if (size > 2) {
+      merge(size - 3, beginMicros, fromMicros, toMicros, least);
+    }
+    if (size > 1) {
+      merge(size - 2, beginMicros, fromMicros, toMicros, least);
+    }
+  }
+
+  private void merge(int i, long beginMicros, long fromMicros, long toMicros, boolean least) {
+    int mask = to.length - 1;
+    int first = (head + i) & mask;
+    int second = (first + 1) & mask;
+    long begin = i == 0 ? beginMicros : to[(first - 1) & mask];
+    if (begin < fromMicros || to[second] > toMicros) {
+      return;
+    }
+    to[first] = to[second];
+    low[first] = least ? Math.min(low[first], low[second]) : Math.max(low[first], low[second]);
+    high[first] = least ? Math.min(high[first], high[second]) : Math.max(high[first], high[second]);
+    if (i + 2 < size) {
+      int third = (second + 1) & mask;
+      to[second] = to[third];
+      low[second] = low[third];
+      high[second] = high[third];
+    }
+    size--;
+  }
+
   void remove() {
     head = (head + 1) & (to.length - 1);
     size--;

@@ -89,6 +89,17 @@ final class Promise implements Cloneable {
     return weak ? Math.max(left.first(), right.first()) : right.first();
   }
 
+  /** Open moments from here on will get the same value. */
+  long steadyFromMicros() {
+    return left.isEmpty()
+        ? Long.MAX_VALUE
+        : Math.max(openMicros, Math.max(left.lastAt(), right.lastAt()));
+  }
+
+  long seenMicros() {
+    return seenMicros;
+  }
+
   PieceQueue finals() {
     return finals;
   }

@@ -31,6 +31,22 @@ abstract class Stage implements Cloneable {
   /** After {@link #clone}: replace what is shared with the original. */
   protected abstract void unshare();
 
+  /**
+   * Moments from here to before {@link #steadyToMicros} are still open, and will all get the same
+   * value.
+   */
+  long steadyFromMicros() {
+    return Long.MAX_VALUE;
+  }
+
+  long steadyToMicros() {
+    return Long.MIN_VALUE;
+  }
+
+  Stage[] takers() {
+    return takers;
+  }
+
   void feed(Stage taker, int port) {
     takers = Arrays.copyOf(takers, takers.length + 1);
     ports = Arrays.copyOf(ports, ports.length + 1);
@@ -38,8 +54,8 @@ abstract class Stage implements Cloneable {
     ports[ports.length - 1] = port;
   }
 
-  /** After {@link #clone}: feed the copies of those whom the original feeds. */
-  void replaceTakers(UnaryOperator<Stage> copyOf) {
+  /** After {@link #clone}: join the copies as the originals are. */
+  void rejoin(UnaryOperator<Stage> copyOf) {
     takers = Arrays.stream(takers).map(copyOf).toArray(Stage[]::new);
   }
 

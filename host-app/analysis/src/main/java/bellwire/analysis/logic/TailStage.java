@@ -37,6 +37,18 @@ final class TailStage extends Stage {
     }
   }
 
+  @Override
+  long steadyFromMicros() {
+    return lows.isEmpty()
+        ? Long.MAX_VALUE
+        : Math.max(givenMicros, Math.max(lows.lastAt(), highs.lastAt()));
+  }
+
+  @Override
+  long steadyToMicros() {
+    return seenMicros;
+  }
+
   private static void sink(Ranks ranks, long beginMicros, double value) {
     long begin = beginMicros;
     while (!ranks.isEmpty() && ranks.last() >= value) {

@@ -46,6 +46,18 @@ final class UntilStage extends PairStage {
     giveFinal(Long.MAX_VALUE);
   }
 
+  @Override
+  long steadyFromMicros() {
+    // With a width, moments are made final one by one.
+    long from = Math.max(lows.steadyFromMicros(), highs.steadyFromMicros());
+    return bounded() || from == Long.MAX_VALUE ? Long.MAX_VALUE : from - earlierMicros;
+  }
+
+  @Override
+  long steadyToMicros() {
+    return lows.seenMicros() - earlierMicros;
+  }
+
   private void force(long micros) {
     lows.force(micros);
     highs.force(micros);

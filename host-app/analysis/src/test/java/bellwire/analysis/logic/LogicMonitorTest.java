@@ -79,8 +79,7 @@ class LogicMonitorTest {
 
   @Test
   void aBooleanTailHoldsTwoPiecesABound() throws BadFormula {
-    LogicMonitor monitor =
-        new LogicMonitor(FormulaParser.parse("F a"), 0, (from, to, value) -> {});
+    LogicMonitor monitor = new LogicMonitor(FormulaParser.parse("F a"), 0, (from, to, value) -> {});
     for (int i = 0; i < 10_000; i++) {
       monitor.change(0, i, false);
       assertThat(monitor.held()).isLessThan(6);
@@ -90,9 +89,32 @@ class LogicMonitorTest {
   }
 
   @Test
+  void aResponseWithoutABoundHoldsFewPiecesHoweverLongItWaits() throws BadFormula {
+    for (String text :
+        new String[] {
+          "G(a -> F b)", "G((a -> F b) & (b -> a W c))", "F(a & G !b)", "G(!a | (c U b))"
+        }) {
+      LogicMonitor monitor = monitor(text);
+      for (String constant : new String[] {"b", "c"}) {
+        if (monitor.number(constant) >= 0) {
+          monitor.change(monitor.number(constant), 0, constant.equals("c"));
+        }
+      }
+      for (int i = 0; i < 10_000; i++) {
+        monitor.change(monitor.number("a"), i, i % 2 == 0);
+        assertThat(monitor.held()).as(text).isLessThan(24);
+      }
+      assertThat(monitor.finish(10_000, TraceEnd.OPEN).verdict())
+          .as(text)
+          .isEqualTo(Verdict.UNDECIDED);
+    }
+  }
+
+  @Test
   void refusesToHoldWithoutEnd() throws BadFormula {
-    // While b does not come, every a waits for it.
-    LogicMonitor monitor = monitor("G(a -> F b)");
+    // While b does not come, every a waits for it, and what F b is joined with inside.
+    LogicMonitor monitor = monitor("G(a -> (c & F b))");
+    monitor.change(monitor.number("c"), 0, true);
     monitor.change(monitor.number("b"), 0, false);
     assertThatThrownBy(
             () -> {
@@ -137,8 +159,7 @@ class LogicMonitorTest {
   void aSignalThatEndsEarlyIsUnknownFromThere() throws BadFormula {
     Signal shortOne = Signal.builder(0).until(5, true).build();
     Signal result =
-        LogicMonitor.evaluate(
-            FormulaParser.parse("a"), Map.of("a", shortOne), 0, 9, TraceEnd.CUT);
+        LogicMonitor.evaluate(FormulaParser.parse("a"), Map.of("a", shortOne), 0, 9, TraceEnd.CUT);
     assertThat(result)
         .isEqualTo(Signal.builder(0).until(5, true).until(9, Robustness.UNKNOWN).build());
   }

@@ -32,7 +32,7 @@ class MonitorOracleTest {
     for (int i = 0; i < pairs; i++) {
       SplittableRandom random = seeds.split();
       RandomLogic logic = new RandomLogic(random);
-      Formula formula = logic.formula(1 + random.nextInt(4));
+      Formula formula = logic.rule(1 + random.nextInt(4));
       long begin = random.nextInt(3) == 0 ? random.nextInt(-20, 20) : 0;
       long end = begin + 1 + random.nextInt(30);
       Map<String, Signal> signals = logic.signals(begin, end, random.nextBoolean());

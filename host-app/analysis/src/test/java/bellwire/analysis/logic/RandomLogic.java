@@ -22,6 +22,24 @@ final class RandomLogic {
     return values[random.nextInt(values.length)];
   }
 
+  /** One in four is a response, an until or the like at every moment, as rules are. */
+  Formula rule(int depth) {
+    if (random.nextInt(4) != 0) {
+      return formula(depth);
+    }
+    Formula late =
+        switch (random.nextInt(4)) {
+          case 0 -> Formula.always(formula(1));
+          case 1 -> Formula.eventually(new Bounds(random.nextInt(3), Bounds.UNBOUNDED), formula(1));
+          case 2 -> Formula.until(formula(1), formula(1));
+          default -> Formula.weakUntil(formula(1), formula(1));
+        };
+    boolean first = random.nextBoolean();
+    Formula other = formula(1);
+    Formula body = new Joined(any(Connective.values()), first ? late : other, first ? other : late);
+    return random.nextBoolean() ? Formula.always(body) : Formula.eventually(body);
+  }
+
   Formula formula(int depth) {
     if (depth == 0 || random.nextInt(8) == 0) {
       return leaf();
