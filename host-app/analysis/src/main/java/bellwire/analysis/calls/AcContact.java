@@ -80,11 +80,6 @@ final class AcContact {
     return lastOneEnd;
   }
 
-  /** Whether the latest sample was a one. */
-  boolean one() {
-    return one;
-  }
-
   /** Begin of the latest run of ones. */
   long runFirst() {
     return runFirst;

@@ -1,7 +1,5 @@
 package bellwire.analysis.calls;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.OptionalDouble;
 
 /**
@@ -9,7 +7,7 @@ import java.util.OptionalDouble;
  * Stretches of a closed contact wait until it is clear what they are: a call, a weak voltage, a
  * contact that chatters, or nothing from the mains.
  */
-final class AcLead implements AcContact.Events {
+final class AcLead implements AcContact.Events, Episode.Teller {
   /** Conducting share below which a voltage is weak, and from which a weak one is on again. */
   static final double WEAK_BELOW = 0.66;
 
@@ -46,7 +44,7 @@ final class AcLead implements AcContact.Events {
   private final AcContact contact;
   private final MainsFit gaps = new MainsFit();
   private final MainsFit pulses = new MainsFit();
-  private final List<Stretch> pending = new ArrayList<>();
+  private final Episode episode = new Episode(this);
 
   private State state = State.QUIET;
   private Level told = Level.UNKNOWN;
@@ -60,14 +58,9 @@ final class AcLead implements AcContact.Events {
   private double share = Double.NaN;
   private double halfPeriodMicros;
   private double quietMicros;
-  private double bounceMicros;
   private long floorMicros;
   private Stretch current = new Stretch(0, 0, 0);
   private boolean closed;
-  private boolean fallPending;
-  private long fallEarliest;
-  private long fallLatest;
-  private long fallOne;
   private long goodMicros;
   private long lookMicros;
   private long attendMicros = AcContact.NEVER;
@@ -109,23 +102,17 @@ final class AcLead implements AcContact.Events {
     return attendMicros;
   }
 
-  /** Whether the latest sample was a one. */
-  boolean one() {
-    return contact.one();
-  }
-
   /** The first sample to come is the first after this moment. */
   void restart(long micros) {
     contact.restart(micros);
     gaps.clear();
     pulses.clear();
-    pending.clear();
+    episode.clear();
     state = State.QUIET;
     told = Level.UNKNOWN;
     anyTold = false;
     off = false;
     closed = false;
-    fallPending = false;
     floorMicros = micros;
     attendMicros = AcContact.NEVER;
   }
@@ -245,10 +232,7 @@ final class AcLead implements AcContact.Events {
         if (told == Level.WEAK && state == State.STEADY) {
           state = State.TRAIN;
         } else {
-          fallPending = true;
-          fallEarliest = earliestMicros;
-          fallLatest = latestMicros;
-          fallOne = contact.lastOneBegin();
+          episode.fell(earliestMicros, latestMicros, contact.lastOneBegin());
           goodMicros = state == State.QUIET ? floorMicros : goodMicros;
           state = State.PENDING;
         }
@@ -257,7 +241,7 @@ final class AcLead implements AcContact.Events {
       case PENDING -> {
         current.fallEarliest = earliestMicros;
         current.fallLatest = latestMicros;
-        pending.add(current);
+        episode.add(current);
         openedAgain(latestMicros);
       }
       case TRAIN -> {
@@ -294,20 +278,20 @@ final class AcLead implements AcContact.Events {
     tellWeak();
   }
 
+  /** Where a weak voltage may have begun: its own ones may have lengthened a call before it. */
   private long episodeFloor() {
-    return fallPending ? Math.min(fallEarliest, goodMicros) : floorMicros;
+    return episode.fallen() ? Math.min(episode.fallEarliest(), goodMicros) : floorMicros;
   }
 
   private long episodeMicros() {
-    return fallPending ? fallEarliest : floorMicros;
+    return episode.fallen() ? episode.fallEarliest() : floorMicros;
   }
 
   private void doubtful(long fromMicros, Doubt why) {
     tell(Level.UNKNOWN, fromMicros, fromMicros);
     doubt = why;
     state = State.DOUBTFUL;
-    fallPending = false;
-    pending.clear();
+    episode.clear();
     pulses.clear();
   }
 
@@ -318,7 +302,7 @@ final class AcLead implements AcContact.Events {
       state = State.TRAIN;
     }
     if (state == State.PENDING) {
-      tellStretches();
+      episode.tell(null);
     } else {
       long earliest = state == State.TRAIN ? contact.lastOneBegin() : times.begin(k);
       tell(Level.OFF, earliest - delayMicros, times.end(k));
@@ -330,8 +314,8 @@ final class AcLead implements AcContact.Events {
     }
   }
 
-  /** A burst that was no call. Several of them are no contact. */
-  private void odd(long micros) {
+  @Override
+  public void odd(long micros) {
     if (micros - oddMicros > ODD_MICROS) {
       oddMicros = micros;
       odd = 0;
@@ -388,17 +372,14 @@ final class AcLead implements AcContact.Events {
     if (level == Level.WEAK) {
       tellWeak(); // and whatever is pending was its beginning
     } else {
-      long earliest = tellStretches();
+      long earliest = episode.tell(current);
       tell(level, earliest, current.riseLatest);
     }
   }
 
-  /** Weak since what is pending began: its own ones may have lengthened a call before it. */
   private void tellWeak() {
-    Stretch first = pending.isEmpty() ? current : pending.get(0);
-    tell(Level.WEAK, episodeFloor(), fallPending ? fallLatest : first.riseLatest);
-    fallPending = false;
-    pending.clear();
+    tell(Level.WEAK, episodeFloor(), episode.beganLatest(current));
+    episode.clear();
   }
 
   private void steady() {
@@ -417,74 +398,14 @@ final class AcLead implements AcContact.Events {
 
   private void halfPeriod(double micros) {
     halfPeriodMicros = micros;
-    double half = longestHalf();
+    double half = micros > 0 ? micros : MainsFit.LONGEST_MICROS;
     quietMicros = 2.3 * half;
-    bounceMicros = (1 + AcContact.WIDEST_GAP) * half;
+    episode.halfPeriod(half, micros > 0);
     contact.halfPeriod(half);
   }
 
-  /**
-   * Tells a fall and the stretches behind it. Touches within half a period of a longer stretch's
-   * end or beginning are the contact's bounce, and lie inside that edge.
-   *
-   * @return the earliest moment of the current stretch's beginning, its touches included
-   */
-  private long tellStretches() {
-    int at = 0;
-    if (fallPending) {
-      long latest = fallLatest;
-      for (long one = fallOne; touches(at, one); at++) {
-        one = pending.get(at).lastOne;
-        latest = pending.get(at).fallLatest;
-      }
-      tell(Level.OFF, fallEarliest, latest);
-      fallPending = false;
-    }
-    long rise = AcContact.NEVER;
-    while (at < pending.size()) {
-      Stretch stretch = pending.get(at++);
-      rise = Math.min(rise, stretch.riseEarliest);
-      if (leadsOn(stretch, at)) {
-        continue;
-      }
-      boolean call = stretch.likeCall(longestHalf(), halfPeriodMicros > 0);
-      tell(call ? Level.ON : Level.UNKNOWN, rise, call ? stretch.riseLatest : rise);
-      if (!call) {
-        odd(stretch.firstOne);
-      }
-      long latest = stretch.fallLatest;
-      for (long one = stretch.lastOne; touches(at, one); at++) {
-        one = pending.get(at).lastOne;
-        latest = pending.get(at).fallLatest;
-      }
-      tell(Level.OFF, stretch.fallEarliest, latest);
-      rise = AcContact.NEVER;
-    }
-    pending.clear();
-    return Math.min(rise, current.riseEarliest);
-  }
-
-  private double longestHalf() {
-    return halfPeriodMicros > 0 ? halfPeriodMicros : MainsFit.LONGEST_MICROS;
-  }
-
-  private boolean touches(int at, long oneMicros) {
-    return at < pending.size()
-        && pending.get(at).likeTouch(longestHalf())
-        && pending.get(at).firstOne - oneMicros <= bounceMicros;
-  }
-
-  private boolean leadsOn(Stretch touch, int next) {
-    if (!touch.likeTouch(longestHalf())) {
-      return false;
-    }
-    if (next < pending.size()) {
-      return pending.get(next).firstOne - touch.lastOne <= bounceMicros;
-    }
-    return closed && current.firstOne - touch.lastOne <= bounceMicros;
-  }
-
-  private void tell(Level level, long earliestMicros, long latestMicros) {
+  @Override
+  public void tell(Level level, long earliestMicros, long latestMicros) {
     if (level != told || !anyTold) {
       toldMicros = Math.max(toldMicros, earliestMicros);
       order.add(new LevelChange(lead, level, toldMicros, Math.max(toldMicros, latestMicros)));
