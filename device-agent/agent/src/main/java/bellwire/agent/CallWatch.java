@@ -23,6 +23,9 @@ final class CallWatch {
   /** A watch without its host ends after this; what it has read by then is in the link's ring. */
   static final long AWAY_MICROS = 60_000_000;
 
+  /** A longer tick would miss the gaps of a call's AC, and take it for DC. */
+  private static final long MOST_TICK_MICROS = 1000;
+
   private static final long VERIFY_MICROS = 100_000;
 
   private enum Stage {
@@ -35,6 +38,7 @@ final class CallWatch {
   private final SensingBoard board;
   private final HostLink link;
   private final LongSupplier clock;
+  private final long tickMicros;
   private final long silenceMicros;
   private final long leastWords;
   private final int mostLoads;
@@ -60,6 +64,7 @@ final class CallWatch {
     this.board = board;
     this.link = link;
     this.clock = clock;
+    this.tickMicros = tickMicros;
     silenceMicros = (long) description.limit("call-silence-micros");
     leastWords = Math.max(1, silenceMicros / tickMicros / 2); // a held-up agent has not listened
     mostLoads = (int) description.limit("call-loads-most");
@@ -71,7 +76,12 @@ final class CallWatch {
 
   /** Why a watch cannot be had as asked, or null where it can. */
   @Nullable String objection(SenseCalls sense, InterlockWatch interlock) {
-    if (sense.wetting() && sense.loads() != 0) {
+    if (tickMicros > MOST_TICK_MICROS) {
+      return "the agent's tick is too long for the call-sense connector: set tick-micros to "
+          + MOST_TICK_MICROS
+          + " or less, tick-micros="
+          + tickMicros;
+    } else if (sense.wetting() && sense.loads() != 0) {
       return "the dummy loads are for a control's own supply, the wetting for dry contacts:"
           + " ask for one of them";
     } else if (Integer.bitCount(sense.loads()) > mostLoads) {

@@ -19,6 +19,11 @@ final class AcLead implements AcContact.Events, Episode.Teller {
   private static final int DOUBT_MICROS = 500_000;
   static final int RECENT = 12;
 
+  /** The long fit costs more than all else, and once a second is enough for it. */
+  private static final int FIT_MICROS = 1_000_000;
+
+  private static final double OTHER_MAINS = 0.03;
+
   /** So many bursts within so long that were no call are no contact's work. */
   private static final int ODD = 3;
 
@@ -62,6 +67,7 @@ final class AcLead implements AcContact.Events, Episode.Teller {
   private Stretch current = new Stretch(0, 0, 0);
   private boolean closed;
   private long goodMicros;
+  private long fittedMicros;
   private long lookMicros;
   private long attendMicros = AcContact.NEVER;
 
@@ -384,7 +390,13 @@ final class AcLead implements AcContact.Events, Episode.Teller {
 
   private void steady() {
     double recent = gaps.halfPeriodMicros();
-    halfPeriod(gaps.regular(MainsFit.KEPT) ? gaps.halfPeriodMicros() : recent);
+    long newest = gaps.newestMicros();
+    if (gaps.count() < MainsFit.KEPT || newest - fittedMicros > FIT_MICROS) {
+      fittedMicros = newest;
+      halfPeriod(gaps.regular(MainsFit.KEPT) ? gaps.halfPeriodMicros() : recent);
+    } else if (Math.abs(recent / halfPeriodMicros - 1) > OTHER_MAINS) {
+      halfPeriod(recent);
+    }
     goodMicros = Math.max(floorMicros, gaps.oldestMicros(RECENT));
     halfWave = false;
     state = State.STEADY;

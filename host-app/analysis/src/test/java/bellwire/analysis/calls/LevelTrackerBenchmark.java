@@ -27,12 +27,14 @@ public class LevelTrackerBenchmark {
   private final LevelTracker dry = new LevelTracker(Feed.DRY, 0xFFFF, c -> changes++);
   private final LevelTracker ac = new LevelTracker(Feed.AC, 0xFFFF, c -> changes++);
   private final int[] words = new int[SAMPLES];
+  private final int[] rest = new int[SAMPLES];
   private long dryMicros;
   private long acMicros;
 
   public LevelTrackerBenchmark() {
     for (int i = 0; i < SAMPLES; i++) { // a whole number of periods of 60 Hz: 6000
       words[i] = Math.abs(34 * Math.sin(2e-3 * Math.PI * 60 * i)) > 9 ? 0xFFFF : 0;
+      rest[i] = 0x0005;
     }
   }
 
@@ -41,7 +43,7 @@ public class LevelTrackerBenchmark {
   public long dryUnchanged() {
     for (int i = 0; i < SAMPLES; i++) {
       dryMicros += 1000;
-      dry.sample(dryMicros, 40, 0x0005);
+      dry.sample(dryMicros, 40, rest[i]);
     }
     return changes;
   }

@@ -169,24 +169,35 @@ class CallWatchTest {
   @Test
   void whatTheBoardMayNotDoIsRefused() {
     rig.run(20);
-    refused2(rig.watch(true, 1), "ask for one of them");
-    refused2(rig.watch(false, 0x1FF), "loads=9 most=8");
+    refusedAtOnce(rig.watch(true, 1), "ask for one of them");
+    refusedAtOnce(rig.watch(false, 0x1FF), "loads=9 most=8");
     rig.copper.foreignVoltage(rig.clock.nanos(), rig.clock.nanos() + 10_000_000);
-    refused2(rig.watch(true, 0), "outside the interlock's window");
+    refusedAtOnce(rig.watch(true, 0), "outside the interlock's window");
     rig.watch(false, 0);
     rig.tick();
-    refused2(rig.watch(false, 0), "being watched");
-    refused2(rig.arm(), "being watched");
-    refused2(rig.program(Rig.monitoring(0, Rate.SPS_200, 1)), "being watched");
+    refusedAtOnce(rig.watch(false, 0), "being watched");
+    refusedAtOnce(rig.arm(), "being watched");
+    refusedAtOnce(rig.program(Rig.monitoring(0, Rate.SPS_200, 1)), "being watched");
     rig.stop();
     rig.tick();
     long program = rig.program(Rig.monitoring(0, Rate.SPS_20, 5));
     rig.tick();
     assertThat(rig.reply(program)).contains(new Reply(program, true, ""));
-    refused2(rig.watch(false, 0), "a program is running");
+    refusedAtOnce(rig.watch(false, 0), "a program is running");
   }
 
-  private void refused2(long request, String... parts) {
+  @Test
+  void aTickTooLongForTheMainsIsRefused() {
+    try (Rig slow = new Rig(CallSide.NONE, 2000)) {
+      slow.run(20);
+      long watch = slow.watch(false, 0);
+      slow.tick();
+      assertThat(slow.reply(watch))
+          .hasValueSatisfying(r -> assertThat(r.reason()).contains("tick-micros=2000"));
+    }
+  }
+
+  private void refusedAtOnce(long request, String... parts) {
     rig.tick();
     refused(request, parts);
   }
@@ -237,6 +248,6 @@ class CallWatchTest {
     assertThat(rig.data(Message.Trouble.class)).isNotEmpty();
     assertThat(rig.data(Ended.class)).extracting(Ended::outcome).containsExactly(Outcome.TROUBLE);
     rig.chips.device("expanders").fail(FaultyLine.Fault.NONE, 0);
-    refused2(rig.watch(false, 0), "in trouble");
+    refusedAtOnce(rig.watch(false, 0), "in trouble");
   }
 }

@@ -49,15 +49,25 @@ final class Rig implements AutoCloseable {
 
   /** With something on the call-sense connector. */
   Rig(CallSide calls) {
-    this(new FakeCopper(), calls, ConverterErrors.none(), new SplittableRandom(7));
+    this(calls, TICK_MICROS);
+  }
+
+  /** With an agent that believes in another tick. */
+  Rig(CallSide calls, long agentTickMicros) {
+    this(new FakeCopper(), calls, ConverterErrors.none(), new SplittableRandom(7), agentTickMicros);
   }
 
   /** On other copper than the fake. */
   Rig(AnalogSide analog, ConverterErrors errors, SplittableRandom random) {
-    this(analog, CallSide.NONE, errors, random);
+    this(analog, CallSide.NONE, errors, random, TICK_MICROS);
   }
 
-  private Rig(AnalogSide analog, CallSide calls, ConverterErrors errors, SplittableRandom random) {
+  private Rig(
+      AnalogSide analog,
+      CallSide calls,
+      ConverterErrors errors,
+      SplittableRandom random,
+      long agentTickMicros) {
     BoardDescription board = BoardDescription.revisionA();
     copper = analog instanceof FakeCopper fake ? fake : new FakeCopper();
     CallInputs inputs = new CallInputs(board, calls, clock, new SplittableRandom(3));
@@ -94,7 +104,8 @@ final class Rig implements AutoCloseable {
           }
         };
     agent =
-        new Agent(pi.sensingBoard(), board, link, TICK_MICROS, () -> clock.micros() + tookMicros);
+        new Agent(
+            pi.sensingBoard(), board, link, agentTickMicros, () -> clock.micros() + tookMicros);
   }
 
   void tick() {
