@@ -31,6 +31,26 @@ class LogicMonitorTest {
   }
 
   @Test
+  void isSettledAsSoonAsTheHorizonIsKnown() throws BadFormula {
+    for (String text :
+        new String[] {"a U[1,3 us] b", "F[1,3 us] b", "G[0,3 us] a", "a W[2,3 us] b"}) {
+      for (RobustnessSink sink : new RobustnessSink[] {null, (from, to, value) -> {}}) {
+        Formula formula = FormulaParser.parse(text);
+        LogicMonitor monitor = new LogicMonitor(formula, 0, sink);
+        for (String signal : formula.signals()) {
+          monitor.change(monitor.number(signal), 0, signal.equals("a"));
+        }
+        // Known up to and including the moment three microseconds on.
+        assertThat(Horizon.of(formula).futureMicros()).isEqualTo(3);
+        monitor.advance(3);
+        assertThat(monitor.settled()).as(text).isEqualTo(Robustness.UNKNOWN);
+        monitor.advance(4);
+        assertThat(monitor.settled()).as(text).isNotEqualTo(Robustness.UNKNOWN);
+      }
+    }
+  }
+
+  @Test
   void theEndCutsOrLeavesOpen() throws BadFormula {
     for (TraceEnd end : TraceEnd.values()) {
       LogicMonitor response = monitor("G(Y1 -> F[0,2 s] G1)");
