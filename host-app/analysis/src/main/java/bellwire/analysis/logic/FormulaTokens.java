@@ -2,6 +2,7 @@ package bellwire.analysis.logic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -9,6 +10,7 @@ import java.util.regex.Pattern;
 final class FormulaTokens {
 
   private static final int LONGEST = 20_000;
+  private static final int MOST = 1000;
 
   private static final Pattern TOKEN =
       Pattern.compile(
@@ -74,6 +76,9 @@ final class FormulaTokens {
                 ? "add the second one"
                 : "put names with other characters than letters and digits in quotation marks");
       }
+      if (tokens.size() == MOST) {
+        throw new BadFormula(at + 1, "more than " + MOST + " words and signs", "split the formula");
+      }
       tokens.add(token(matcher, at + 1));
       at = matcher.end();
     }
@@ -82,7 +87,7 @@ final class FormulaTokens {
 
   private static Token token(Matcher matcher, int position) {
     for (Kind kind : new Kind[] {Kind.WORD, Kind.NUMBER, Kind.QUOTED, Kind.SIGN}) {
-      String text = matcher.group(kind.name().toLowerCase(java.util.Locale.ROOT));
+      String text = matcher.group(kind.name().toLowerCase(Locale.ROOT));
       if (text != null) {
         return new Token(kind, text, position);
       }

@@ -1,6 +1,5 @@
 package bellwire.analysis.logic;
 
-import bellwire.analysis.logic.Formula.Relation;
 import bellwire.analysis.logic.Formula.Threshold;
 import org.jspecify.annotations.Nullable;
 
@@ -21,8 +20,7 @@ final class InputStage extends Stage {
     if (threshold == null) {
       low = signalLow;
       high = signalHigh;
-    } else if (threshold.relation() == Relation.AT_LEAST
-        || threshold.relation() == Relation.ABOVE) {
+    } else if (threshold.relation().upward()) {
       low = signalLow - threshold.limit();
       high = signalHigh - threshold.limit();
     } else {

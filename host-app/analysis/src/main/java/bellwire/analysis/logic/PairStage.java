@@ -6,6 +6,9 @@ import org.jspecify.annotations.Nullable;
 /** A stage of two operands: brings their pieces to common ends. */
 abstract class PairStage extends Stage {
 
+  private static final double NEGATIVE = Double.NEGATIVE_INFINITY;
+  private static final double POSITIVE = Double.POSITIVE_INFINITY;
+
   protected PieceQueue left = new PieceQueue();
   protected PieceQueue right = new PieceQueue();
   private Stage @Nullable [] operands;
@@ -72,9 +75,6 @@ abstract class PairStage extends Stage {
       }
     }
   }
-
-  private static final double NEGATIVE = Double.NEGATIVE_INFINITY;
-  private static final double POSITIVE = Double.POSITIVE_INFINITY;
 
   @Override
   void end(int port, long endMicros, TraceEnd end) {

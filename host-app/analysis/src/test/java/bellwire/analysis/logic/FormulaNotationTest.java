@@ -94,18 +94,25 @@ class FormulaNotationTest {
 
   @Test
   void refusesWhatIsTooDeepOrTooLong() {
-    String deep = "!".repeat(15_000) + "a";
+    String deep = "!".repeat(900) + "a";
     assertThatThrownBy(() -> FormulaParser.parse(deep)).hasMessageContaining("nested more");
-    String implied = "a -> ".repeat(3000) + "a";
+    String implied = "a -> ".repeat(400) + "a";
     assertThatThrownBy(() -> FormulaParser.parse(implied)).hasMessageContaining("nested more");
-    String open = "(".repeat(3000);
+    String open = "(".repeat(900);
     assertThatThrownBy(() -> FormulaParser.parse(open)).isInstanceOf(BadFormula.class);
     String lengthy = "a & ".repeat(6000) + "a";
     assertThatThrownBy(() -> FormulaParser.parse(lengthy)).hasMessageContaining("20000 characters");
   }
 
   @Test
-  void wideFormulasAreReadWithoutDepth() throws BadFormula {
-    assertThat(FormulaParser.parse("a & ".repeat(1000) + "a").signals()).containsExactly("a");
+  void theWidestFormulaIsReadPrintedAndFollowed() throws BadFormula {
+    String text = "a & ".repeat(499) + "a";
+    Formula formula = FormulaParser.parse(text);
+    assertThat(formula).hasToString(text);
+    LogicMonitor monitor = new LogicMonitor(Formula.always(formula), 0);
+    monitor.change(0, 0, true);
+    assertThat(monitor.finish(1, TraceEnd.CUT)).isEqualTo(Robustness.TRUE);
+    assertThatThrownBy(() -> FormulaParser.parse(text + " & a & a"))
+        .hasMessageContaining("more than 1000 words");
   }
 }
