@@ -6,7 +6,7 @@ import java.util.List;
 /** The hypotheses of those worlds in which the same of the pending edges have happened. */
 final class Node {
   /** More starts of a stop-watch than this are taken for one wide interval. */
-  private static final int MOST_STARTS = 4;
+  private static final int MOST_STARTS = 16;
 
   /** The edges that have happened, as bits by their place among the pending. */
   long fired;
@@ -15,10 +15,10 @@ final class Node {
   long lower;
 
   /** Facts that are the case, and that are not known. */
-  final long holding;
+  long holding;
 
   final long unknown;
-  final List<Hypothesis> hypotheses = new ArrayList<>(1);
+  private List<Hypothesis> hypotheses = new ArrayList<>(1);
 
   Node(long fired, long lower, long holding, long unknown) {
     this.fired = fired;
@@ -31,6 +31,19 @@ final class Node {
     Node copy = new Node(fired, lower, holding, unknown);
     hypotheses.forEach(h -> copy.hypotheses.add(h.copy()));
     return copy;
+  }
+
+  List<Hypothesis> hypotheses() {
+    return hypotheses;
+  }
+
+  /** Joins those that have come to stand alike. */
+  void join() {
+    if (hypotheses.size() > 1) {
+      List<Hypothesis> before = hypotheses;
+      hypotheses = new ArrayList<>(before.size());
+      before.forEach(this::add);
+    }
   }
 
   /** Takes in a hypothesis; returns whether it brought worlds that were not there. */

@@ -30,6 +30,10 @@ public final class RuleMonitor {
    * @param clockPpm how far the device's clock may be off, in parts per million
    */
   public RuleMonitor(List<Rule> rules, List<String> facts, double clockPpm) {
+    this(rules, facts, clockPpm, Track.MOST_NODES);
+  }
+
+  RuleMonitor(List<Rule> rules, List<String> facts, double clockPpm, int mostNodes) {
     if (!(clockPpm >= 0 && clockPpm < 100_000)) {
       throw new IllegalArgumentException("clockPpm=" + clockPpm);
     }
@@ -37,7 +41,7 @@ public final class RuleMonitor {
       if (!facts.containsAll(rule.facts())) {
         throw new IllegalArgumentException("rule=" + rule.name() + " facts=" + facts);
       }
-      tracks.add(new Track(rule, clockPpm));
+      tracks.add(new Track(rule, clockPpm, mostNodes));
     }
     int n = facts.size();
     readers = new Track[n][];

@@ -62,10 +62,10 @@ final class TimedCourses {
   }
 
   /** Minimum and maximum duration: what they have in common. */
-  private abstract static class Duration extends Course {
+  private abstract static class Stretch extends Course {
     final Stopwatch watch;
 
-    Duration(Scope scope, Stopwatch watch) {
+    Stretch(Scope scope, Stopwatch watch) {
       super(scope);
       this.watch = watch;
     }
@@ -90,7 +90,7 @@ final class TimedCourses {
     abstract void close(Hypothesis h, long earliest, long latest, Tally tally);
   }
 
-  static final class AtLeast extends Duration {
+  static final class AtLeast extends Stretch {
     AtLeast(Scope scope, Stopwatch watch) {
       super(scope, watch);
     }
@@ -115,7 +115,7 @@ final class TimedCourses {
     }
   }
 
-  static final class AtMost extends Duration {
+  static final class AtMost extends Stretch {
     AtMost(Scope scope, Stopwatch watch) {
       super(scope, watch);
     }

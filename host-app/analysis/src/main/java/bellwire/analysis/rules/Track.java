@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class Track {
   /** Past these, the facts in doubt count as unknown until all doubtful edges are over. */
-  private static final int MOST_NODES = 64;
+  static final int MOST_NODES = 64;
 
   private static final int MOST_PENDING = 24;
   private static final int MOST_CANDIDATES = 8;
@@ -20,6 +20,7 @@ final class Track {
   private final Letters letters;
   private final Course course;
   private final Tally tally;
+  private final int mostNodes;
   private final List<PendingEdge> pending = new ArrayList<>();
   private List<Node> nodes = new ArrayList<>();
   private boolean begun;
@@ -27,11 +28,12 @@ final class Track {
   /** The least of the latest moments of the pending edges. */
   private long nextLatest = Long.MAX_VALUE;
 
-  Track(Rule rule, double clockPpm) {
-    this(rule, new Letters(rule), Course.of(rule, clockPpm), new Tally());
+  Track(Rule rule, double clockPpm, int mostNodes) {
+    this(rule, new Letters(rule), Course.of(rule, clockPpm), new Tally(), mostNodes);
   }
 
-  private Track(Rule rule, Letters letters, Course course, Tally tally) {
+  private Track(Rule rule, Letters letters, Course course, Tally tally, int mostNodes) {
+    this.mostNodes = mostNodes;
     this.rule = rule;
     this.letters = letters;
     this.course = course;
@@ -39,7 +41,7 @@ final class Track {
   }
 
   private Track copy() {
-    Track copy = new Track(rule, letters, course, tally.copy());
+    Track copy = new Track(rule, letters, course, tally.copy(), mostNodes);
     copy.pending.addAll(pending);
     nodes.forEach(n -> copy.nodes.add(n.copy()));
     copy.begun = begun;
@@ -52,22 +54,33 @@ final class Track {
   }
 
   void add(PendingEdge edge) {
-    for (int i = 0; edge.exact() && i < pending.size(); i++) {
-      PendingEdge other = pending.get(i);
-      if (other.exact() && other.latest() == edge.latest()) {
-        pending.set(i, other.with(edge));
-        return;
-      }
-    }
     // After a blur a fact's next edge may lie before the blur's end, which then moves.
     boolean blurred =
         pending.stream()
             .anyMatch(p -> (p.touched() & edge.touched()) != 0 && p.earliest() > edge.earliest());
+    if (!blurred && addToExact(edge)) {
+      return;
+    }
     pending.add(edge);
     nextLatest = Math.min(nextLatest, edge.latest());
     if (blurred || pending.size() > MOST_PENDING) {
       blur();
     }
+  }
+
+  /** What happens at one known moment is one edge. A fact's edges stay in their order. */
+  private boolean addToExact(PendingEdge edge) {
+    for (int i = pending.size() - 1; edge.exact() && i >= 0; i--) {
+      PendingEdge other = pending.get(i);
+      if (other.exact() && other.latest() == edge.latest()) {
+        pending.set(i, other.with(edge));
+        return true;
+      }
+      if ((other.touched() & edge.touched()) != 0) {
+        return false;
+      }
+    }
+    return false;
   }
 
   /** Everything that happens before {@code micros} is known; the trace began at {@code start}. */
@@ -76,18 +89,50 @@ final class Track {
       begin(start);
     }
     while (begun && nextLatest < micros) {
+      if (alone()) {
+        fireAlone(nodes.get(0), pending.get(0));
+        continue;
+      }
       Node node = firstDue(micros);
       if (node == null) {
         forget();
       } else {
         expand(node, nextLatest(node), false);
-        if (nodes.size() > MOST_NODES) {
+        if (nodes.size() > mostNodes) {
           blur();
         }
       }
       if (nodes.size() == 1) {
-        tally.settle(nodes.get(0).hypotheses);
+        tally.settle(nodes.get(0).hypotheses());
       }
+    }
+  }
+
+  private boolean alone() {
+    if (pending.size() != 1 || nodes.size() != 1) {
+      return false;
+    }
+    Node node = nodes.get(0);
+    return node.fired == 0 && node.unknown == 0 && pending.get(0).unknown() == 0;
+  }
+
+  /** Nothing else is in doubt: by far the most frequent case, done in place. */
+  private void fireAlone(Node node, PendingEdge edge) {
+    pending.clear();
+    nextLatest = Long.MAX_VALUE;
+    node.holding = node.holding & ~edge.touched() | edge.holding();
+    node.lower = Math.max(node.lower, edge.earliest());
+    int letter = letters.of(node.holding);
+    boolean changed = false;
+    for (Hypothesis h : node.hypotheses()) {
+      if (letter != h.letter) {
+        course.step(h, letter, node.lower, edge.latest(), tally);
+        changed = true;
+      }
+    }
+    if (changed) {
+      node.join();
+      tally.settle(node.hypotheses());
     }
   }
 
@@ -224,7 +269,7 @@ final class Track {
 
   private void pass(Node from, Node to, long earliest, long latest) {
     int possible = letters.possible(to.holding, to.unknown);
-    for (Hypothesis before : from.hypotheses) {
+    for (Hypothesis before : from.hypotheses()) {
       for (int letter = 0; letter < 8; letter++) {
         if ((possible >> letter & 1) != 0) {
           Hypothesis h = before.copy();
@@ -246,7 +291,7 @@ final class Track {
     boolean changed = true;
     while (changed) {
       changed = false;
-      for (Hypothesis before : List.copyOf(node.hypotheses)) {
+      for (Hypothesis before : List.copyOf(node.hypotheses())) {
         for (int letter = 0; letter < 8; letter++) {
           if ((possible >> letter & 1) != 0 && letter != before.letter) {
             Hypothesis h = before.copy();
@@ -294,8 +339,10 @@ final class Track {
     long touched = 0;
     long holding = 0;
     long unknown = 0;
+    long earliest = Long.MAX_VALUE;
     long latest = Long.MIN_VALUE;
     for (PendingEdge edge : pending) {
+      earliest = Math.min(earliest, edge.earliest());
       touched |= edge.touched();
       holding = holding & ~edge.touched() | edge.holding();
       unknown = unknown & ~edge.touched() | edge.unknown();
@@ -310,8 +357,11 @@ final class Track {
     Node first = nodes.get(0);
     long lower = nodes.stream().mapToLong(n -> n.lower).min().orElse(first.lower);
     long common = nodes.stream().mapToLong(n -> n.unknown).reduce(0, (a, b) -> a | b);
+    if (common == 0) {
+      lower = Math.max(lower, earliest); // nothing changes before
+    }
     Node blurred = new Node(0, lower, first.holding, common | touched);
-    nodes.forEach(n -> n.hypotheses.forEach(blurred::add));
+    nodes.forEach(n -> n.hypotheses().forEach(blurred::add));
     nodes = new ArrayList<>(List.of(blurred));
   }
 
@@ -330,7 +380,7 @@ final class Track {
     List<Hypothesis> last = new ArrayList<>();
     for (Node node : nodes) {
       toggle(node, micros);
-      for (Hypothesis h : node.hypotheses) {
+      for (Hypothesis h : node.hypotheses()) {
         if (h.state != Hypothesis.OUTSIDE) {
           course.end(h, micros, tally);
         }
