@@ -106,6 +106,25 @@ public final class Section {
     }
   }
 
+  /** All keys, in the file's order: for a section whose keys are names of its own. */
+  public List<String> keys() {
+    asked.addAll(entries.keySet());
+    return List.copyOf(entries.keySet());
+  }
+
+  /** The single values of a list; absent is empty. */
+  public List<String> texts(String key, int most) throws FileException {
+    List<String> texts = new ArrayList<>();
+    for (Node node : items(key, most)) {
+      texts.add(scalar(key, node));
+    }
+    return texts;
+  }
+
+  public String text(String key, String absent) throws FileException {
+    return has(key) ? text(key) : absent;
+  }
+
   public String text(String key) throws FileException {
     return scalar(key, require(key));
   }
@@ -387,6 +406,10 @@ public final class Section {
       positions.add(position);
     }
     return positions;
+  }
+
+  public boolean isSection(String key) {
+    return find(key) instanceof MappingNode;
   }
 
   public boolean isList(String key) {

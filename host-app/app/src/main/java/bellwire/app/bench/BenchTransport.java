@@ -1,7 +1,10 @@
 package bellwire.app.bench;
 
 import bellwire.app.link.Transport;
+import bellwire.app.rehearsal.Deed;
+import bellwire.app.rehearsal.Hands;
 import bellwire.simbench.SimulatedDevice;
+import bellwire.simbench.control.Operation;
 import bellwire.simbench.file.BenchFile;
 import bellwire.yaml.FileException;
 import java.io.IOException;
@@ -14,7 +17,7 @@ import java.util.concurrent.locks.LockSupport;
  * The built-in simulated bench at the other end of the link: the agent runs while the host waits,
  * in virtual time.
  */
-public final class BenchTransport implements Transport {
+public final class BenchTransport implements Transport, Hands {
 
   /** FAST does not wait; REAL keeps virtual time at wall-clock time. */
   public enum Pace {
@@ -69,6 +72,22 @@ public final class BenchTransport implements Transport {
     } catch (FileException e) {
       throw new BadBench(String.valueOf(e.getMessage()));
     }
+  }
+
+  /** Whether a room control is on the bench. */
+  public boolean hasControl() {
+    return device.control().isPresent();
+  }
+
+  /** Works the simulated control. */
+  @Override
+  public void perform(Deed deed) {
+    device.operate(
+        new Operation(
+            deed.mode() == null ? null : Operation.Mode.valueOf(deed.mode().name()),
+            deed.fan() == null ? null : Operation.Fan.valueOf(deed.fan().name()),
+            deed.setKelvin(),
+            deed.power()));
   }
 
   @Override

@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
       SurveyCommand.class,
       CompareCommand.class,
       TiesCommand.class,
+      RehearseCommand.class,
       PortsCommand.class,
       NetlistCommand.class,
       CommandLine.HelpCommand.class

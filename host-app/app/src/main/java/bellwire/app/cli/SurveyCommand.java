@@ -7,7 +7,7 @@ import bellwire.analysis.survey.FarEndKind;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.link.Transport;
 import bellwire.app.report.Paragraph;
-import bellwire.app.report.ResultJson;
+import bellwire.app.report.WholeFile;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.InstrumentTrouble;
@@ -195,7 +195,7 @@ final class SurveyCommand implements Callable<Integer> {
     }
     if (json != null) {
       // Now, not after half an hour in a cold house.
-      Optional<String> obstacle = ResultJson.obstacle(json);
+      Optional<String> obstacle = WholeFile.obstacle(json);
       if (obstacle.isPresent()) {
         throw wrong("--json '" + json + "': " + obstacle.get());
       }

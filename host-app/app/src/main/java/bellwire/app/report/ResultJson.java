@@ -18,13 +18,10 @@ import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /** A survey's outcome as JSON, version 1; docs/survey-json.md describes it field by field. */
@@ -36,41 +33,11 @@ public final class ResultJson {
 
   private ResultJson() {}
 
-  /** Why {@link #write} can't write there, as far as it shows beforehand. */
-  public static Optional<String> obstacle(Path file) {
-    if (Files.isDirectory(file)) {
-      return Optional.of("is a directory; name a file in it");
-    }
-    Path directory = file.toAbsolutePath().getParent();
-    if (directory == null || !Files.isDirectory(directory)) {
-      return Optional.of("no such directory; name a file in one that is there");
-    }
-    boolean replaced = !Files.exists(file) || Files.isRegularFile(file);
-    return Files.isWritable(replaced ? directory : file)
-        ? Optional.empty()
-        : Optional.of("may not be written; name a file in a directory of your own");
-  }
-
-  /**
-   * Writes to a file beside the target first, so that a full disk leaves no half file under its
-   * name. What is no file, such as a device or a pipe, is written to and never replaced.
-   */
+  /** Writes the document whole or not at all. */
   public static void write(
       Path file, SurveyOutcome outcome, Map<Integer, String> colours, List<String> cautions)
       throws IOException {
-    if (Files.exists(file) && !Files.isRegularFile(file)) {
-      Files.writeString(file, text(outcome, colours, cautions));
-      return;
-    }
-    // A link stays one: the file that it names is replaced.
-    Path absolute = Files.exists(file) ? file.toRealPath() : file.toAbsolutePath();
-    Path part = Files.createTempFile(absolute.getParent(), absolute.getFileName() + ".", ".part");
-    try {
-      Files.writeString(part, text(outcome, colours, cautions));
-      Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
-    } finally {
-      Files.deleteIfExists(part);
-    }
+    WholeFile.write(file, text(outcome, colours, cautions));
   }
 
   /** The document as text, ending in a newline. */

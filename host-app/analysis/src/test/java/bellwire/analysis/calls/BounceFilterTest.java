@@ -1,0 +1,63 @@
+package bellwire.analysis.calls;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+final class BounceFilterTest {
+  private final List<LevelChange> told = new ArrayList<>();
+  private final BounceFilter filter = new BounceFilter(20_000, told::add);
+
+  private void change(Level level, long earliest, long latest) {
+    filter.accept(new LevelChange(3, level, earliest, latest));
+  }
+
+  @Test
+  void bouncesBecomeOneChangeAsWideAsTheyAre() {
+    change(Level.OFF, 0, 0);
+    change(Level.ON, 100_000, 101_000);
+    change(Level.OFF, 101_000, 102_000);
+    change(Level.ON, 102_000, 103_000);
+    assertEquals(100_000, filter.settle(110_000));
+    assertEquals(123_001, filter.settle(123_001));
+    assertEquals(
+        List.of(
+            new LevelChange(3, Level.OFF, 0, 0), new LevelChange(3, Level.ON, 100_000, 103_000)),
+        told);
+    assertEquals(2, filter.bounces());
+  }
+
+  @Test
+  void aSpikeLeavesNoChangeButIsCounted() {
+    change(Level.OFF, 0, 0);
+    change(Level.ON, 100_000, 101_000);
+    change(Level.OFF, 103_000, 104_000);
+    filter.finish();
+    assertEquals(List.of(new LevelChange(3, Level.OFF, 0, 0)), told);
+    assertEquals(1, filter.spikes());
+  }
+
+  @Test
+  void chatterSlowerThanTheBounceTimeStays() {
+    change(Level.OFF, 0, 0);
+    for (int i = 0; i < 5; i++) {
+      change(i % 2 == 0 ? Level.ON : Level.OFF, 100_000 + 50_000 * i, 101_000 + 50_000 * i);
+    }
+    filter.finish();
+    assertEquals(6, told.size());
+    assertEquals(0, filter.bounces());
+  }
+
+  @Test
+  void notKnownIsToldAtOnceAndMergedWithNothing() {
+    change(Level.OFF, 0, 0);
+    change(Level.ON, 100_000, 101_000);
+    change(Level.UNKNOWN, 105_000, 105_000);
+    change(Level.ON, 110_000, 110_000);
+    assertEquals(
+        List.of(Level.OFF, Level.ON, Level.UNKNOWN, Level.ON),
+        told.stream().map(LevelChange::level).toList());
+  }
+}

@@ -1,0 +1,220 @@
+package bellwire.app.cli;
+
+import bellwire.analysis.calls.Level;
+import bellwire.app.rehearsal.Hands;
+import bellwire.app.rehearsal.Operator;
+import bellwire.app.rehearsal.Rehearsal;
+import bellwire.app.rehearsal.Step;
+import bellwire.app.rehearsal.Terminal;
+import bellwire.app.rehearsal.Times;
+import bellwire.app.report.Paragraph;
+import bellwire.app.survey.InstrumentTrouble;
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The operator at the terminal: told each step, with what is expected; asked for Enter when it is
+ * done; shown the terminals meanwhile. With hands of a simulation it goes on by itself.
+ */
+final class ConsoleOperator implements Operator {
+
+  /**
+   * What may run in a live rehearsal.
+   *
+   * @param live whether equipment is connected
+   * @param cold whether it is too cold for the compressor
+   */
+  record Site(boolean live, boolean cold) {}
+
+  private final PrintWriter out;
+  private final Rehearsal rehearsal;
+  private final Site site;
+  private final @Nullable Hands hands;
+  private final @Nullable Answers answers;
+  private final LiveLine live;
+  private boolean hurry;
+  private boolean again;
+
+  /**
+   * @param hands of a simulation; null for a person
+   * @param answers what the person types; null where nobody does
+   */
+  ConsoleOperator(
+      PrintWriter out,
+      Rehearsal rehearsal,
+      Site site,
+      @Nullable Hands hands,
+      @Nullable Answers answers) {
+    this.out = out;
+    this.rehearsal = rehearsal;
+    this.site = site;
+    this.hands = hands;
+    this.answers = answers;
+    live = new LiveLine(out);
+  }
+
+  @Override
+  public Answer begin(Step step, int number, int of, Idle idle) throws InstrumentTrouble {
+    hurry = false;
+    again = false;
+    out.println();
+    out.println("step " + number + " of " + of + ": " + step.name());
+    say("  ", step.say());
+    say("  expected: ", expected(step));
+    if (hands != null) {
+      hands.perform(step.deed());
+      out.flush();
+      return new Answer(Choice.DO, "");
+    }
+    String note = "";
+    if (site.cold() && step.runsCompressor()) {
+      say(
+          "  ",
+          "TOO COLD TO RUN THE COMPRESSOR. Switch off, lift the outdoor pair, switch on again and"
+              + " type 'call' to see the call only; or 'skip' with the reason.");
+      note = "call only, outdoor pair lifted";
+    }
+    say(
+        "  ",
+        "["
+            + (note.isEmpty() ? "Enter" : "call")
+            + " when done, 'skip REASON', 'end' for an early end]");
+    out.flush();
+    while (true) {
+      String typed = typed(idle);
+      if (typed == null) {
+        return new Answer(Choice.END, "the input has ended");
+      }
+      String word = typed.split(" ", 2)[0].toLowerCase(Locale.ROOT);
+      String rest = typed.substring(Math.min(typed.length(), word.length())).strip();
+      if (word.equals("end")) {
+        return new Answer(Choice.END, rest.isEmpty() ? "the operator ended it" : rest);
+      } else if (word.equals("skip") && !rest.isEmpty()) {
+        return new Answer(Choice.SKIP, "not tested, because " + rest);
+      } else if (word.equals("skip")) {
+        say("  ", "Say why as well, such as 'skip no outdoor unit here'.");
+      } else if (note.isEmpty() && word.isEmpty()) {
+        return new Answer(Choice.DO, "");
+      } else if (!note.isEmpty() && word.equals("call")) {
+        return new Answer(Choice.DO, note);
+      } else {
+        say("  ", "Type " + (note.isEmpty() ? "Enter" : "'call'") + ", 'skip REASON' or 'end'.");
+      }
+      out.flush();
+    }
+  }
+
+  /** The next line typed, time passing meanwhile; null when there will be none. */
+  private @Nullable String typed(Idle idle) throws InstrumentTrouble {
+    Answers from = answers;
+    while (from != null) {
+      String typed = from.poll();
+      if (typed != null) {
+        live.clear();
+        return typed;
+      } else if (from.over()) {
+        return null;
+      }
+      live.show("  " + levels(idle.pass()));
+    }
+    return null;
+  }
+
+  private String expected(Step step) {
+    List<String> parts = new ArrayList<>();
+    for (Terminal t : rehearsal.terminals()) {
+      String time = step.asks().get(t.name());
+      if (time != null) {
+        parts.add(t.words() + " within " + Times.words(rehearsal.micros(time)));
+      }
+    }
+    List<String> rest =
+        rehearsal.terminals().stream().filter(step::unwanted).map(Terminal::name).toList();
+    if (!rest.isEmpty()) {
+      parts.add((parts.isEmpty() ? "" : "and ") + String.join(", ", rest) + " at rest");
+    }
+    return String.join("; ", parts);
+  }
+
+  @Override
+  public Next look(Moment moment) {
+    if (hands == null) {
+      listen();
+    }
+    String what =
+        moment.reached()
+            ? "done"
+            : moment.goal()
+                ? "holding " + Times.clock(moment.leftMicros())
+                : "waiting, at most " + Times.clock(moment.leftMicros());
+    live.show("  " + levels(moment.levels()) + "  " + what);
+    if (again) {
+      live.clear();
+      return Next.REPEAT;
+    }
+    if (moment.reached() || moment.late() || hurry) {
+      live.clear();
+      say(
+          "  ",
+          (moment.reached() ? "as expected: " : "NOT AS EXPECTED: ") + levels(moment.levels()));
+      out.flush();
+      return Next.GO_ON;
+    }
+    return Next.WAIT;
+  }
+
+  private void listen() {
+    Answers from = answers;
+    String typed = from == null ? null : from.poll();
+    if (typed == null) {
+      return;
+    }
+    live.clear();
+    switch (typed.toLowerCase(Locale.ROOT)) {
+      case "go" -> hurry = true;
+      case "again" -> again = true;
+      default -> say("  ", "Wait; or 'go' to go on without waiting, 'again' to repeat the step.");
+    }
+    out.flush();
+  }
+
+  private String levels(List<Level> levels) {
+    StringBuilder words = new StringBuilder();
+    for (int i = 0; i < levels.size(); i++) {
+      words
+          .append(i == 0 ? "" : "  ")
+          .append(rehearsal.terminals().get(i).name())
+          .append(' ')
+          .append(
+              switch (levels.get(i)) {
+                case ON -> "ON";
+                case OFF -> "off";
+                case WEAK -> "weak";
+                case UNKNOWN -> "?";
+              });
+    }
+    return words.toString();
+  }
+
+  @Override
+  public String observe(Step step, Idle idle) throws InstrumentTrouble {
+    if (!site.live() || hands != null || step.listen().isEmpty()) {
+      return "";
+    }
+    say(
+        "  ",
+        "Off at the terminal is not stopped. Expected of the equipment: "
+            + step.listen()
+            + ". What did you see or hear? [Enter for 'as expected', or your words]");
+    out.flush();
+    String typed = typed(idle);
+    return typed == null ? "" : typed.isEmpty() ? "as expected: " + step.listen() : typed;
+  }
+
+  private void say(String lead, String words) {
+    Paragraph.hanging(lead, words).forEach(out::println);
+  }
+}

@@ -1,0 +1,272 @@
+package bellwire.app.cli;
+
+import bellwire.app.link.AgentCalls;
+import bellwire.app.link.Transport;
+import bellwire.app.rehearsal.CallRecord;
+import bellwire.app.rehearsal.CallSource;
+import bellwire.app.rehearsal.Hands;
+import bellwire.app.rehearsal.Operator;
+import bellwire.app.rehearsal.Rehearsal;
+import bellwire.app.rehearsal.RehearsalOutcome;
+import bellwire.app.rehearsal.RehearsalRun;
+import bellwire.app.rehearsal.Replay;
+import bellwire.app.rehearsal.Terminal;
+import bellwire.app.rehearsal.TraceWriter;
+import bellwire.app.report.Paragraph;
+import bellwire.app.report.RehearsalJson;
+import bellwire.app.report.RehearsalText;
+import bellwire.app.survey.Cancelled;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.board.BoardDescription;
+import bellwire.link.HostEndpoint;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.SplittableRandom;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+
+/** One rehearsal at the terminal: cautions, questions, steps, outcome, exit status. */
+final class RehearsalSession {
+  private static final int CANCELLED_STATUS = 130;
+  private static final String[] WORDS = {"no", "n", "yes", "y"};
+
+  /**
+   * What was chosen on the command line.
+   *
+   * @param outdoorCelsius NaN where not given
+   */
+  record Choices(
+      Set<String> options,
+      boolean live,
+      double outdoorCelsius,
+      boolean loads,
+      @Nullable Path record,
+      @Nullable Path json) {}
+
+  private final PrintWriter out;
+  private final PrintWriter err;
+  private final Rehearsal rehearsal;
+  private final Choices choices;
+  private final Interrupt interrupt = new Interrupt();
+
+  RehearsalSession(PrintWriter out, PrintWriter err, Rehearsal rehearsal, Choices choices) {
+    this.out = out;
+    this.err = err;
+    this.rehearsal = rehearsal;
+    this.choices = choices;
+  }
+
+  /** '8 C' or '46 F' in degrees Celsius, NaN for anything else. */
+  static double celsius(String words) {
+    String text = words.strip().toUpperCase(Locale.ROOT);
+    try {
+      double figure = Double.parseDouble(text.substring(0, Math.max(0, text.length() - 1)).strip());
+      double celsius = text.endsWith("F") ? (figure - 32) / 1.8 : figure;
+      boolean known = text.endsWith("F") || text.endsWith("C");
+      return known && celsius >= -60 && celsius <= 60 ? celsius : Double.NaN;
+    } catch (NumberFormatException e) {
+      return Double.NaN;
+    }
+  }
+
+  /**
+   * @param hands of a simulation, null for a person at the control
+   */
+  int run(Transport transport, int baud, @Nullable Hands hands) {
+    introduce();
+    Answers answers = hands == null ? Answers.reading(System.in) : null;
+    interrupt.arm();
+    AgentCalls calls = null;
+    try (TraceWriter writer = writer()) {
+      ConsoleOperator.Site site = questions(answers);
+      if (site == null) {
+        transport.close();
+        complain("not begun");
+        return CANCELLED_STATUS;
+      }
+      CallRecord record = writer == null ? CallRecord.NONE : writer;
+      calls =
+          new AgentCalls(
+              transport,
+              HostEndpoint.Timing.forBaud(baud),
+              choices.loads(),
+              record,
+              interrupt::pressed,
+              new SplittableRandom().nextLong(1L << 40),
+              notes());
+      ConsoleOperator operator = new ConsoleOperator(out, rehearsal, site, hands, answers);
+      try (CallSource source = calls) {
+        return report(new Run(source, operator, record).outcome());
+      }
+    } catch (InstrumentTrouble e) {
+      complain(e.getMessage());
+      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (Cancelled e) {
+      complain(
+          calls == null || calls.letGo()
+              ? "stopped; the board has let go of the control"
+              : "stopped, but the board did not say that it has let go: switch it off before you"
+                  + " touch the leads");
+      return CANCELLED_STATUS;
+    } catch (IOException e) {
+      complain(choices.record() + ": cannot be written: " + e.getMessage());
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    } finally {
+      out.flush();
+      interrupt.done();
+    }
+  }
+
+  /** A record judged again. */
+  int replay(Path file) {
+    try (Replay replay = Replay.open(file, rehearsal)) {
+      return report(new Run(replay, replay, CallRecord.NONE).outcome());
+    } catch (InstrumentTrouble e) {
+      complain(e.getMessage());
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    } catch (IOException e) {
+      complain(file + ": cannot be read as a record: " + e.getMessage());
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    }
+  }
+
+  /** A rehearsal ready to run. */
+  private final class Run {
+    private final RehearsalRun run;
+
+    Run(CallSource source, Operator operator, CallRecord record) {
+      double ppm = BoardDescription.revisionA().value("clock-ppm").tolerance();
+      run = new RehearsalRun(rehearsal, choices.options(), source, operator, record, ppm);
+    }
+
+    RehearsalOutcome outcome() throws InstrumentTrouble {
+      return run.run();
+    }
+  }
+
+  private @Nullable TraceWriter writer() throws IOException {
+    Path file = choices.record();
+    return file == null ? null : TraceWriter.open(file, rehearsal, notes());
+  }
+
+  private Consumer<String> notes() {
+    return words -> {
+      say("  ", words);
+      out.flush();
+    };
+  }
+
+  private void introduce() {
+    out.println("BEFORE ANYTHING IS CONNECTED");
+    Cautions.lines().forEach(line -> say("  - ", line));
+    (choices.live() ? RehearsalCautions.LIVE : RehearsalCautions.BENCH)
+        .forEach(line -> say("  - ", line));
+    out.println();
+    out.println("NOT FOR THIS BOARD");
+    RehearsalCautions.UNSUITED.forEach(line -> say("  - ", line));
+    out.println();
+    out.println("REHEARSAL: " + rehearsal.title());
+    rehearsal.assumes().forEach(line -> say("  assumes: ", line));
+    for (Rehearsal.Choice option : rehearsal.options()) {
+      boolean chosen = choices.options().contains(option.name());
+      say("  option " + option.name() + (chosen ? " (chosen): " : ": "), option.says());
+    }
+    StringBuilder leads = new StringBuilder();
+    List<Terminal> terminals = rehearsal.terminals();
+    for (int lead = 0; lead < terminals.size(); lead++) {
+      leads.append("X").append(lead + 1).append(" to ").append(terminals.get(lead).name());
+      leads.append(", ");
+    }
+    leads.append(
+        rehearsal.feed() == Rehearsal.Feed.AC ? "XC to C" : "XC to the contacts' common side");
+    say("  leads: ", leads.toString());
+    out.flush();
+  }
+
+  /** Null where the answers say that nothing may begin. */
+  private ConsoleOperator.@Nullable Site questions(@Nullable Answers answers) {
+    if (answers == null) {
+      return new ConsoleOperator.Site(choices.live(), false);
+    }
+    out.println();
+    if (!yes(answers, "Is it none of the controls that this board does not suit?")
+        || !yes(
+            answers,
+            choices.live()
+                ? "Was everything connected dead, and is the door closed?"
+                : "Is nothing of the equipment connected?")) {
+      return null;
+    }
+    double celsius = choices.outdoorCelsius();
+    boolean runs = rehearsal.steps().stream().anyMatch(step -> step.runsCompressor());
+    while (choices.live() && runs && Double.isNaN(celsius)) {
+      out.print("  How warm is it outdoors? [such as '8 C' or '46 F'] ");
+      out.flush();
+      String typed = wait(answers);
+      if (typed == null) {
+        return null;
+      }
+      celsius = celsius(typed);
+    }
+    boolean cold = choices.live() && celsius < RehearsalCautions.COLD_CELSIUS;
+    return new ConsoleOperator.Site(choices.live(), cold);
+  }
+
+  private boolean yes(Answers answers, String question) {
+    while (true) {
+      say("  ", question + " [yes or no]");
+      out.flush();
+      String typed = wait(answers);
+      String word = typed == null ? "no" : typed.toLowerCase(Locale.ROOT);
+      for (int i = 0; i < WORDS.length; i++) {
+        if (WORDS[i].equals(word)) {
+          return i > 1;
+        }
+      }
+    }
+  }
+
+  private @Nullable String wait(Answers answers) {
+    return answers.await(interrupt::pressed);
+  }
+
+  private int report(RehearsalOutcome outcome) {
+    out.println();
+    RehearsalText.lines(outcome).forEach(out::println);
+    out.flush();
+    int status = outcome.good() ? ExitCode.ALL_SOUND.status() : ExitCode.FAULT_FOUND.status();
+    Path json = choices.json();
+    if (json != null) {
+      try {
+        RehearsalJson.write(json, outcome, choices.options(), choices.live(), Cautions.lines());
+      } catch (IOException e) {
+        complain(
+            "cannot write "
+                + json
+                + ": "
+                + e.getMessage()
+                + "; name a file in a directory of your own with room on its disk");
+        return ExitCode.WRONG_USAGE_OR_FILE.status();
+      }
+    }
+    // The writer does not notice; standard output remembers.
+    if (System.out.checkError()) {
+      complain("the outcome could not be printed: its output was closed, or its disk is full");
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    }
+    return status;
+  }
+
+  private void complain(@Nullable String words) {
+    err.println("bellwire: " + words);
+    err.flush();
+  }
+
+  private void say(String lead, String words) {
+    Paragraph.hanging(lead, words).forEach(out::println);
+  }
+}

@@ -1,0 +1,258 @@
+package bellwire.app.link;
+
+import bellwire.app.survey.Cancelled;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.link.DataFrame;
+import bellwire.link.HostEndpoint;
+import bellwire.link.HostListener;
+import bellwire.link.Message;
+import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
+import java.util.function.ToLongFunction;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A conversation with an agent: waits by letting time pass on the transport, so that it runs in
+ * virtual time too, and turns what goes wrong into words.
+ */
+final class Conversation implements HostListener {
+
+  /** Who talks with the agent. */
+  interface Client {
+    void data(DataFrame frame) throws InstrumentTrouble;
+
+    /** Whether a program or a watch of its own is on. */
+    boolean busy();
+
+    /** Data frames that won't come while it is busy. */
+    void lost(long frames) throws InstrumentTrouble;
+  }
+
+  private static final long GREET_MICROS = 8_000_000;
+  private static final long ANSWER_MICROS = 10_000_000;
+
+  /** For how long a lost link may take to come back: waiting has ended before 20 s. */
+  private static final long LINK_GAP_MICROS = 19_500_000;
+
+  private static final long STOP_MICROS = 1_500_000;
+
+  private final Transport transport;
+  private final HostEndpoint endpoint;
+  private final Client client;
+  private final BooleanSupplier cancelled;
+  private final Consumer<String> notes;
+  private final String again;
+  private final long gapMicros;
+  private Message.@Nullable Welcome welcome;
+  private Message.@Nullable Reply reply;
+  private @Nullable String trouble;
+  private long awaited = -1;
+
+  /**
+   * @param cancelled asked often; true ends whatever waits
+   * @param firstRequest see {@link HostEndpoint}
+   * @param notes told in words of a link that is lost, and back
+   * @param again what to do once a lost link is mended, such as 'survey again'
+   */
+  Conversation(
+      Transport transport,
+      HostEndpoint.Timing timing,
+      Client client,
+      BooleanSupplier cancelled,
+      long firstRequest,
+      Consumer<String> notes,
+      String again) {
+    this.transport = transport;
+    this.client = client;
+    this.cancelled = cancelled;
+    this.notes = notes;
+    this.again = again;
+    // A request made as the link breaks is still wanted when it is back.
+    HostEndpoint.Timing patient = timing.withRequestMicros(LINK_GAP_MICROS + ANSWER_MICROS);
+    endpoint = new HostEndpoint(transport, this, patient, firstRequest);
+    gapMicros = Math.max(0, LINK_GAP_MICROS - timing.silenceMicros());
+  }
+
+  Message.Welcome open() throws InstrumentTrouble {
+    pump(
+        () -> welcome != null,
+        GREET_MICROS,
+        "no answer on " + transport.name() + ": is the agent running, and is this its port?");
+    Message.Welcome up = welcome;
+    if (up == null) {
+      throw new IllegalStateException("linked without a welcome");
+    }
+    return up;
+  }
+
+  /** Makes a request and waits for its answer. */
+  Message.Reply ask(ToLongFunction<HostEndpoint> request) throws InstrumentTrouble {
+    awaited = request.applyAsLong(endpoint);
+    reply = null;
+    pump(() -> reply != null, ANSWER_MICROS, "the agent does not answer");
+    Message.Reply answer = reply;
+    if (answer == null) {
+      throw new IllegalStateException("awaited=" + awaited);
+    }
+    return answer;
+  }
+
+  /**
+   * Steps the link until the condition holds.
+   *
+   * @param limitMicros until it is too late, the time not counted in which a link once up was down
+   */
+  void pump(BooleanSupplier until, long limitMicros, String late) throws InstrumentTrouble {
+    if (!pumped(until, limitMicros)) {
+      throw new InstrumentTrouble(late);
+    }
+  }
+
+  /** The same; false when it is too late. */
+  boolean pumped(BooleanSupplier until, long limitMicros) throws InstrumentTrouble {
+    long start = transport.nowMicros();
+    long lastUp = start;
+    long before = start;
+    long downMicros = 0;
+    while (!until.getAsBoolean()) {
+      if (cancelled.getAsBoolean()) {
+        throw new Cancelled();
+      }
+      long now = transport.nowMicros();
+      endpoint.step(now);
+      if (until.getAsBoolean()) {
+        return true;
+      }
+      if (endpoint.isUp()) {
+        lastUp = now;
+      } else if (welcome != null) {
+        downMicros += now - before;
+      }
+      before = now;
+      if (trouble != null) {
+        String words = trouble;
+        trouble = null;
+        throw new InstrumentTrouble(words);
+      }
+      if (welcome != null && now - lastUp > gapMicros) {
+        throw new InstrumentTrouble(lostWords());
+      }
+      if (now - start - downMicros > limitMicros) {
+        return false;
+      }
+      transport.await(2_000);
+    }
+    return true;
+  }
+
+  private String lostWords() {
+    return transport.away()
+        ? "the serial device "
+            + transport.name()
+            + " was lost and did not come back: plug its cable in, then "
+            + again
+        : "the agent on "
+            + transport.name()
+            + " fell silent: look at its power and its cable, then "
+            + again;
+  }
+
+  /** Asks the agent to stop, and gives it a moment to say that it has. */
+  void stop(BooleanSupplier ended) {
+    if (!endpoint.isUp()) {
+      return;
+    }
+    endpoint.stop(transport.nowMicros());
+    long until = transport.nowMicros() + STOP_MICROS;
+    while (!ended.getAsBoolean() && transport.nowMicros() < until) {
+      endpoint.step(transport.nowMicros());
+      transport.await(2_000);
+    }
+  }
+
+  long nowMicros() {
+    return transport.nowMicros();
+  }
+
+  @Override
+  public void linkUp(Message.Welcome up) {
+    if (welcome != null) {
+      notes.accept("the link is back");
+    }
+    welcome = up;
+  }
+
+  @Override
+  public void linkLost(String reason) {
+    notes.accept("the link is lost: waiting for it, plug the cable in again");
+  }
+
+  @Override
+  public void otherProtocol(Message.Welcome up) {
+    trouble =
+        "the agent speaks another version of the link, protocol="
+            + up.protocol()
+            + ": update the older of the two";
+  }
+
+  @Override
+  public void agentRestarted(long oldBootId, long newBootId) {
+    if (client.busy()) {
+      trouble = "the agent restarted while it measured: look at its power supply, then start again";
+    }
+  }
+
+  @Override
+  public void data(DataFrame frame) {
+    if (frame.message() instanceof Message.Trouble wrong) {
+      trouble = "trouble with the board's " + wrong.chip() + ": " + wrong.reason();
+      return;
+    }
+    try {
+      client.data(frame);
+    } catch (InstrumentTrouble e) {
+      trouble = e.getMessage();
+    }
+  }
+
+  @Override
+  public void lost(long fromSequence, long toSequence) {
+    try {
+      if (client.busy()) {
+        client.lost(toSequence - fromSequence);
+      }
+    } catch (InstrumentTrouble e) {
+      trouble = e.getMessage();
+    }
+  }
+
+  @Override
+  public void unreadable(long sequence, String reason) {
+    if (client.busy()) {
+      trouble = "the agent sent what this program cannot read: " + reason;
+    }
+  }
+
+  @Override
+  public void replied(Message.Reply answer) {
+    if (answer.request() == awaited) {
+      reply = answer;
+    }
+  }
+
+  @Override
+  public void alive(Message.Interlock interlock) {}
+
+  @Override
+  public void unanswered(long request, String reason) {
+    if (request == awaited) {
+      trouble = "the agent does not answer: " + reason;
+    }
+  }
+
+  @Override
+  public void notUnderstood(int type) {
+    trouble =
+        "the agent does not know a message of this program, type=" + type + ": update the agent";
+  }
+}

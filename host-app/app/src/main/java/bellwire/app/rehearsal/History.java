@@ -1,0 +1,131 @@
+package bellwire.app.rehearsal;
+
+import bellwire.analysis.calls.LevelChange;
+import bellwire.analysis.rules.Truth;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+
+/** What was seen and done in a rehearsal, bounded. */
+final class History {
+  /** More changes than any control in order makes; what comes beyond is counted. */
+  static final int MOST = 200_000;
+
+  /** Something that changes facts. */
+  interface Event {
+    long earliestMicros();
+
+    long latestMicros();
+
+    Map<Integer, Truth> changes(Facts facts);
+  }
+
+  private record Seen(LevelChange change) implements Event {
+    @Override
+    public long earliestMicros() {
+      return change.earliestMicros();
+    }
+
+    @Override
+    public long latestMicros() {
+      return change.latestMicros();
+    }
+
+    @Override
+    public Map<Integer, Truth> changes(Facts facts) {
+      return facts.level(change);
+    }
+  }
+
+  /** The steps change something at a moment that is known. */
+  private record Turn(long micros, Function<Facts, Map<Integer, Truth>> what) implements Event {
+    @Override
+    public long earliestMicros() {
+      return micros;
+    }
+
+    @Override
+    public long latestMicros() {
+      return micros;
+    }
+
+    @Override
+    public Map<Integer, Truth> changes(Facts facts) {
+      return what.apply(facts);
+    }
+  }
+
+  /** A step that has begun between two moments. */
+  private record Begun(Step step, boolean power, long earliestMicros, long latestMicros) {}
+
+  private final List<LevelChange> levels = new ArrayList<>();
+  private final List<Turn> turns = new ArrayList<>();
+  private @Nullable Begun last;
+  private int turnsBeforeLast;
+  private long dropped;
+
+  void add(LevelChange change) {
+    if (levels.size() < MOST) {
+      levels.add(change);
+    } else {
+      dropped++;
+    }
+  }
+
+  /** A step begins between two moments, in which only what it has in common with the last holds. */
+  void step(Step step, boolean power, long earliestMicros, long latestMicros) {
+    turnsBeforeLast = turns.size();
+    Begun before = last;
+    if (before != null && latestMicros > earliestMicros) {
+      turns.add(
+          new Turn(
+              earliestMicros, facts -> facts.between(before.step(), before.power(), step, power)));
+    }
+    turns.add(new Turn(latestMicros, facts -> facts.step(step, power)));
+    last = new Begun(step, power, earliestMicros, latestMicros);
+  }
+
+  /** The attempt begun last does not count: no step was in force in it. */
+  void setAside() {
+    Begun attempt = last;
+    if (attempt != null) {
+      turns.subList(turnsBeforeLast, turns.size()).clear();
+      turns.add(new Turn(attempt.earliestMicros(), Facts::noStep));
+      last = null;
+    }
+  }
+
+  List<LevelChange> changes() {
+    return List.copyOf(levels);
+  }
+
+  /** Changes that were too many to keep. */
+  long dropped() {
+    return dropped;
+  }
+
+  /**
+   * All events by their earliest moment. The trace begins when the terminals' levels are known:
+   * what was told of them before is how it begins.
+   */
+  List<Event> inOrder(long startMicros, long endMicros) {
+    List<Event> events = new ArrayList<>();
+    events.add(new Turn(startMicros, Facts::noStep));
+    events.addAll(turns);
+    for (LevelChange change : levels) {
+      events.add(
+          new Seen(
+              new LevelChange(
+                  change.lead(),
+                  change.level(),
+                  Math.max(startMicros, change.earliestMicros()),
+                  Math.max(startMicros, change.latestMicros()))));
+    }
+    events.sort(Comparator.comparingLong(Event::earliestMicros));
+    events.add(new Turn(endMicros, Facts::noStep));
+    return events;
+  }
+}

@@ -1,0 +1,47 @@
+package bellwire.app.report;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.Optional;
+
+/** A text file that is written whole or not at all. */
+public final class WholeFile {
+  private WholeFile() {}
+
+  /** Why {@link #write} can't write there, as far as it shows beforehand. */
+  public static Optional<String> obstacle(Path file) {
+    if (Files.isDirectory(file)) {
+      return Optional.of("is a directory; name a file in it");
+    }
+    Path directory = file.toAbsolutePath().getParent();
+    if (directory == null || !Files.isDirectory(directory)) {
+      return Optional.of("no such directory; name a file in one that is there");
+    }
+    boolean replaced = !Files.exists(file) || Files.isRegularFile(file);
+    return Files.isWritable(replaced ? directory : file)
+        ? Optional.empty()
+        : Optional.of("may not be written; name a file in a directory of your own");
+  }
+
+  /**
+   * Writes to a file beside the target first, so that a full disk leaves no half file under its
+   * name. What is no file, such as a device or a pipe, is written to and never replaced.
+   */
+  public static void write(Path file, String text) throws IOException {
+    if (Files.exists(file) && !Files.isRegularFile(file)) {
+      Files.writeString(file, text);
+      return;
+    }
+    // A link stays one: the file that it names is replaced.
+    Path absolute = Files.exists(file) ? file.toRealPath() : file.toAbsolutePath();
+    Path part = Files.createTempFile(absolute.getParent(), absolute.getFileName() + ".", ".part");
+    try {
+      Files.writeString(part, text);
+      Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(part);
+    }
+  }
+}

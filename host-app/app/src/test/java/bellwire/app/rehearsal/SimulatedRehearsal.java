@@ -1,0 +1,121 @@
+package bellwire.app.rehearsal;
+
+import bellwire.app.bench.BenchTransport;
+import bellwire.app.link.AgentCalls;
+import bellwire.app.link.Transport;
+import bellwire.link.HostEndpoint;
+import bellwire.simbench.SimulatedDevice;
+import bellwire.simbench.control.SimulatedControl;
+import bellwire.simbench.file.BenchFile;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.UnaryOperator;
+
+/** A whole rehearsal through the link: simulated control, chips, agent, line and host. */
+final class SimulatedRehearsal {
+  static final double CLOCK_PPM = 100;
+  private static final int BAUD = 921_600;
+
+  final List<String> notes = new ArrayList<>();
+  private final Map<String, List<Long>> turns = new HashMap<>();
+  private final Rehearsal rehearsal;
+  private final String bench;
+  private UnaryOperator<Transport> line = UnaryOperator.identity();
+  private CallRecord record = CallRecord.NONE;
+
+  SimulatedRehearsal(Rehearsal rehearsal, String bench) {
+    this.rehearsal = rehearsal;
+    this.bench = bench;
+  }
+
+  /** Puts something into the line between host and agent. */
+  SimulatedRehearsal through(UnaryOperator<Transport> faultyLine) {
+    line = faultyLine;
+    return this;
+  }
+
+  SimulatedRehearsal recordedBy(CallRecord to) {
+    record = to;
+    return this;
+  }
+
+  RehearsalOutcome run() throws Exception {
+    SimulatedDevice device = new SimulatedDevice(BenchFile.parse("bench.yaml", bench));
+    BenchTransport transport = BenchTransport.of(device);
+    AgentCalls calls =
+        new AgentCalls(
+            line.apply(new Watched(transport, device)),
+            HostEndpoint.Timing.forBaud(BAUD),
+            true,
+            record,
+            () -> false,
+            7,
+            notes::add);
+    try (calls) {
+      return new RehearsalRun(
+              rehearsal, Set.of(), calls, new ScriptOperator(transport), record, CLOCK_PPM)
+          .run();
+    }
+  }
+
+  /** Every pause between two calls of a terminal, in true time, seen every 2 ms. */
+  List<Long> pauses(String terminal) {
+    List<Long> pauses = new ArrayList<>();
+    List<Long> own = turns.getOrDefault(terminal, List.of());
+    for (int i = 1; i + 1 < own.size(); i += 2) {
+      pauses.add(own.get(i + 1) - own.get(i));
+    }
+    return pauses;
+  }
+
+  /** The line, with an eye on the contacts themselves whenever time passes on it. */
+  private final class Watched implements Transport {
+    private final BenchTransport line;
+    private final SimulatedDevice device;
+
+    Watched(BenchTransport line, SimulatedDevice device) {
+      this.line = line;
+      this.device = device;
+    }
+
+    @Override
+    public void await(long micros) {
+      line.await(micros);
+      SimulatedControl control = device.control().orElseThrow();
+      for (String terminal : control.terminals()) {
+        List<Long> own = turns.computeIfAbsent(terminal, t -> new ArrayList<>());
+        if (control.closed(terminal, device.micros() * 1000) != (own.size() % 2 == 1)) {
+          own.add(device.micros());
+        }
+      }
+    }
+
+    @Override
+    public int read(byte[] into) {
+      return line.read(into);
+    }
+
+    @Override
+    public void write(byte[] bytes, int off, int len) {
+      line.write(bytes, off, len);
+    }
+
+    @Override
+    public long nowMicros() {
+      return line.nowMicros();
+    }
+
+    @Override
+    public String name() {
+      return line.name();
+    }
+
+    @Override
+    public void close() {
+      line.close();
+    }
+  }
+}
