@@ -182,7 +182,7 @@ final class RehearsalSession {
       leads.append(", ");
     }
     leads.append(
-        rehearsal.feed() == Rehearsal.Feed.AC ? "XC to C" : "XC to the contacts' common side");
+        rehearsal.feed() == Rehearsal.Feed.AC ? "XC to C" : "XW to the contacts' common side");
     say("  leads: ", leads.toString());
     out.flush();
   }

@@ -22,6 +22,9 @@ public final class AgentCalls implements CallSource {
 
   private static final long FIRST_SAMPLES_MICROS = 5_000_000;
 
+  /** The board carries no more dummy loads at a time: those of the first leads. */
+  private static final int MOST_LOADS = 8;
+
   private final Transport transport;
   private final Conversation conversation;
   private final CallRecord record;
@@ -67,12 +70,14 @@ public final class AgentCalls implements CallSource {
     conversation.open();
     boolean dry = feed == Rehearsal.Feed.DRY;
     int mask = (1 << leads) - 1;
+    int loadMask = (1 << MOST_LOADS) - 1;
     tracker = new LevelTracker(dry ? LevelTracker.Feed.DRY : LevelTracker.Feed.AC, mask, sink);
     watching = true;
     Message.Reply answer =
         conversation.ask(
             endpoint ->
-                endpoint.senseCalls(watch, dry, loads && !dry ? mask : 0, transport.nowMicros()));
+                endpoint.senseCalls(
+                    watch, dry, loads && !dry ? mask & loadMask : 0, transport.nowMicros()));
     if (!answer.accepted()) {
       watching = false;
       throw new InstrumentTrouble("the agent refused to watch: " + answer.reason());

@@ -215,11 +215,15 @@ public final class RehearsalText {
 
   /** The occasion with the least room, where it was measured to its end. */
   private static @Nullable Occasion nearest(Ruling ruling) {
-    return ruling.telling().stream()
-        .filter(o -> o.measuredMicros() != null && o.marginMicros() != null)
-        .filter(o -> o.measuredMicros().highMicros() != Long.MAX_VALUE)
-        .findFirst()
-        .orElse(null);
+    for (Occasion occasion : ruling.telling()) {
+      Span measured = occasion.measuredMicros();
+      if (measured != null
+          && occasion.marginMicros() != null
+          && measured.highMicros() != Long.MAX_VALUE) {
+        return occasion;
+      }
+    }
+    return null;
   }
 
   /** Room as a share of the bound, as far as the two tell it. */
@@ -241,9 +245,9 @@ public final class RehearsalText {
         .mainsHertz()
         .ifPresent(hz -> words.append(String.format(Locale.ROOT, ", supply %.2f Hz", hz)));
     words
-        .append(", latest tick ")
-        .append(Times.words(outcome.sampling().worstLateMicros()))
-        .append(" late, ")
+        .append(", the latest tick ")
+        .append(outcome.sampling().worstLateMicros())
+        .append(" µs late, ")
         .append(outcome.bounces())
         .append(" bounces of contacts");
     if (outcome.sampling().gaps() > 0) {
