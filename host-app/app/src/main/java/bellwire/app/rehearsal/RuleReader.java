@@ -19,10 +19,10 @@ final class RuleReader {
   private static final List<String> KINDS =
       List.of("never", "always", "sometime", "only", "when", "lasts", "recurs");
 
-  private final RehearsalReader file;
+  private final FileNames file;
   private final Map<String, Section> places = new HashMap<>();
 
-  RuleReader(RehearsalReader file) {
+  RuleReader(FileNames file) {
     this.file = file;
   }
 
