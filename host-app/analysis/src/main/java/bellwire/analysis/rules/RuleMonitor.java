@@ -120,6 +120,11 @@ public final class RuleMonitor {
         bit, truth == Truth.TRUE ? bit : 0, truth == Truth.UNKNOWN ? bit : 0, earliest, latest);
   }
 
+  /** Edges, hypotheses and occasions in memory: bounded, however long the trace. */
+  public int held() {
+    return tracks.stream().mapToInt(Track::held).sum();
+  }
+
   /** No change with an earlier earliest moment comes any more. */
   public void advance(long micros) {
     if (micros <= now) {

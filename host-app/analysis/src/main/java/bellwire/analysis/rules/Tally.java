@@ -66,6 +66,10 @@ final class Tally {
     doubtful.clear();
   }
 
+  int held() {
+    return telling.size() + doubtful.size();
+  }
+
   long count() {
     return count;
   }

@@ -49,6 +49,12 @@ final class Track {
     return copy;
   }
 
+  /** Edges, hypotheses and occasions in memory. */
+  int held() {
+    int hypotheses = nodes.stream().mapToInt(n -> n.hypotheses().size()).sum();
+    return pending.size() + hypotheses + tally.held();
+  }
+
   List<String> facts() {
     return letters.facts();
   }

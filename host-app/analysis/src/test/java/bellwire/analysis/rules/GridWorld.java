@@ -34,6 +34,11 @@ final class GridWorld {
     return true;
   }
 
+  /** Whether a formula holds at the beginning of an endless trace. */
+  boolean holds(Formula formula) {
+    return values(formula)[0];
+  }
+
   private boolean[] values(Formula formula) {
     boolean[] v = new boolean[cells];
     if (formula instanceof Formula.Constant c) {

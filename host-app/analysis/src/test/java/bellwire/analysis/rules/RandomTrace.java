@@ -1,5 +1,8 @@
 package bellwire.analysis.rules;
 
+import bellwire.analysis.logic.Formula;
+import bellwire.analysis.logic.LogicMonitor;
+import bellwire.analysis.logic.TraceEnd;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -69,6 +72,27 @@ final class RandomTrace {
       monitor.change(edge.fact(), edge.truth(), edge.earliest(), edge.latest());
     }
     return monitor.finish(end).get(0);
+  }
+
+  /** The verdict of the logic's own monitor on a trace whose edges are exact. */
+  bellwire.analysis.logic.Verdict follow(Formula formula) {
+    LogicMonitor monitor = new LogicMonitor(formula, 0);
+    for (int fact = 0; fact < 4; fact++) {
+      tell(monitor, fact, initial[fact], 0);
+    }
+    for (Edge edge : edges) {
+      if (edge.earliest() < end) {
+        tell(monitor, edge.fact(), edge.truth(), edge.earliest());
+      }
+    }
+    return monitor.finish(end, TraceEnd.PENDING).verdict();
+  }
+
+  private static void tell(LogicMonitor monitor, int fact, Truth truth, long micros) {
+    int signal = monitor.number(RandomRules.FACTS.get(fact));
+    if (signal >= 0) {
+      monitor.change(signal, micros, truth == Truth.TRUE);
+    }
   }
 
   /**

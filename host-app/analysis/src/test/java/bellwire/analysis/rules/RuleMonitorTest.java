@@ -186,4 +186,27 @@ final class RuleMonitorTest {
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("earliestMicros=999999");
   }
+
+  /** A day of calls, and a day in which every contact chatters and samples get lost. */
+  @Test
+  void whatIsHeldDoesNotGrowWithTheTrace() throws BadExpression {
+    long seed = 23;
+    System.out.println("seed=" + seed);
+    for (int changes : new int[] {2, 120}) {
+      RuleMonitor monitor = new RuleMonitor(TwentyRules.rules(), TwentyRules.FACTS, 100);
+      WordFeed feed = new WordFeed(monitor, 16);
+      int[] words = TwentyRules.words(1 << 16, changes, seed);
+      int most = 0;
+      int early = 0;
+      for (int block = 0; block < (changes == 2 ? 1320 : 60); block++) {
+        for (int i = 0; i < words.length; i++) {
+          feed.sample(1000L * (block * (long) words.length + i), words[i]);
+        }
+        most = Math.max(most, monitor.held());
+        early = block < 10 ? most : early;
+      }
+      System.out.printf("held: %d after 11 min, %d at most%n", early, most);
+      assertThat(most).isLessThanOrEqualTo(early + 20);
+    }
+  }
 }
