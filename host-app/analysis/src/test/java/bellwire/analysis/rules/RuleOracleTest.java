@@ -16,7 +16,7 @@ final class RuleOracleTest {
   private static final long SEED = Long.getLong("bellwire.seed", 20240611L);
   private static final int PAIRS = Integer.getInteger("bellwire.rules", 10_000);
   private static final int FEW = 12;
-  private static final int MANY = 1500;
+  private static final int MANY = 800;
 
   /** What worlds of a trace were found. */
   private record Found(boolean kept, boolean broken) {
@@ -81,7 +81,7 @@ final class RuleOracleTest {
   /** Room is how far the bound can be tightened until the formula no longer surely holds. */
   @Test
   void marginsAreTheLargestTightening() {
-    int pairs = PAIRS / 4;
+    int pairs = PAIRS / 8;
     System.out.println("seed=" + SEED + " pairs=" + pairs);
     Random random = new Random(SEED + 1);
     int[] checked = new int[3];
