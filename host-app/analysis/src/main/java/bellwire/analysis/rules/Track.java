@@ -60,10 +60,16 @@ final class Track {
   }
 
   void add(PendingEdge edge) {
-    // After a blur a fact's next edge may lie before the blur's end, which then moves.
-    boolean blurred =
-        pending.stream()
-            .anyMatch(p -> (p.touched() & edge.touched()) != 0 && p.earliest() > edge.earliest());
+    // A fact's next edge may lie before a blur's end, or on it: then that moves, or covers it too.
+    boolean blurred = false;
+    for (int i = 0; i < pending.size(); i++) {
+      PendingEdge p = pending.get(i);
+      boolean again = p.exact() && edge.exact() && p.latest() == edge.latest();
+      boolean last = i == pending.size() - 1;
+      blurred |=
+          (p.touched() & edge.touched()) != 0
+              && (p.earliest() > edge.earliest() || (again && !last));
+    }
     if (!blurred && addToExact(edge)) {
       return;
     }
@@ -409,8 +415,9 @@ final class Track {
   }
 
   private Ruling ruling(List<Hypothesis> last) {
-    boolean canKeep = false;
-    boolean canBreak = false;
+    // No world left means that changes contradicted one another: nothing is known.
+    boolean canKeep = last.isEmpty();
+    boolean canBreak = last.isEmpty();
     long low = Long.MAX_VALUE;
     long high = Long.MIN_VALUE;
     for (Hypothesis h : last) {
