@@ -29,6 +29,10 @@ final class ConsoleOperator implements Operator {
    */
   record Site(boolean live, boolean cold) {}
 
+  static final String WHILE_WAITING =
+      "While a step waits you may type 'go' to go on without waiting, 'again' to repeat it from the"
+          + " step before, or 'end' for an early end.";
+
   private final PrintWriter out;
   private final Rehearsal rehearsal;
   private final Site site;
@@ -37,8 +41,10 @@ final class ConsoleOperator implements Operator {
   private final LiveLine live;
   private boolean hurry;
   private boolean again;
+  private @Nullable Answer early;
 
   /**
+   * @param live where the terminals are shown meanwhile
    * @param hands of a simulation; null for a person
    * @param answers what the person types; null where nobody does
    */
@@ -46,6 +52,7 @@ final class ConsoleOperator implements Operator {
       PrintWriter out,
       Rehearsal rehearsal,
       Site site,
+      LiveLine live,
       @Nullable Hands hands,
       @Nullable Answers answers) {
     this.out = out;
@@ -53,11 +60,14 @@ final class ConsoleOperator implements Operator {
     this.site = site;
     this.hands = hands;
     this.answers = answers;
-    live = new LiveLine(out);
+    this.live = live;
   }
 
   @Override
   public Answer begin(Step step, int number, int of, Idle idle) throws InstrumentTrouble {
+    if (early != null) {
+      return early;
+    }
     hurry = false;
     again = false;
     out.println();
@@ -91,7 +101,7 @@ final class ConsoleOperator implements Operator {
       String word = typed.split(" ", 2)[0].toLowerCase(Locale.ROOT);
       String rest = typed.substring(Math.min(typed.length(), word.length())).strip();
       if (word.equals("end")) {
-        return new Answer(Choice.END, rest.isEmpty() ? "the operator ended it" : rest);
+        return end(rest);
       } else if (word.equals("skip") && !rest.isEmpty()) {
         return new Answer(Choice.SKIP, "not tested, because " + rest);
       } else if (word.equals("skip")) {
@@ -107,13 +117,17 @@ final class ConsoleOperator implements Operator {
     }
   }
 
+  private static Answer end(String why) {
+    return new Answer(Choice.END, why.isEmpty() ? "the operator ended it" : why);
+  }
+
   /** The next line typed, time passing meanwhile; null when there will be none. */
   private @Nullable String typed(Idle idle) throws InstrumentTrouble {
     Answers from = answers;
     while (from != null) {
       String typed = from.poll();
       if (typed != null) {
-        live.clear();
+        live.answered();
         return typed;
       } else if (from.over()) {
         return null;
@@ -148,9 +162,10 @@ final class ConsoleOperator implements Operator {
         moment.reached()
             ? "done"
             : moment.goal()
-                ? "holding " + Times.clock(moment.leftMicros())
+                ? "as expected, " + Times.clock(moment.leftMicros()) + " more"
                 : "waiting, at most " + Times.clock(moment.leftMicros());
-    live.show("  " + levels(moment.levels()) + "  " + what);
+    // The countdown first: a narrow terminal cuts the end off.
+    live.show("  " + what + ":  " + levels(moment.levels()));
     if (again) {
       live.clear();
       return Next.REPEAT;
@@ -172,11 +187,15 @@ final class ConsoleOperator implements Operator {
     if (typed == null) {
       return;
     }
-    live.clear();
+    live.answered();
     switch (typed.toLowerCase(Locale.ROOT)) {
       case "go" -> hurry = true;
       case "again" -> again = true;
-      default -> say("  ", "Wait; or 'go' to go on without waiting, 'again' to repeat the step.");
+      case "end" -> {
+        hurry = true;
+        early = end("");
+      }
+      default -> say("  ", WHILE_WAITING);
     }
     out.flush();
   }
@@ -201,7 +220,7 @@ final class ConsoleOperator implements Operator {
 
   @Override
   public String observe(Step step, Idle idle) throws InstrumentTrouble {
-    if (!site.live() || hands != null || step.listen().isEmpty()) {
+    if (!site.live() || hands != null || again || step.listen().isEmpty()) {
       return "";
     }
     say(

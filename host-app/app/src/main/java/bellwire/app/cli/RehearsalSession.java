@@ -79,14 +79,15 @@ final class RehearsalSession {
   int run(Transport transport, int baud, @Nullable Hands hands) {
     introduce();
     Answers answers = hands == null ? Answers.reading(System.in) : null;
+    LiveLine live = new LiveLine(out, answers != null);
+    Consumer<String> notes = notes(live);
     interrupt.arm();
     AgentCalls calls = null;
-    try (TraceWriter writer = writer()) {
+    try (TraceWriter writer = writer(notes)) {
       ConsoleOperator.Site site = questions(answers);
       if (site == null) {
         transport.close();
-        complain("not begun");
-        return CANCELLED_STATUS;
+        return notBegun();
       }
       CallRecord record = writer == null ? CallRecord.NONE : writer;
       calls =
@@ -97,8 +98,8 @@ final class RehearsalSession {
               record,
               interrupt::pressed,
               new SplittableRandom().nextLong(1L << 40),
-              notes());
-      ConsoleOperator operator = new ConsoleOperator(out, rehearsal, site, hands, answers);
+              notes);
+      ConsoleOperator operator = new ConsoleOperator(out, rehearsal, site, live, hands, answers);
       try (CallSource source = calls) {
         return report(new Run(source, operator, record).outcome());
       }
@@ -148,13 +149,25 @@ final class RehearsalSession {
     }
   }
 
-  private @Nullable TraceWriter writer() throws IOException {
-    Path file = choices.record();
-    return file == null ? null : TraceWriter.open(file, rehearsal, notes());
+  /** Nothing was touched: the operator stopped it, said no, or there is nobody to ask. */
+  private int notBegun() {
+    if (interrupt.pressed()) {
+      out.println();
+      complain("stopped before it began");
+      return CANCELLED_STATUS;
+    }
+    complain("not begun: every question has to be answered first, and with yes");
+    return ExitCode.WRONG_USAGE_OR_FILE.status();
   }
 
-  private Consumer<String> notes() {
+  private @Nullable TraceWriter writer(Consumer<String> notes) throws IOException {
+    Path file = choices.record();
+    return file == null ? null : TraceWriter.open(file, rehearsal, notes);
+  }
+
+  private Consumer<String> notes(LiveLine live) {
     return words -> {
+      live.clear();
       say("  ", words);
       out.flush();
     };
@@ -193,12 +206,12 @@ final class RehearsalSession {
       return new ConsoleOperator.Site(choices.live(), false);
     }
     out.println();
-    if (!yes(answers, "Is it none of the controls that this board does not suit?")
+    if (!yes(answers, "Does the control show none of the signs above?")
         || !yes(
             answers,
             choices.live()
                 ? "Was everything connected dead, and is the door closed?"
-                : "Is nothing of the equipment connected?")) {
+                : "Are all wires of the equipment off the control?")) {
       return null;
     }
     double celsius = choices.outdoorCelsius();
@@ -212,6 +225,7 @@ final class RehearsalSession {
       }
       celsius = celsius(typed);
     }
+    say("  ", ConsoleOperator.WHILE_WAITING);
     boolean cold = choices.live() && celsius < RehearsalCautions.COLD_CELSIUS;
     return new ConsoleOperator.Site(choices.live(), cold);
   }
