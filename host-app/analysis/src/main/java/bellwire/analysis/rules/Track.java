@@ -64,11 +64,11 @@ final class Track {
     boolean blurred = false;
     for (int i = 0; i < pending.size(); i++) {
       PendingEdge p = pending.get(i);
-      boolean again = p.exact() && edge.exact() && p.latest() == edge.latest();
-      boolean last = i == pending.size() - 1;
+      boolean atItsEnd = begun && p.exact() && p.latest() == edge.earliest();
+      boolean joins = edge.exact() && i == pending.size() - 1;
       blurred |=
           (p.touched() & edge.touched()) != 0
-              && (p.earliest() > edge.earliest() || (again && !last));
+              && (p.earliest() > edge.earliest() || (atItsEnd && !joins));
     }
     if (!blurred && addToExact(edge)) {
       return;
