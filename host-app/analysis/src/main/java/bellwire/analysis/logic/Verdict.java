@@ -1,11 +1,11 @@
 package bellwire.analysis.logic;
 
-/** What can be said of a formula. */
+/** What a trace, as far as it is known, says of a formula or a rule. */
 public enum Verdict {
-  /** It holds, whatever the unknown parts of the signals are. */
+  /** It holds, whatever is not known. */
   KEPT,
-  /** It does not hold, whatever the unknown parts are. */
+  /** It does not hold, whatever is not known. */
   BROKEN,
-  /** The unknown decides, or the robustness is exactly zero. */
+  /** What is not known decides, or the trace ended before it was settled; or it is on its bound. */
   UNDECIDED
 }

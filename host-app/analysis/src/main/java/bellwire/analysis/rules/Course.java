@@ -1,5 +1,7 @@
 package bellwire.analysis.rules;
 
+import bellwire.analysis.logic.Verdict;
+
 /**
  * How a rule goes through the letters of a trace: a pattern's states and its one stop-watch, in one
  * stretch of the scope after another.

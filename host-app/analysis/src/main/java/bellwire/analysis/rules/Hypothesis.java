@@ -1,5 +1,7 @@
 package bellwire.analysis.rules;
 
+import bellwire.analysis.logic.Verdict;
+
 /**
  * Worlds in which a rule stands alike: same letter, same state, its stop-watch started within the
  * same interval.

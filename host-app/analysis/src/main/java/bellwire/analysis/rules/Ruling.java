@@ -1,5 +1,6 @@
 package bellwire.analysis.rules;
 
+import bellwire.analysis.logic.Verdict;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 

@@ -1,5 +1,7 @@
 package bellwire.analysis.rules;
 
+import bellwire.analysis.logic.Verdict;
+
 /**
  * Holds the time since a hypothesis' start against a bound. A true duration is the device's times 1
  * ± the clock's error, rounded outwards to whole microseconds.

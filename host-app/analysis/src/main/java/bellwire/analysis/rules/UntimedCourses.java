@@ -1,5 +1,7 @@
 package bellwire.analysis.rules;
 
+import bellwire.analysis.logic.Verdict;
+
 /** The patterns without a time. Their stop-watch only tells where an occasion began. */
 final class UntimedCourses {
   private static final int WAITING = 1;

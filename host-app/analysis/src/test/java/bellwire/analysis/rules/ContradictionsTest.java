@@ -2,6 +2,7 @@ package bellwire.analysis.rules;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.analysis.logic.Verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;

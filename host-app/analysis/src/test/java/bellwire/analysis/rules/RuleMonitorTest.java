@@ -6,6 +6,7 @@ import static bellwire.analysis.rules.Truth.UNKNOWN;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import bellwire.analysis.logic.Verdict;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;

@@ -3,6 +3,7 @@ package bellwire.analysis.rules;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.analysis.logic.Formula;
+import bellwire.analysis.logic.Verdict;
 import java.util.Arrays;
 import java.util.Random;
 import java.util.function.Predicate;

@@ -1,8 +1,8 @@
 package bellwire.app.rehearsal;
 
+import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Occasion;
 import bellwire.analysis.rules.Ruling;
-import bellwire.analysis.rules.Verdict;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;

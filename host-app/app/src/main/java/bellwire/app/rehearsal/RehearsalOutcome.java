@@ -2,8 +2,8 @@ package bellwire.app.rehearsal;
 
 import bellwire.analysis.calls.Level;
 import bellwire.analysis.calls.LevelChange;
+import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Ruling;
-import bellwire.analysis.rules.Verdict;
 import bellwire.app.rehearsal.Attempt.Fate;
 import java.util.List;
 import java.util.OptionalDouble;

@@ -1,9 +1,9 @@
 package bellwire.app.report;
 
+import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Occasion;
 import bellwire.analysis.rules.Ruling;
 import bellwire.analysis.rules.Span;
-import bellwire.analysis.rules.Verdict;
 import bellwire.app.rehearsal.Attempt;
 import bellwire.app.rehearsal.Findings;
 import bellwire.app.rehearsal.Rehearsal;

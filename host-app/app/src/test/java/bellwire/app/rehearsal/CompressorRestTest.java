@@ -4,8 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Ruling;
-import bellwire.analysis.rules.Verdict;
 import bellwire.app.link.Transport;
 import java.util.Map;
 import java.util.SplittableRandom;

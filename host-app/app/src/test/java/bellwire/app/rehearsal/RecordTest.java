@@ -5,8 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Ruling;
-import bellwire.analysis.rules.Verdict;
 import bellwire.app.survey.InstrumentTrouble;
 import java.io.BufferedReader;
 import java.io.IOException;

@@ -3,8 +3,8 @@ package bellwire.app.rehearsal;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Ruling;
-import bellwire.analysis.rules.Verdict;
 import bellwire.simbench.control.ControlSetup;
 import bellwire.simbench.control.Defect;
 import bellwire.simbench.control.Kind;

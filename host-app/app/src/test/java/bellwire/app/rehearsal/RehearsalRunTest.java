@@ -6,7 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import bellwire.analysis.calls.Level;
-import bellwire.analysis.rules.Verdict;
+import bellwire.analysis.logic.Verdict;
 import bellwire.app.rehearsal.Attempt.Fate;
 import bellwire.app.rehearsal.RehearsalOutcome.Coverage;
 import bellwire.app.survey.InstrumentTrouble;
