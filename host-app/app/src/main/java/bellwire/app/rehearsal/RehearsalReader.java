@@ -58,6 +58,7 @@ final class RehearsalReader {
             List.of());
     Set<String> known = new LinkedHashSet<>();
     ExpectationRules.of(bare).forEach(rule -> known.add(rule.name()));
+    reader.refuseTaken(known);
     rules.forEach(rule -> known.add(rule.name()));
     OutcomeReader rest = new OutcomeReader(root);
     Rehearsal whole =

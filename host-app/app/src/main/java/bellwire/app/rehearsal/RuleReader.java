@@ -116,6 +116,19 @@ final class RuleReader {
     return file.expression(s, key, s.text(key));
   }
 
+  /** The names of the rules that follow from the steps are taken. */
+  void refuseTaken(Set<String> taken) throws FileException {
+    for (Map.Entry<String, Section> own : places.entrySet()) {
+      if (taken.contains(own.getKey())) {
+        throw own.getValue()
+            .problemAt(
+                "name",
+                "a rule that follows from the steps has this name: name=" + own.getKey(),
+                "give yours another");
+      }
+    }
+  }
+
   /** Rules that no control could keep are refused before one is touched. */
   void refuseContradictions(Section root, List<Rule> rules, List<Terminal> terminals)
       throws FileException {

@@ -32,6 +32,12 @@ final class TerminalReader {
       }
       Set<Deed.Mode> mayStay = EnumSet.noneOf(Deed.Mode.class);
       Level rest = rest(t, active, mayStay);
+      if (rest == active) {
+        throw t.problemAt(
+            "rest",
+            "its rest is its call: rest=" + (rest == Level.ON ? "closed" : "open"),
+            "let it rest the other way, or 'any' in the modes in which it may stay on");
+      }
       names.terminals().add(new Terminal(key, role, active, rest, mayStay, dropOut));
       t.done();
     }
