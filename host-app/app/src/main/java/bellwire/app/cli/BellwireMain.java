@@ -80,6 +80,8 @@ public final class BellwireMain implements Runnable {
     }
     return String.valueOf(failure.getMessage())
         .replaceFirst("^Error: ", "")
+        .replaceFirst("option option", "option")
+        .replaceFirst("KEY=VALUE format", "the form NAME=VALUE")
         .replaceFirst(" is not a double$", " is not a number")
         .replaceFirst(" is not an int$", " is not a whole number");
   }

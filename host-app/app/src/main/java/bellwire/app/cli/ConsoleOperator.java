@@ -146,11 +146,16 @@ final class ConsoleOperator implements Operator {
       }
     }
     List<String> rest =
-        rehearsal.terminals().stream().filter(step::unwanted).map(Terminal::name).toList();
+        rehearsal.terminals().stream().filter(step::unwanted).map(ConsoleOperator::named).toList();
     if (!rest.isEmpty()) {
       parts.add((parts.isEmpty() ? "" : "and ") + String.join(", ", rest) + " at rest");
     }
     return String.join("; ", parts);
+  }
+
+  /** A terminal's name, with its rest where that is not off. */
+  private static String named(Terminal terminal) {
+    return terminal.name() + (terminal.rest() == Level.ON ? " (on)" : "");
   }
 
   @Override
@@ -227,10 +232,16 @@ final class ConsoleOperator implements Operator {
         "  ",
         "Off at the terminal is not stopped. Expected of the equipment: "
             + step.listen()
-            + ". What did you see or hear? [Enter for 'as expected', or your words]");
+            + ". Was it so? [yes, no, or what you saw or heard; Enter where nobody looked]");
     out.flush();
     String typed = typed(idle);
-    return typed == null ? "" : typed.isEmpty() ? "as expected: " + step.listen() : typed;
+    String said = typed == null ? "" : typed;
+    return switch (said.toLowerCase(Locale.ROOT)) {
+      case "yes", "y" -> "as expected: " + step.listen();
+      case "no", "n" -> "NOT as expected: " + step.listen();
+      case "" -> "nobody looked";
+      default -> said;
+    };
   }
 
   private void say(String lead, String words) {

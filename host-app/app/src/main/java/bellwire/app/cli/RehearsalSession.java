@@ -100,9 +100,16 @@ final class RehearsalSession {
               new SplittableRandom().nextLong(1L << 40),
               notes);
       ConsoleOperator operator = new ConsoleOperator(out, rehearsal, site, live, hands, answers);
+      RehearsalOutcome outcome;
       try (CallSource source = calls) {
-        return report(new Run(source, operator, record).outcome());
+        outcome = new Run(source, operator, record).outcome();
       }
+      if (writer == null) {
+        return report(outcome);
+      }
+      writer.close();
+      int status = report(outcome);
+      return writer.whole() ? status : recordNotWhole();
     } catch (InstrumentTrouble e) {
       complain(e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
@@ -157,6 +164,11 @@ final class RehearsalSession {
       return CANCELLED_STATUS;
     }
     complain("not begun: every question has to be answered first, and with yes");
+    return ExitCode.WRONG_USAGE_OR_FILE.status();
+  }
+
+  private int recordNotWhole() {
+    complain(choices.record() + ": the record is not whole, the outcome above is");
     return ExitCode.WRONG_USAGE_OR_FILE.status();
   }
 

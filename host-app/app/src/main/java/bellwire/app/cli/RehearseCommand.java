@@ -139,7 +139,7 @@ final class RehearseCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     if (list) {
       listThem(out);
-      return 0;
+      return printed();
     }
     String wanted = name;
     if (wanted == null) {
@@ -147,12 +147,13 @@ final class RehearseCommand implements Callable<Integer> {
     }
     Rehearsal rehearsal;
     try {
-      if (show && RehearsalFile.BUILT_IN.contains(wanted)) {
-        out.print(RehearsalFile.text(wanted));
-        out.flush();
-        return 0;
-      }
       rehearsal = read(wanted);
+      if (show) {
+        boolean builtIn = RehearsalFile.BUILT_IN.contains(wanted);
+        out.print(builtIn ? RehearsalFile.text(wanted) : Files.readString(Path.of(wanted)));
+        out.flush();
+        return printed();
+      }
     } catch (FileException e) {
       return complain(e.getMessage());
     } catch (IOException e) {
@@ -160,10 +161,17 @@ final class RehearseCommand implements Callable<Integer> {
     }
     if (rules) {
       printRules(out, rehearsal);
-      return 0;
+      return printed();
     }
     check(rehearsal);
     return rehearse(rehearsal);
+  }
+
+  /** The writer does not notice; standard output remembers. */
+  private int printed() {
+    return System.out.checkError()
+        ? complain("it could not be printed: its output was closed, or its disk is full")
+        : ExitCode.ALL_SOUND.status();
   }
 
   private Rehearsal read(String wanted) throws FileException, IOException {
@@ -195,12 +203,18 @@ final class RehearseCommand implements Callable<Integer> {
     if (outdoor != null && !live) {
       throw wrong("--outdoor goes with --live");
     }
-    if (json != null) {
-      // Now, not after half an hour in a cold house.
-      Optional<String> obstacle = WholeFile.obstacle(json);
-      if (obstacle.isPresent()) {
-        throw wrong("--json '" + json + "': " + obstacle.get());
-      }
+    checkPlace("--json", json);
+    checkPlace("--record", record);
+    if (record != null && source.replay != null) {
+      throw wrong("--record goes with --port or --bench: a replay has its record already");
+    }
+  }
+
+  /** Now, not after half an hour in a cold house. */
+  private void checkPlace(String option, @Nullable Path file) {
+    Optional<String> obstacle = file == null ? Optional.empty() : WholeFile.obstacle(file);
+    if (obstacle.isPresent()) {
+      throw wrong(option + " '" + file + "': " + obstacle.get());
     }
   }
 

@@ -1,5 +1,6 @@
 package bellwire.app.rehearsal;
 
+import bellwire.analysis.calls.Level;
 import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Occasion;
 import bellwire.analysis.rules.Ruling;
@@ -58,10 +59,17 @@ public final class Findings {
         dropFrom(found.get(found.size() - 1), t);
       }
       if (isOpen("opens-" + name)) {
+        boolean closes = t.active() == Level.ON;
         add(
-            "welded-contact",
-            t.words() + " stays on when nothing asks for it: its contact does not open.",
-            "Change the control; a shorted load may have welded the contact, so look for one first.",
+            closes ? "welded-contact" : "never-at-rest",
+            t.words()
+                + (closes
+                    ? " stays on when nothing asks for it: its contact does not open."
+                    : " stays off when nothing asks for it, and its rest is on."),
+            closes
+                ? "Change the control; a shorted load may have welded the contact, so look for one"
+                    + " first."
+                : "Look at the control's setting for this output, and at the wire to its terminal.",
             List.of("opens-" + name));
         dropFrom(found.get(found.size() - 1), t);
       }

@@ -43,7 +43,8 @@ public final class Times {
     double half = (highMicros - lowMicros) / 2e6;
     double middle = (lowMicros + highMicros) / 2e6;
     if (half > 0.05 * Math.max(middle, 0.1)) {
-      return number(lowMicros / 1e6, 1) + " to " + number(highMicros / 1e6, 1) + " s";
+      int digits = half < 0.1 ? 3 : 1;
+      return number(lowMicros / 1e6, digits) + " to " + number(highMicros / 1e6, digits) + " s";
     }
     int digits = half < 0.005 ? 3 : half < 0.05 ? 2 : half < 0.5 ? 1 : 0;
     String seconds = number(middle, digits) + " s";

@@ -170,7 +170,7 @@ public final class RehearsalJson {
 
   /** An end that is not there is null. */
   private static void seconds(ArrayNode into, long micros) {
-    if (micros == Long.MIN_VALUE || micros == Long.MAX_VALUE) {
+    if (Math.abs((double) micros) > Long.MAX_VALUE / 2) {
       into.addNull();
     } else {
       into.add(micros / 1e6);

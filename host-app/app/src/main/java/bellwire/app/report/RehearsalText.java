@@ -2,9 +2,11 @@ package bellwire.app.report;
 
 import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Occasion;
+import bellwire.analysis.rules.Pattern;
 import bellwire.analysis.rules.Ruling;
 import bellwire.analysis.rules.Span;
 import bellwire.app.rehearsal.Attempt;
+import bellwire.app.rehearsal.ExpectationRules;
 import bellwire.app.rehearsal.Findings;
 import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.rehearsal.RehearsalOutcome;
@@ -84,7 +86,7 @@ public final class RehearsalText {
       }
       for (Ruling ruling : finding.rulings()) {
         for (Occasion occasion : broken(ruling)) {
-          say("    seen: ", occasion(ruling, occasion));
+          say("    broken: ", occasion(ruling, occasion));
         }
       }
       finding.rulings().stream()
@@ -109,11 +111,18 @@ public final class RehearsalText {
   private String occasion(Ruling ruling, Occasion occasion) {
     Span measured = occasion.measuredMicros();
     Span margin = occasion.marginMicros();
-    String words = ruling.rule().says() + " At " + clock(occasion.earliestMicros()) + " into it";
-    if (measured != null && margin != null) {
+    String words = ruling.rule().says() + " At " + clock(occasion.earliestMicros());
+    if (measured != null && margin != null && bounded(ruling)) {
       return words + ": " + span(measured) + ", " + room(margin);
     }
-    return words + " this was not so.";
+    return words
+        + (occasion.verdict() == Verdict.BROKEN ? " this was not so." : " this cannot be told.");
+  }
+
+  /** Whether it has a bound that means something; 'for the rest of the step' is none. */
+  private static boolean bounded(Ruling ruling) {
+    return !(ruling.rule().pattern() instanceof Pattern.Holds holds)
+        || holds.forMicros() < ExpectationRules.FOR_THE_REST_MICROS;
   }
 
   private String clock(long micros) {
@@ -127,7 +136,7 @@ public final class RehearsalText {
 
   static String room(Span margin) {
     if (margin.highMicros() < 0) {
-      return Times.words(-margin.highMicros()) + " or more past its bound";
+      return "past its bound by " + Times.words(-margin.highMicros()) + " at least";
     } else if (margin.lowMicros() > 0) {
       return Times.words(margin.lowMicros()) + " to spare";
     }
@@ -179,6 +188,7 @@ public final class RehearsalText {
   private String reason(Rehearsal.Function function) {
     return outcome.attempts().stream()
         .filter(a -> function.steps().contains(a.step().name()) && a.fate() != Attempt.Fate.DONE)
+        .filter(a -> a.fate() != Attempt.Fate.SET_ASIDE)
         .filter(a -> !a.reason().isEmpty())
         .findFirst()
         .map(a -> ": " + a.reason())
@@ -204,6 +214,8 @@ public final class RehearsalText {
     List<String> idle =
         outcome.rulings(Verdict.KEPT).stream()
             .filter(ruling -> ruling.occasions() == 0)
+            // What may last only so long and never happened at all is no gap.
+            .filter(ruling -> !(ruling.rule().pattern() instanceof Pattern.AtMost))
             .map(ruling -> ruling.rule().name())
             .filter(
                 name -> outcome.rehearsal().rules().stream().anyMatch(r -> r.name().equals(name)))
@@ -246,8 +258,8 @@ public final class RehearsalText {
         .ifPresent(hz -> words.append(String.format(Locale.ROOT, ", supply %.2f Hz", hz)));
     words
         .append(", the latest tick ")
-        .append(outcome.sampling().worstLateMicros())
-        .append(" µs late, ")
+        .append(Times.words(outcome.sampling().worstLateMicros()))
+        .append(" late, ")
         .append(outcome.bounces())
         .append(" bounces of contacts");
     if (outcome.sampling().gaps() > 0) {
