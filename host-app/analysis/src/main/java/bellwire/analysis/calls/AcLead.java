@@ -123,9 +123,12 @@ final class AcLead implements AcContact.Events, Episode.Teller {
     attendMicros = AcContact.NEVER;
   }
 
-  /** What is not decided will not be: unknown from there, or from the given moment. */
+  /**
+   * What is not decided will not be: unknown from there. Of a lead that is on or off it is the last
+   * half periods, in which the contact may have changed without having shown it.
+   */
   void giveUp(long micros, Doubt why) {
-    long from = state == State.PENDING || (state == State.QUIET && !off) ? floor() : micros;
+    long from = Math.min(micros, floor());
     tell(Level.UNKNOWN, from, from);
     doubt = why;
   }

@@ -42,6 +42,7 @@ public final class LevelTracker {
   private boolean started;
   private boolean finished;
   private boolean lost;
+  private long gaps;
   private int last;
   private long lastBegin;
   private long lastEnd;
@@ -89,7 +90,7 @@ public final class LevelTracker {
     }
     long end = micros + tookMicros;
     if (started && end - lastBegin > LONGEST_PAUSE_MICROS) {
-      gap(lastEnd, Math.max(lastEnd, micros));
+      gap(lastBegin - delayMicros, micros);
     }
     int seen = word & leads;
     if (feed == Feed.DRY) {
@@ -163,6 +164,7 @@ public final class LevelTracker {
     }
     if (started) {
       abandon(fromMicros, Doubt.SAMPLES_LOST);
+      gaps++;
     }
     started = false;
     lost = true;
@@ -222,6 +224,11 @@ public final class LevelTracker {
       }
     }
     return OptionalDouble.empty();
+  }
+
+  /** Stretches without samples in which the levels are unknown. */
+  public long gaps() {
+    return gaps;
   }
 
   /** The level last decided of a lead, 0 for X1. */

@@ -54,7 +54,7 @@ class LevelTrackerDryTest {
     tracker.sample(1000, 40, 0b001);
     tracker.sample(21_001, 40, 0b001);
     assertThat(told).hasSize(6);
-    assertThat(told.get(2)).isEqualTo(new LevelChange(0, Level.UNKNOWN, 1040, 1040));
+    assertThat(told.get(2)).isEqualTo(new LevelChange(0, Level.UNKNOWN, 1000 - D, 1000 - D));
   }
 
   @Test

@@ -188,6 +188,35 @@ class LevelTrackerOddTest {
     }
   }
 
+  /**
+   * A contact that opened as the samples were lost has not shown it by then: a zero may have been
+   * any crossing's. Nor has one that closed.
+   */
+  @Test
+  void anEdgeJustBeforeLostSamplesLiesInTheUnknown() {
+    for (int run = 0; run < 400; run++) {
+      List<LevelChange> told = new ArrayList<>();
+      LevelTracker tracker = new LevelTracker(Feed.AC, 1, told::add);
+      Leads.Wave supply = Leads.sine(24, hertz(), 6.3 * random.nextDouble());
+      boolean opens = random.nextBoolean();
+      long from = 1_500_000 + random.nextInt(20_000);
+      double edge = from - random.nextInt(12_000);
+      for (long t = 500_000; t < 3_000_000; t += t < from ? 1000 : t < 2_000_000 ? 600_000 : 1000) {
+        boolean closed = opens == t < edge;
+        tracker.sample(t, 40, closed && Math.abs(supply.volts(t)) > 9 ? 1 : 0);
+      }
+      tracker.finish(3_000_000);
+      LevelChange next =
+          told.stream()
+              .filter(c -> c.level() != (opens ? Level.ON : Level.OFF))
+              .findFirst()
+              .orElseThrow();
+      assertThat((double) next.earliestMicros())
+          .as("run=%d opens=%s edge=%s from=%d %s", run, opens, edge, from, told)
+          .isLessThanOrEqualTo(edge);
+    }
+  }
+
   /** The end comes while a call is coming: what is not clear is not told as a call. */
   @Test
   void whatTheEndLeavesOpenIsUnknown() {
