@@ -10,6 +10,9 @@ import bellwire.app.survey.InstrumentTrouble;
 import bellwire.link.DataFrame;
 import bellwire.link.HostEndpoint;
 import bellwire.link.Message;
+import java.util.ArrayDeque;
+import java.util.Arrays;
+import java.util.Deque;
 import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
@@ -17,7 +20,7 @@ import org.jspecify.annotations.Nullable;
 
 /** A board's call-sense connector reached through the link. */
 public final class AgentCalls implements CallSource {
-  /** Between a read at the device and its arrival here, a busy line included. */
+  /** Between a read at the device and its arrival here, by the quickest frame. */
   private static final long TRANSIT_MICROS = 500_000;
 
   private static final long FIRST_SAMPLES_MICROS = 5_000_000;
@@ -30,14 +33,14 @@ public final class AgentCalls implements CallSource {
   private final CallRecord record;
   private final long watch;
   private final boolean loads;
+  private final Deque<Message.CallSamples> arrived = new ArrayDeque<>();
   private @Nullable LevelTracker tracker;
   private boolean watching;
   private boolean ended;
   private long lastDeviceMicros = -1;
-  private long lastArrivalMicros;
+  private long aheadMicros = Long.MIN_VALUE;
   private long samples;
   private long lostFrames;
-  private long gaps;
   private int worstLateMicros;
 
   /**
@@ -82,18 +85,42 @@ public final class AgentCalls implements CallSource {
       watching = false;
       throw new InstrumentTrouble("the agent refused to watch: " + answer.reason());
     }
-    conversation.pump(
-        () -> lastDeviceMicros >= 0, FIRST_SAMPLES_MICROS, "the agent sends no samples");
+    conversation.pump(() -> !arrived.isEmpty(), FIRST_SAMPLES_MICROS, "the agent sends no samples");
+    take(arrived.remove());
   }
 
+  /**
+   * Until the next frame of samples. One at a time, though a line that was lost brings many at
+   * once: what is decided between two of them must not depend on the line, nor differ in a replay.
+   */
   @Override
   public void await(long micros) throws InstrumentTrouble {
     long until = transport.nowMicros() + micros;
     conversation.pump(
-        () -> transport.nowMicros() >= until, micros + FIRST_SAMPLES_MICROS, "time stands still");
-    if (ended) {
+        () -> !arrived.isEmpty() || ended || transport.nowMicros() >= until,
+        micros + FIRST_SAMPLES_MICROS,
+        "time stands still");
+    if (!arrived.isEmpty()) {
+      take(arrived.remove());
+    } else if (ended) {
       throw new InstrumentTrouble("the agent has stopped watching");
     }
+  }
+
+  private void take(Message.CallSamples calls) {
+    LevelTracker levels = tracker;
+    if (levels == null) {
+      throw new IllegalStateException("samples before the start");
+    }
+    record.samples(calls);
+    long at = calls.firstMicros();
+    for (int i = 0; i < calls.word().length; i++) {
+      at += calls.deltaMicros()[i];
+      levels.sample(at, calls.tookMicros()[i], calls.word()[i]);
+      worstLateMicros = Math.max(worstLateMicros, calls.lateMicros()[i]);
+    }
+    samples += calls.word().length;
+    lastDeviceMicros = at;
   }
 
   @Override
@@ -101,9 +128,13 @@ public final class AgentCalls implements CallSource {
     return Math.max(0, lastDeviceMicros);
   }
 
+  /**
+   * From the frame that was quickest here: one that the line held up says nothing of the time. A
+   * device whose clock is slow makes this later by 0.1 ms a second at most.
+   */
   @Override
   public long notBeyondMicros() {
-    return nowMicros() + transport.nowMicros() - lastArrivalMicros + TRANSIT_MICROS;
+    return aheadMicros == Long.MIN_VALUE ? 0 : transport.nowMicros() + aheadMicros + TRANSIT_MICROS;
   }
 
   @Override
@@ -123,7 +154,7 @@ public final class AgentCalls implements CallSource {
 
   @Override
   public Sampling sampling() {
-    return new Sampling(samples, lostFrames, gaps, worstLateMicros);
+    return new Sampling(samples, lostFrames, tracker == null ? 0 : tracker.gaps(), worstLateMicros);
   }
 
   @Override
@@ -143,12 +174,10 @@ public final class AgentCalls implements CallSource {
   }
 
   private final class Words implements Conversation.Client {
-    private boolean gap;
-
     @Override
     public void data(DataFrame frame) throws InstrumentTrouble {
       if (frame.message() instanceof Message.CallSamples calls && calls.watch() == watch) {
-        take(calls);
+        arrive(calls);
       } else if (frame.message() instanceof Message.Ended end && end.program() == watch) {
         ended = true;
         if (end.outcome() != Message.Ended.Outcome.STOPPED) {
@@ -157,26 +186,12 @@ public final class AgentCalls implements CallSource {
       }
     }
 
-    private void take(Message.CallSamples calls) throws InstrumentTrouble {
-      LevelTracker levels = tracker;
-      if (levels == null || calls.word().length == 0) {
-        return;
+    private void arrive(Message.CallSamples calls) {
+      if (calls.word().length > 0) {
+        arrived.add(calls);
+        long at = calls.firstMicros() + Arrays.stream(calls.deltaMicros()).sum();
+        aheadMicros = Math.max(aheadMicros, at - transport.nowMicros());
       }
-      if (gap && lastDeviceMicros >= 0) {
-        levels.gap(lastDeviceMicros, calls.firstMicros());
-        gaps++;
-      }
-      gap = false;
-      record.samples(calls);
-      long at = calls.firstMicros();
-      for (int i = 0; i < calls.word().length; i++) {
-        at += calls.deltaMicros()[i];
-        levels.sample(at, calls.tookMicros()[i], calls.word()[i]);
-        worstLateMicros = Math.max(worstLateMicros, calls.lateMicros()[i]);
-      }
-      samples += calls.word().length;
-      lastDeviceMicros = at;
-      lastArrivalMicros = transport.nowMicros();
     }
 
     @Override
@@ -186,7 +201,6 @@ public final class AgentCalls implements CallSource {
 
     @Override
     public void lost(long frames) {
-      gap = true;
       lostFrames += frames;
     }
   }

@@ -59,7 +59,7 @@ public interface Operator {
 
   /** Lets time pass while the operator is waited for. */
   interface Idle {
-    /** A tenth of a second; returns the terminals' levels. */
+    /** A tenth of a second at most; returns the terminals' levels. */
     List<Level> pass() throws InstrumentTrouble;
   }
 

@@ -30,9 +30,6 @@ public final class Replay implements CallSource, Operator {
 
   private static final int MAX_SAMPLES = 1 << 16;
 
-  /** A gap in the samples beyond this is told as one; ticks come every millisecond. */
-  private static final long GAP_MICROS = 1_000_000;
-
   private final Path file;
   private final BufferedReader lines;
   private final ObjectMapper json = new ObjectMapper();
@@ -42,7 +39,6 @@ public final class Replay implements CallSource, Operator {
   private long nowMicros = -1;
   private long notBeyondMicros;
   private long samples;
-  private long gaps;
   private int worstLateMicros;
 
   private Replay(Path file, BufferedReader lines) {
@@ -144,10 +140,6 @@ public final class Replay implements CallSource, Operator {
     if (levels == null || at <= nowMicros) {
       throw wrong("samples out of order: at=" + at);
     }
-    if (nowMicros >= 0 && at - nowMicros > GAP_MICROS) {
-      levels.gap(nowMicros, at);
-      gaps++;
-    }
     for (int i = 0; i < word.length; i++) {
       at += delta[i];
       levels.sample(at, took[i], word[i]);
@@ -218,7 +210,7 @@ public final class Replay implements CallSource, Operator {
 
   @Override
   public Sampling sampling() {
-    return new Sampling(samples, 0, gaps, worstLateMicros);
+    return new Sampling(samples, 0, tracker == null ? 0 : tracker.gaps(), worstLateMicros);
   }
 
   @Override

@@ -58,6 +58,7 @@ final class CompressorRestTest {
           rest: %s ms
           response: 700 ms
           drop-out: 300 ms
+          fan-lead: 0 s
           contacts: relay
           power: battery
         """

@@ -9,6 +9,7 @@ import bellwire.simbench.control.ControlSetup;
 import bellwire.simbench.control.Defect;
 import bellwire.simbench.control.Kind;
 import bellwire.simbench.control.SimulatedControl;
+import bellwire.yaml.FileException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -89,11 +90,23 @@ final class RehearsalMatrixTest {
     return found + "/" + EACH;
   }
 
-  private static String name(Defect defect) {
+  static String name(Defect defect) {
     return defect.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
-  private static String words(RehearsalOutcome outcome) {
+  /** The findings, and every verdict that is not kept. */
+  static String verdicts(RehearsalOutcome outcome) {
+    StringBuilder words = new StringBuilder();
+    outcome.findings().forEach(f -> words.append(f.name()).append("; "));
+    for (Ruling ruling : outcome.rulings()) {
+      if (ruling.verdict() != Verdict.KEPT) {
+        words.append(ruling.verdict()).append(' ').append(ruling.rule().name()).append("; ");
+      }
+    }
+    return words.toString();
+  }
+
+  static String words(RehearsalOutcome outcome) {
     StringBuilder words = new StringBuilder();
     outcome.findings().forEach(f -> words.append(f.name()).append("; "));
     for (Ruling ruling : outcome.rulings()) {
@@ -109,12 +122,15 @@ final class RehearsalMatrixTest {
     return words.toString();
   }
 
-  private static RehearsalOutcome rehearse(Kind kind, ControlSetup setup, long seed)
-      throws Exception {
+  static Rehearsal builtIn(Kind kind) throws FileException {
     String name = kind.name().toLowerCase(Locale.ROOT).replace('_', '-');
-    Rehearsal rehearsal = RehearsalFile.builtIn(name, Map.of());
-    List<String> leads = rehearsal.terminals().stream().map(Terminal::name).toList();
     assertTrue(RehearsalFile.BUILT_IN.contains(name));
+    return RehearsalFile.builtIn(name, Map.of());
+  }
+
+  static RehearsalOutcome rehearse(Kind kind, ControlSetup setup, long seed) throws Exception {
+    Rehearsal rehearsal = builtIn(kind);
+    List<String> leads = rehearsal.terminals().stream().map(Terminal::name).toList();
     SimulatedControl control = new SimulatedControl(setup, leads, seed);
     assertEquals(leads, control.terminals());
     long width = rehearsal.feed() == Rehearsal.Feed.DRY ? 2_000 : 11_000;

@@ -1,6 +1,8 @@
 package bellwire.app.rehearsal;
 
-/** Does every step at once and goes on as soon as it is over. */
+import bellwire.app.survey.InstrumentTrouble;
+
+/** Does every step as soon as a hand can and goes on as soon as it is over. */
 final class ScriptOperator implements Operator {
   private final Hands hands;
 
@@ -9,7 +11,8 @@ final class ScriptOperator implements Operator {
   }
 
   @Override
-  public Answer begin(Step step, int number, int of, Idle idle) {
+  public Answer begin(Step step, int number, int of, Idle idle) throws InstrumentTrouble {
+    idle.pass(); // nobody acts in the moment of the question
     hands.perform(step.deed());
     return new Answer(Choice.DO, "");
   }

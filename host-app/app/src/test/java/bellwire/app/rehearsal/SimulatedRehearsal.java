@@ -6,12 +6,15 @@ import bellwire.app.link.Transport;
 import bellwire.link.HostEndpoint;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.control.SimulatedControl;
+import bellwire.simbench.file.Bench;
 import bellwire.simbench.file.BenchFile;
+import bellwire.yaml.FileException;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.LongPredicate;
 import java.util.function.UnaryOperator;
 
 /** A whole rehearsal through the link: simulated control, chips, agent, line and host. */
@@ -22,11 +25,16 @@ final class SimulatedRehearsal {
   final List<String> notes = new ArrayList<>();
   private final Map<String, List<Long>> turns = new HashMap<>();
   private final Rehearsal rehearsal;
-  private final String bench;
+  private final Bench bench;
   private UnaryOperator<Transport> line = UnaryOperator.identity();
   private CallRecord record = CallRecord.NONE;
+  private LongPredicate frozen = micros -> false;
 
-  SimulatedRehearsal(Rehearsal rehearsal, String bench) {
+  SimulatedRehearsal(Rehearsal rehearsal, String bench) throws FileException {
+    this(rehearsal, BenchFile.parse("bench.yaml", bench));
+  }
+
+  SimulatedRehearsal(Rehearsal rehearsal, Bench bench) {
     this.rehearsal = rehearsal;
     this.bench = bench;
   }
@@ -42,8 +50,14 @@ final class SimulatedRehearsal {
     return this;
   }
 
+  /** Holds the agent up, as a hung program would, whenever this says so of the true time. */
+  SimulatedRehearsal frozenWhile(LongPredicate heldUp) {
+    frozen = heldUp;
+    return this;
+  }
+
   RehearsalOutcome run() throws Exception {
-    SimulatedDevice device = new SimulatedDevice(BenchFile.parse("bench.yaml", bench));
+    SimulatedDevice device = new SimulatedDevice(bench);
     BenchTransport transport = BenchTransport.of(device);
     AgentCalls calls =
         new AgentCalls(
@@ -83,6 +97,7 @@ final class SimulatedRehearsal {
 
     @Override
     public void await(long micros) {
+      device.freezeAgent(frozen.test(device.micros()));
       line.await(micros);
       SimulatedControl control = device.control().orElseThrow();
       for (String terminal : control.terminals()) {
