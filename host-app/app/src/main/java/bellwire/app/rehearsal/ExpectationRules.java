@@ -75,9 +75,9 @@ public final class ExpectationRules {
     rules.add(
         new Rule(
             "opens-" + t.name(),
-            t.words() + " is released at all when nothing asks for it.",
+            t.words() + " is released at all when nothing asks for it and the power is on.",
             new Pattern.Sometime(released),
-            new Scope.While(unwanted)));
+            new Scope.While(new Expression.All(List.of(unwanted, new Fact(Facts.POWER_ON))))));
     for (Step step : rehearsal.steps()) {
       if (step.unwanted(t)) {
         rules.add(

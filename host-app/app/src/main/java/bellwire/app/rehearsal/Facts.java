@@ -23,11 +23,14 @@ final class Facts {
 
   static final String POWER_OFF = "power off";
 
+  /** Not the opposite: while the power is being switched it is neither on nor off. */
+  static final String POWER_ON = "power on";
+
   /** Facts of every rehearsal. */
   static final List<String> COMMON;
 
   static {
-    List<String> common = new ArrayList<>(List.of(REHEARSING, POWER_OFF));
+    List<String> common = new ArrayList<>(List.of(REHEARSING, POWER_OFF, POWER_ON));
     for (Deed.Mode mode : Deed.Mode.values()) {
       common.add(modeFact(mode));
     }
@@ -136,6 +139,7 @@ final class Facts {
     values.put(stepFact(step.name()), Truth.TRUE);
     values.put(modeFact(step.mode()), Truth.TRUE);
     values.put(POWER_OFF, Truth.of(!power));
+    values.put(POWER_ON, Truth.of(power));
     values.put(REHEARSING, Truth.TRUE);
     step.phases().forEach(phase -> values.put(phaseFact(phase), Truth.TRUE));
     for (Terminal t : rehearsal.terminals()) {

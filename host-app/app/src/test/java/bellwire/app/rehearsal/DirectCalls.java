@@ -24,6 +24,7 @@ final class DirectCalls implements CallSource, Hands {
   private final SplittableRandom random;
   private final Level[] levels;
   private Consumer<LevelChange> sink = change -> {};
+  private boolean power = true;
   private long nanos = 1_000_000_000;
 
   /**
@@ -51,6 +52,8 @@ final class DirectCalls implements CallSource, Hands {
             deed.setKelvin(),
             deed.power()),
         nanos);
+    power = deed.power() == null ? power : deed.power();
+    tell(nanos, nanos);
   }
 
   @Override
@@ -62,8 +65,10 @@ final class DirectCalls implements CallSource, Hands {
     }
   }
 
+  /** Whether there is something to see on a lead: without power a closed contact shows nothing. */
   private boolean closed(int lead) {
-    return control.closed(terminals.get(lead).name(), nanos);
+    return (power || control.setup().supplies().isEmpty())
+        && control.closed(terminals.get(lead).name(), nanos);
   }
 
   @Override

@@ -99,7 +99,11 @@ final class RehearsalRunTest {
   }
 
   private RehearsalOutcome run(Consumer<Step> hands) throws Exception {
-    Rehearsal rehearsal = RehearsalFile.parse("dry.yaml", FILE, Map.of());
+    return run(FILE, hands);
+  }
+
+  private RehearsalOutcome run(String file, Consumer<Step> hands) throws Exception {
+    Rehearsal rehearsal = RehearsalFile.parse("dry.yaml", file, Map.of());
     return new RehearsalRun(rehearsal, Set.of(), calls, new Planned(hands), CallRecord.NONE, 100)
         .run();
   }
@@ -198,5 +202,37 @@ final class RehearsalRunTest {
                     .run());
     assertTrue(e.getMessage().contains("X2 (DEHUM)"), e.getMessage());
     assertTrue(e.getMessage().contains("serial bus"), e.getMessage());
+  }
+
+  /**
+   * No voltage is no open contact: found over the whole chain, where a closed one shows nothing.
+   */
+  @Test
+  void aContactThatOnlyThePowerReleasesIsWelded() throws Exception {
+    String file =
+        FILE.replace(
+            "  - {step: dry, say: Dry., do: {mode: cool}, asks: {DEHUM: call}, stay: 5 s}",
+            """
+              - {step: heat-off, say: Off., do: {mode: off}, stay: 5 s}
+              - {step: power-off, say: Power off., do: {power: off}, stay: 5 s}
+              - {step: power-on, say: Power on., do: {power: on}, stay: 5 s}
+              - {step: dry, say: Dry., do: {mode: cool}, asks: {DEHUM: call}, stay: 5 s}"""
+                .indent(2)
+                .stripTrailing());
+    RehearsalOutcome outcome =
+        run(
+            file,
+            step -> {
+              switch (step.name()) {
+                case "heat", "power-on" -> calls.set(W1, Level.ON, 10_000);
+                case "power-off" -> calls.set(W1, Level.OFF, 10_000);
+                case "dry" -> calls.set(DEHUM, Level.OFF, 1_000_000);
+                case "end" -> calls.set(DEHUM, Level.ON, 1_000_000);
+                default -> {}
+              }
+            });
+    assertEquals(
+        List.of("welded-contact"),
+        outcome.findings().stream().map(Findings.Finding::name).toList());
   }
 }
