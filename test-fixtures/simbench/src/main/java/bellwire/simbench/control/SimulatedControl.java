@@ -98,11 +98,11 @@ public final class SimulatedControl implements CallSide {
 
   @Override
   public double volts(int lead, boolean wetting, boolean load, long nanos) {
-    advance(nanos);
     int index = leadTerminal[lead];
     if (index < 0) {
       return 0;
     }
+    advance(nanos);
     boolean closed = regulator.outputs().contact(index).closed(nanos);
     if (setup.supplies().isEmpty()) {
       return closed && wetting ? WETTING_VOLTS : 0;
@@ -110,14 +110,14 @@ public final class SimulatedControl implements CallSide {
     if (!regulator.powered()) {
       return 0;
     }
+    Contacts contacts = setup.contacts();
+    double share = closed ? 1 : load ? contacts.loadedLeakShare() : contacts.leakShare();
+    if (share == 0) {
+      return 0;
+    }
     Supply supply = setup.supplies().get(supplyOf[index]);
     double sagged = 1 - supply.sagPerCall() * callsOn(supplyOf[index], nanos);
-    if (closed) {
-      return supply.volts(nanos, sagged, 0);
-    }
-    Contacts contacts = setup.contacts();
-    double leak = load ? contacts.loadedLeakShare() : contacts.leakShare();
-    return leak == 0 ? 0 : supply.volts(nanos, sagged * leak, LEAK_LEAD_DEGREES);
+    return supply.volts(nanos, sagged * share, closed ? 0 : LEAK_LEAD_DEGREES);
   }
 
   private int callsOn(int supply, long nanos) {
@@ -132,6 +132,9 @@ public final class SimulatedControl implements CallSide {
   private void advance(long nanos) {
     if (nanos < nowNanos) {
       throw new IllegalArgumentException("time runs backwards: nanos=" + nanos);
+    }
+    if (nanos == nowNanos && regulator.next() > nanos) {
+      return; // all leads are read at one moment
     }
     nowNanos = nanos;
     while (regulator.next() <= nanos) {
