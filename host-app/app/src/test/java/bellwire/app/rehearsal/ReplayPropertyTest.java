@@ -3,6 +3,7 @@ package bellwire.app.rehearsal;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import bellwire.analysis.logic.Verdict;
 import bellwire.simbench.control.ControlSetup;
 import bellwire.simbench.control.Defect;
 import bellwire.simbench.control.Kind;
@@ -20,7 +21,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * A record gives what the rehearsal gave, to the microsecond, though ticks came late, the agent
- * hung at times, and the line was cut. {@code -Dbellwire.replays=30} draws more.
+ * hung at times, and the line was cut; and what is lost breaks no rule of a healthy control. {@code
+ * -Dbellwire.replays=30} draws more.
  */
 final class ReplayPropertyTest {
   private static final long SEED = Long.getLong("bellwire.seed", 8800);
@@ -55,10 +57,11 @@ final class ReplayPropertyTest {
     SplittableRandom random = new SplittableRandom(seed);
     Rehearsal rehearsal = RehearsalMatrixTest.builtIn(kind);
     Path file = directory.resolve("record-" + seed + ".jsonl.gz");
+    Bench bench = bench(kind, random);
     RehearsalOutcome live;
     try (TraceWriter writer = TraceWriter.open(file, rehearsal, words -> {})) {
       live =
-          new SimulatedRehearsal(rehearsal, bench(kind, random))
+          new SimulatedRehearsal(rehearsal, bench)
               .through(line -> new CompressorRestTest.LossyLine(line, random.split(), 0.02))
               .frozenWhile(hanging(random.split()))
               .recordedBy(writer)
@@ -76,8 +79,18 @@ final class ReplayPropertyTest {
                   SimulatedRehearsal.CLOCK_PPM)
               .run();
     }
-    String which = kind + " seed=" + seed + " gaps=" + live.sampling().gaps();
+    boolean healthy = bench.control().orElseThrow().setup().faults().isEmpty();
+    String which =
+        (healthy ? "healthy " : "defective ")
+            + kind
+            + " seed="
+            + seed
+            + " gaps="
+            + live.sampling().gaps();
     System.out.println(which + " changes=" + live.changes().size() + " bounces=" + live.bounces());
+    if (healthy) {
+      assertEquals(List.of(), live.rulings(Verdict.BROKEN), which);
+    }
     assertEquals(live.changes(), again.changes(), which);
     assertEquals(live.rulings(), again.rulings(), which);
     assertEquals(live.attempts(), again.attempts(), which);
