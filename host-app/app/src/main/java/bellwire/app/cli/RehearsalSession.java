@@ -111,9 +111,13 @@ final class RehearsalSession {
       int status = report(outcome);
       return writer.whole() ? status : recordNotWhole();
     } catch (InstrumentTrouble e) {
+      live.clear();
       complain(e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (Cancelled e) {
+      live.clear();
+      out.println();
+      out.flush();
       complain(
           calls == null || calls.letGo()
               ? "stopped; the board has let go of the control"
