@@ -75,6 +75,7 @@ final class ConsoleOperator implements Operator {
     say("  ", step.say());
     say("  expected: ", expected(step));
     if (hands != null) {
+      idle.pass(); // nobody acts in the instant of the question
       hands.perform(step.deed());
       out.flush();
       return new Answer(Choice.DO, "");
