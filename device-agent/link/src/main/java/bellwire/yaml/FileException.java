@@ -6,7 +6,7 @@ public final class FileException extends Exception {
   private final int line;
 
   public FileException(String file, int line, String problem, String remedy) {
-    super(file + ":" + line + ": " + problem + "; " + remedy);
+    super(file + (line > 0 ? ":" + line : "") + ": " + problem + "; " + remedy);
     this.file = file;
     this.line = line;
   }

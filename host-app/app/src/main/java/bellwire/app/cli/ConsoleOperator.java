@@ -30,8 +30,11 @@ final class ConsoleOperator implements Operator {
   record Site(boolean live, boolean cold) {}
 
   static final String WHILE_WAITING =
-      "While a step waits you may type 'go' to go on without waiting, 'again' to repeat it from the"
-          + " step before, or 'end' for an early end.";
+      "While a step waits you may type 'go' to go on without waiting, 'again REASON' to repeat it"
+          + " from the step before, or 'end' for an early end.";
+
+  /** More terminals than this don't all fit a line. */
+  private static final int ALL_NAMED = 6;
 
   private final PrintWriter out;
   private final Rehearsal rehearsal;
@@ -41,6 +44,7 @@ final class ConsoleOperator implements Operator {
   private final LiveLine live;
   private boolean hurry;
   private boolean again;
+  private String whyAgain = "";
   private @Nullable Answer early;
 
   /**
@@ -194,39 +198,53 @@ final class ConsoleOperator implements Operator {
       return;
     }
     live.answered();
-    switch (typed.toLowerCase(Locale.ROOT)) {
+    String word = typed.split(" ", 2)[0].toLowerCase(Locale.ROOT);
+    String rest = typed.substring(word.length()).strip();
+    switch (word) {
       case "go" -> hurry = true;
-      case "again" -> again = true;
+      case "again" -> {
+        again = true;
+        whyAgain = rest.isEmpty() ? "repeated" : "repeated, because " + rest;
+      }
       case "end" -> {
         hurry = true;
-        early = end("");
+        early = end(rest);
       }
       default -> say("  ", WHILE_WAITING);
     }
     out.flush();
   }
 
+  /** Every terminal; where there are many, those that are off only by their number. */
   private String levels(List<Level> levels) {
-    StringBuilder words = new StringBuilder();
+    List<String> words = new ArrayList<>();
+    int off = 0;
     for (int i = 0; i < levels.size(); i++) {
-      words
-          .append(i == 0 ? "" : "  ")
-          .append(rehearsal.terminals().get(i).name())
-          .append(' ')
-          .append(
-              switch (levels.get(i)) {
-                case ON -> "ON";
-                case OFF -> "off";
-                case WEAK -> "weak";
-                case UNKNOWN -> "?";
-              });
+      if (levels.get(i) == Level.OFF && levels.size() > ALL_NAMED) {
+        off++;
+      } else {
+        words.add(
+            rehearsal.terminals().get(i).name()
+                + switch (levels.get(i)) {
+                  case ON -> " ON";
+                  case OFF -> " off";
+                  case WEAK -> " weak";
+                  case UNKNOWN -> " ?";
+                });
+      }
     }
-    return words.toString();
+    if (off > 0) {
+      words.add((words.isEmpty() ? "all " : "the other ") + off + " off");
+    }
+    return String.join("  ", words);
   }
 
   @Override
   public String observe(Step step, Idle idle) throws InstrumentTrouble {
-    if (!site.live() || hands != null || again || step.listen().isEmpty()) {
+    if (again) {
+      return whyAgain;
+    }
+    if (!site.live() || hands != null || step.listen().isEmpty()) {
       return "";
     }
     say(

@@ -24,6 +24,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -117,20 +118,7 @@ final class RehearseCommand implements Callable<Integer> {
   @Option(names = "--json", paramLabel = "FILE", description = "Writes the outcome as JSON too.")
   private @Nullable Path json;
 
-  @Option(
-      names = "--baud",
-      paramLabel = "N",
-      defaultValue = "921600",
-      description = "Line rate of the serial device. Default: ${DEFAULT-VALUE}.")
-  private int baud;
-
-  @Option(
-      names = "--pace",
-      paramLabel = "PACE",
-      defaultValue = "fast",
-      description =
-          "Simulated bench: 'real' keeps wall-clock time, 'fast' does not wait. Default: ${DEFAULT-VALUE}.")
-  private BenchTransport.Pace pace = BenchTransport.Pace.FAST;
+  @Mixin private LineOptions line = new LineOptions();
 
   @Spec private CommandSpec spec = CommandSpec.create();
 
@@ -230,15 +218,15 @@ final class RehearseCommand implements Callable<Integer> {
       if (source.replay != null) {
         return session.replay(source.replay);
       } else if (source.bench != null) {
-        BenchTransport bench = BenchTransport.open(source.bench, pace);
+        BenchTransport bench = BenchTransport.open(source.bench, line.pace);
         if (!bench.hasControl()) {
           bench.close();
           return complain(
               source.bench + ": no control on this bench; add 'control: ...', see bench-files.md");
         }
-        return session.run(bench, baud, bench);
+        return session.run(bench, line.baud, bench);
       } else if (source.port != null) {
-        return session.run(SerialTransport.open(source.port, baud), baud, null);
+        return session.run(SerialTransport.open(source.port, line.baud), line.baud, null);
       }
     } catch (InstrumentTrouble e) {
       spec.commandLine().getErr().println("bellwire: " + e.getMessage());

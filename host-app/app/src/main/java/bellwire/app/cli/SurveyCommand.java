@@ -26,6 +26,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -59,20 +60,7 @@ final class SurveyCommand implements Callable<Integer> {
     private @Nullable Path bench;
   }
 
-  @Option(
-      names = "--baud",
-      paramLabel = "N",
-      defaultValue = "921600",
-      description = "Line rate of the serial device. Default: ${DEFAULT-VALUE}.")
-  private int baud;
-
-  @Option(
-      names = "--pace",
-      paramLabel = "PACE",
-      defaultValue = "fast",
-      description =
-          "Simulated bench: 'real' keeps wall-clock time, 'fast' does not wait. Default: ${DEFAULT-VALUE}.")
-  private BenchTransport.Pace pace = BenchTransport.Pace.FAST;
+  @Mixin private LineOptions line = new LineOptions();
 
   @Option(
       names = "--ports",
@@ -219,17 +207,17 @@ final class SurveyCommand implements Callable<Integer> {
       Paragraph.hanging("", IN_PLACE_FIRST).forEach(out::println);
       out.println();
     }
-    return session.run(transport, options, mains, baud, inPlace);
+    return session.run(transport, options, mains, line.baud, inPlace);
   }
 
   private Transport transport() throws InstrumentTrouble, BenchTransport.BadBench {
     if (source.bench != null) {
-      return BenchTransport.open(source.bench, pace);
+      return BenchTransport.open(source.bench, line.pace);
     }
     if (source.port == null) {
       throw wrong("say where the board is: --port DEV or --bench FILE");
     }
-    return SerialTransport.open(source.port, baud);
+    return SerialTransport.open(source.port, line.baud);
   }
 
   private SurveyOptions options(PortList list) {

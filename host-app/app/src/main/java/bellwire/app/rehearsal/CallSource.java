@@ -29,6 +29,15 @@ public interface CallSource extends AutoCloseable {
   /** Every change before this has been told. */
   long settledMicros();
 
+  /**
+   * When the last step was over.
+   *
+   * @param judgedMicros as far as this run can tell; a recording knows better
+   */
+  default long lastMoment(long judgedMicros) {
+    return judgedMicros;
+  }
+
   /** A lead's present level. */
   Level level(int lead);
 

@@ -113,6 +113,26 @@ public final class ExpectationRules {
             rehearsing));
   }
 
+  /** What each step waits for, as something that must be possible beside all rules. */
+  static List<Rule> goals(Rehearsal rehearsal) {
+    List<Rule> goals = new ArrayList<>();
+    for (Step step : rehearsal.steps()) {
+      List<Expression> all = new ArrayList<>();
+      all.add(new Fact(Facts.REHEARSING));
+      all.add(during(step));
+      all.add(new Fact(Facts.modeFact(step.mode())));
+      step.phases().forEach(phase -> all.add(new Fact(Facts.phaseFact(phase))));
+      step.asks().keySet().forEach(terminal -> all.add(new Fact(terminal)));
+      goals.add(
+          new Rule(
+              "what step " + step.name() + " asks",
+              step.say(),
+              new Pattern.Sometime(new Expression.All(all)),
+              new Scope.Globally()));
+    }
+    return goals;
+  }
+
   private static Expression during(Step step) {
     return new Fact("step " + step.name());
   }

@@ -114,18 +114,27 @@ final class Facts {
   }
 
   /**
-   * What is the case between two steps, while the operator may or may not have acted: only what
-   * both have in common. A response to the next step's act is then no breach of the last step.
+   * A step that may be in force.
+   *
+   * @param power whether the control has its supply then
    */
-  Map<Integer, Truth> between(Step last, boolean lastPower, Step next, boolean nextPower) {
-    Map<String, Truth> common = values(last, lastPower);
-    values(next, nextPower)
-        .forEach(
-            (fact, truth) -> {
-              if (truth == Truth.FALSE) {
-                common.put(fact, Truth.FALSE);
-              }
-            });
+  record InForce(Step step, boolean power) {}
+
+  /**
+   * What is the case while the operator may or may not have acted: only what all steps that may be
+   * in force have in common. A response to the next step's act is then no breach of the last step.
+   */
+  Map<Integer, Truth> between(List<InForce> possible) {
+    Map<String, Truth> common = values(possible.get(0).step(), possible.get(0).power());
+    for (InForce other : possible) {
+      values(other.step(), other.power())
+          .forEach(
+              (fact, truth) -> {
+                if (truth == Truth.FALSE) {
+                  common.put(fact, Truth.FALSE);
+                }
+              });
+    }
     return changed(common);
   }
 

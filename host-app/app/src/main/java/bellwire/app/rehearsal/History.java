@@ -2,12 +2,12 @@ package bellwire.app.rehearsal;
 
 import bellwire.analysis.calls.LevelChange;
 import bellwire.analysis.rules.Truth;
+import bellwire.app.rehearsal.Facts.InForce;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
-import org.jspecify.annotations.Nullable;
 
 /** What was seen and done in a rehearsal, bounded. */
 final class History {
@@ -58,12 +58,13 @@ final class History {
     }
   }
 
-  /** A step that has begun between two moments. */
-  private record Begun(Step step, boolean power, long earliestMicros, long latestMicros) {}
-
   private final List<LevelChange> levels = new ArrayList<>();
   private final List<Turn> turns = new ArrayList<>();
-  private @Nullable Begun last;
+
+  /** The step begun last, and those skipped since, of which the operator may have done some. */
+  private final List<InForce> possible = new ArrayList<>();
+
+  private long lastEarliestMicros;
   private int turnsBeforeLast;
   private long dropped;
 
@@ -78,24 +79,33 @@ final class History {
   /** A step begins between two moments, in which only what it has in common with the last holds. */
   void step(Step step, boolean power, long earliestMicros, long latestMicros) {
     turnsBeforeLast = turns.size();
-    Begun before = last;
-    if (before != null && latestMicros > earliestMicros) {
-      turns.add(
-          new Turn(
-              earliestMicros, facts -> facts.between(before.step(), before.power(), step, power)));
+    if (latestMicros > earliestMicros) {
+      maybe(new InForce(step, power), earliestMicros);
     }
     turns.add(new Turn(latestMicros, facts -> facts.step(step, power)));
-    last = new Begun(step, power, earliestMicros, latestMicros);
+    lastEarliestMicros = earliestMicros;
+    possible.clear();
+    possible.add(new InForce(step, power));
+  }
+
+  /** A step was skipped; whether the operator had done what it says by then is not known. */
+  void skipped(Step step, boolean power, long earliestMicros) {
+    maybe(new InForce(step, power), earliestMicros);
+  }
+
+  private void maybe(InForce next, long micros) {
+    if (!possible.isEmpty()) {
+      possible.add(next);
+      List<InForce> any = List.copyOf(possible);
+      turns.add(new Turn(micros, facts -> facts.between(any)));
+    }
   }
 
   /** The attempt begun last does not count: no step was in force in it. */
   void setAside() {
-    Begun attempt = last;
-    if (attempt != null) {
-      turns.subList(turnsBeforeLast, turns.size()).clear();
-      turns.add(new Turn(attempt.earliestMicros(), Facts::noStep));
-      last = null;
-    }
+    turns.subList(turnsBeforeLast, turns.size()).clear();
+    turns.add(new Turn(lastEarliestMicros, Facts::noStep));
+    possible.clear();
   }
 
   List<LevelChange> changes() {

@@ -69,6 +69,9 @@ public interface Operator {
   /** Asked often while a step is in force. */
   Next look(Moment moment);
 
-  /** What the equipment was seen or heard to do in a step; empty where nobody looked. */
+  /**
+   * What the equipment was seen or heard to do in a step, empty where that was not asked; of an
+   * attempt that is repeated, why.
+   */
   String observe(Step step, Idle idle) throws InstrumentTrouble;
 }

@@ -14,6 +14,7 @@ import java.util.OptionalDouble;
  * @param attempts in the order done; steps not come to last
  * @param atEnd levels of the terminals when the last step was over
  * @param changes of levels, bounces taken out, device time
+ * @param droppedChanges that were too many to keep; where there are any, nothing is certain
  * @param bounces changes that were taken for bounces
  * @param ended why it ended before its last step; empty when it did not
  */
@@ -24,6 +25,7 @@ public record RehearsalOutcome(
     List<Findings.Finding> findings,
     List<Level> atEnd,
     List<LevelChange> changes,
+    long droppedChanges,
     long startMicros,
     long endMicros,
     OptionalDouble mainsHertz,
@@ -71,7 +73,8 @@ public record RehearsalOutcome(
 
   /** All rules kept, all functions covered, everything back at rest. */
   public boolean good() {
-    return rulings(Verdict.BROKEN).isEmpty()
+    return droppedChanges == 0
+        && rulings(Verdict.BROKEN).isEmpty()
         && rulings(Verdict.UNDECIDED).isEmpty()
         && notAtRest().isEmpty()
         && rehearsal.functions().stream().allMatch(f -> coverage(f) == Coverage.COVERED);

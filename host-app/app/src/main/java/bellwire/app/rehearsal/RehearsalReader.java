@@ -75,7 +75,9 @@ final class RehearsalReader {
             rest.findings(known),
             rest.functions(steps));
     root.done();
-    reader.refuseContradictions(root, ExpectationRules.all(whole), names.terminals());
+    List<Rule> all = ExpectationRules.all(whole);
+    all.addAll(ExpectationRules.goals(whole));
+    reader.refuseContradictions(root, all, names.terminals());
     return whole;
   }
 }

@@ -43,6 +43,7 @@ public final class RehearsalRun {
   private final List<Attempt> attempts = new ArrayList<>();
   private OptionalDouble mainsHertz = OptionalDouble.empty();
   private boolean power = true;
+  private long overMicros;
 
   /**
    * @param options the names of the file's options that hold here
@@ -85,7 +86,7 @@ public final class RehearsalRun {
     refuseUnsuited();
     long known = source.nowMicros();
     String ended = steps();
-    long last = source.notBeyondMicros();
+    long last = source.lastMoment(overMicros);
     record.finished(last);
     List<Level> atEnd = levels();
     while (source.settledMicros() < last + BOUNCE_MICROS
@@ -103,6 +104,7 @@ public final class RehearsalRun {
         Findings.of(rehearsal, rulings),
         atEnd,
         history.changes(),
+        history.dropped(),
         start,
         last,
         mainsHertz,
@@ -141,10 +143,13 @@ public final class RehearsalRun {
           Math.max(earliest, between == null ? source.notBeyondMicros() : between.latestMicros());
       if (answer.choice() == Operator.Choice.END) {
         record.ended(step, earliest, latest, answer.reason());
+        overMicros = earliest;
         notComeTo(k, latest, answer.reason());
         return answer.reason();
       } else if (answer.choice() == Operator.Choice.SKIP) {
         record.skipped(step, earliest, latest, answer.reason());
+        Boolean skippedPower = step.deed().power();
+        history.skipped(step, skippedPower == null ? power : skippedPower, earliest);
         attempts.add(
             new Attempt(step, Fate.SKIPPED, earliest, latest, latest, false, answer.reason(), ""));
         k++;
@@ -156,7 +161,7 @@ public final class RehearsalRun {
       Watched watched = watch(step, earliest, latest);
       switch (watched.next()) {
         case REPEAT -> {
-          attempts.add(watched.attempt(step, Fate.SET_ASIDE, "repeated"));
+          attempts.add(watched.setAside(step));
           history.setAside();
           k = Math.max(0, k - 1);
         }
@@ -181,6 +186,11 @@ public final class RehearsalRun {
     Attempt attempt(Step step, Fate fate, String reason) {
       return new Attempt(step, fate, earliest, latest, end, reached, reason, observed);
     }
+
+    Attempt setAside(Step step) {
+      String why = observed.isEmpty() ? "repeated" : observed;
+      return new Attempt(step, Fate.SET_ASIDE, earliest, latest, end, reached, why, "");
+    }
   }
 
   private Watched watch(Step step, long earliest, long latest) throws InstrumentTrouble {
@@ -203,6 +213,7 @@ public final class RehearsalRun {
           operator.look(new Operator.Moment(step, levels, goal, reached, late, Math.max(0, left)));
       if (next != Operator.Next.WAIT || source.over()) {
         record.over(step, next);
+        overMicros = source.notBeyondMicros();
         String observed = operator.observe(step, this::idle);
         if (!observed.isEmpty()) {
           record.observed(step, observed);

@@ -89,18 +89,37 @@ public final class Replay implements CallSource, Operator {
 
   private void advance() throws InstrumentTrouble {
     try {
-      String line = lines.readLine();
-      lineNumber++;
-      if (line != null && line.length() > MAX_LINE) {
-        throw wrong("too long a line");
+      String line = line();
+      try {
+        next = line == null ? null : json.readTree(line);
+      } catch (JsonProcessingException e) {
+        // The last line of a rehearsal that was cut off: what came before counts.
+        next = null;
+        if (line() != null) {
+          lineNumber--;
+          throw wrong("the record is damaged here");
+        }
       }
-      next = line == null ? null : json.readTree(line);
-    } catch (JsonProcessingException e) {
-      // The last line of a rehearsal that was cut off: what came before counts.
-      next = null;
     } catch (IOException e) {
       next = null;
     }
+  }
+
+  /** The next line, null at the end. */
+  private @Nullable String line() throws IOException, InstrumentTrouble {
+    lineNumber++;
+    StringBuilder line = new StringBuilder();
+    int c = lines.read();
+    if (c < 0) {
+      return null;
+    }
+    for (; c >= 0 && c != '\n'; c = lines.read()) {
+      if (line.length() == MAX_LINE) {
+        throw wrong("too long a line");
+      }
+      line.append((char) c);
+    }
+    return line.toString();
   }
 
   private InstrumentTrouble wrong(String words) {
@@ -182,10 +201,15 @@ public final class Replay implements CallSource, Operator {
 
   @Override
   public long notBeyondMicros() {
-    if (next != null && next.has("finished")) {
-      return Math.max(nowMicros(), next.path("finished").asLong());
-    }
     return Math.max(notBeyondMicros, nowMicros());
+  }
+
+  @Override
+  public long lastMoment(long judgedMicros) {
+    JsonNode line = next;
+    return line != null && line.has("finished")
+        ? Math.max(nowMicros(), line.path("finished").asLong())
+        : judgedMicros;
   }
 
   @Override

@@ -89,6 +89,7 @@ public final class RehearsalJson {
     sampling.put("gaps", outcome.sampling().gaps());
     sampling.put("latest-tick-micros", outcome.sampling().worstLateMicros());
     sampling.put("bounces", outcome.bounces());
+    sampling.put("dropped-changes", outcome.droppedChanges());
     outcome.mainsHertz().ifPresent(hz -> sampling.put("supply-hertz", hz));
     ArrayNode awake = root.putArray("not-at-rest");
     outcome.notAtRest().forEach(t -> awake.add(t.name()));

@@ -268,6 +268,12 @@ public final class RehearsalText {
           .append(outcome.sampling().gaps())
           .append(" gaps in the samples, in which anything may have happened");
     }
+    if (outcome.droppedChanges() > 0) {
+      words
+          .append(". TOO MANY CHANGES to keep, dropped ")
+          .append(outcome.droppedChanges())
+          .append(": the verdicts above are those of the first part");
+    }
     say("  ", words.append('.').toString());
   }
 

@@ -101,6 +101,15 @@ final class RecordTest {
   }
 
   @Test
+  void aRecordDamagedInTheMiddleIsRefusedWithItsLine() throws Exception {
+    List<String> lines = new ArrayList<>(lines());
+    lines.set(20, lines.get(20).substring(0, 30));
+    Path damaged = write("damaged.jsonl", lines);
+    InstrumentTrouble e = assertThrows(InstrumentTrouble.class, () -> replay(damaged, rehearsal));
+    assertTrue(e.getMessage().contains(":21: the record is damaged"), e.getMessage());
+  }
+
+  @Test
   void lostFramesLeaveRulesUndecidedAndNeverWrong() throws Exception {
     List<String> kept = new ArrayList<>();
     int sampled = 0;

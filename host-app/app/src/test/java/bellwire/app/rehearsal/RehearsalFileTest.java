@@ -118,4 +118,17 @@ final class RehearsalFileTest {
     assertTrue(e.getMessage().contains("always-heat"), e.getMessage());
     assertTrue(e.getMessage().contains("never-heat"), e.getMessage());
   }
+
+  @Test
+  void aRuleThatForbidsWhatAStepAsksIsRefused() throws Exception {
+    String text =
+        example()
+            .replace(
+                "rules:\n",
+                "rules:\n  - name: no-heat\n    says: Heat is never called.\n    never: W1\n");
+    FileException e =
+        assertThrows(FileException.class, () -> RehearsalFile.parse("mine.yaml", text, Map.of()));
+    assertTrue(e.getMessage().contains("no-heat"), e.getMessage());
+    assertTrue(e.getMessage().contains("what step heat asks"), e.getMessage());
+  }
 }

@@ -58,9 +58,15 @@ final class RehearsalRunTest {
     }
 
     @Override
-    public Answer begin(Step step, int number, int of, Idle idle) {
+    public Answer begin(Step step, int number, int of, Idle idle) throws InstrumentTrouble {
       current = plan.isEmpty() ? "do" : plan.remove();
       switch (current) {
+        case "done and skipped":
+          hands.accept(step);
+          for (int i = 0; i < 50; i++) {
+            idle.pass();
+          }
+          return new Answer(Choice.SKIP, "not tested, because I saw it");
         case "skip":
           return new Answer(Choice.SKIP, "not tested, because there is none");
         case "end":
@@ -147,6 +153,14 @@ final class RehearsalRunTest {
     assertEquals("not tested, because there is none", outcome.attempts().get(1).reason());
     assertTrue(outcome.rulings(Verdict.BROKEN).isEmpty());
     assertFalse(outcome.good());
+  }
+
+  @Test
+  void aStepSkippedAfterItWasDoneBreaksNothing() throws Exception {
+    plan.addAll(List.of("do", "done and skipped"));
+    RehearsalOutcome outcome = run();
+    assertEquals(Fate.SKIPPED, outcome.attempts().get(1).fate());
+    assertTrue(outcome.rulings(Verdict.BROKEN).isEmpty(), outcome.findings().toString());
   }
 
   @Test
