@@ -136,7 +136,9 @@ final class RehearsalSession {
   /** A record judged again. */
   int replay(Path file) {
     try (Replay replay = Replay.open(file, rehearsal)) {
-      return report(new Run(replay, replay, CallRecord.NONE).outcome());
+      RehearsalOutcome outcome = new Run(replay, replay, CallRecord.NONE).outcome();
+      int status = report(outcome);
+      return outcome.trouble().isEmpty() ? status : ExitCode.WRONG_USAGE_OR_FILE.status();
     } catch (InstrumentTrouble e) {
       complain(e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();
@@ -268,7 +270,13 @@ final class RehearsalSession {
     out.println();
     RehearsalText.lines(outcome).forEach(out::println);
     out.flush();
-    int status = outcome.good() ? ExitCode.ALL_SOUND.status() : ExitCode.FAULT_FOUND.status();
+    if (!outcome.trouble().isEmpty()) {
+      complain(outcome.trouble());
+    }
+    int status =
+        !outcome.trouble().isEmpty()
+            ? ExitCode.BOARD_OR_LINK_TROUBLE.status()
+            : outcome.good() ? ExitCode.ALL_SOUND.status() : ExitCode.FAULT_FOUND.status();
     Path json = choices.json();
     if (json != null) {
       try {

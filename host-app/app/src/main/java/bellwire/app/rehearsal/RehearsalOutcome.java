@@ -16,6 +16,7 @@ import java.util.OptionalDouble;
  * @param changes of levels, bounces taken out, device time
  * @param droppedChanges that were too many to keep; where there are any, nothing is certain
  * @param bounces changes that were taken for bounces
+ * @param trouble with the board or the link that broke it off; empty where there was none
  * @param ended why it ended before its last step; empty when it did not
  */
 public record RehearsalOutcome(
@@ -31,7 +32,8 @@ public record RehearsalOutcome(
     OptionalDouble mainsHertz,
     CallSource.Sampling sampling,
     long bounces,
-    String ended) {
+    String ended,
+    String trouble) {
 
   /** How far a function was seen. */
   public enum Coverage {
@@ -74,6 +76,7 @@ public record RehearsalOutcome(
   /** All rules kept, all functions covered, everything back at rest. */
   public boolean good() {
     return droppedChanges == 0
+        && trouble.isEmpty()
         && rulings(Verdict.BROKEN).isEmpty()
         && rulings(Verdict.UNDECIDED).isEmpty()
         && notAtRest().isEmpty()

@@ -45,6 +45,12 @@ public final class RehearsalRun {
   private boolean power = true;
   private long overMicros;
 
+  /** The step that is next, or under way. */
+  private int position;
+
+  private boolean underWay;
+  private long begunMicros;
+
   /**
    * @param options the names of the file's options that hold here
    * @param record takes down steps; samples are the source's to tell
@@ -85,11 +91,21 @@ public final class RehearsalRun {
     }
     refuseUnsuited();
     long known = source.nowMicros();
-    String ended = steps();
+    String trouble = "";
+    String ended;
+    try {
+      ended = steps();
+    } catch (InstrumentTrouble e) {
+      // What was seen so far is not thrown away.
+      trouble = String.valueOf(e.getMessage());
+      ended = trouble;
+      breakOff();
+    }
     long last = source.lastMoment(overMicros);
     record.finished(last);
     List<Level> atEnd = levels();
-    while (source.settledMicros() < last + BOUNCE_MICROS
+    while (trouble.isEmpty()
+        && source.settledMicros() < last + BOUNCE_MICROS
         && source.nowMicros() < last + RUN_OUT_MICROS
         && !source.over()) {
       source.await(LOOK_MICROS);
@@ -110,7 +126,8 @@ public final class RehearsalRun {
         mainsHertz,
         source.sampling(),
         bounce.bounces(),
-        ended);
+        ended,
+        trouble);
   }
 
   /** A lead that shows neither a supply, nor a contact, nor nothing, is no call's. */
@@ -132,11 +149,10 @@ public final class RehearsalRun {
 
   private String steps() throws InstrumentTrouble {
     List<Step> steps = rehearsal.steps();
-    int k = 0;
-    while (k < steps.size()) {
-      Step step = steps.get(k);
+    while (position < steps.size()) {
+      Step step = steps.get(position);
       long asked = source.nowMicros();
-      Operator.Answer answer = operator.begin(step, k + 1, steps.size(), this::idle);
+      Operator.Answer answer = operator.begin(step, position + 1, steps.size(), this::idle);
       Operator.Between between = answer.between();
       long earliest = between == null ? asked : between.earliestMicros();
       long latest =
@@ -144,7 +160,7 @@ public final class RehearsalRun {
       if (answer.choice() == Operator.Choice.END) {
         record.ended(step, earliest, latest, answer.reason());
         overMicros = earliest;
-        notComeTo(k, latest, answer.reason());
+        notComeTo(position, latest, answer.reason());
         return answer.reason();
       } else if (answer.choice() == Operator.Choice.SKIP) {
         record.skipped(step, earliest, latest, answer.reason());
@@ -152,32 +168,49 @@ public final class RehearsalRun {
         history.skipped(step, skippedPower == null ? power : skippedPower, earliest);
         attempts.add(
             new Attempt(step, Fate.SKIPPED, earliest, latest, latest, false, answer.reason(), ""));
-        k++;
+        position++;
         continue;
       }
       power = step.deed().power() == null ? power : step.deed().power();
       record.begun(step, earliest, latest, answer.reason());
+      begunMicros = latest;
+      underWay = true;
       history.step(step, power, earliest, latest);
       Watched watched = watch(step, earliest, latest);
+      underWay = false;
       switch (watched.next()) {
         case REPEAT -> {
           attempts.add(watched.setAside(step));
           history.setAside();
-          k = Math.max(0, k - 1);
+          position = Math.max(0, position - 1);
         }
         case END -> {
           attempts.add(watched.attempt(step, Fate.DONE, answer.reason()));
           String why = source.over() ? "the record ends here" : "the operator ended the rehearsal";
-          notComeTo(k + 1, source.nowMicros(), why);
+          notComeTo(position + 1, source.nowMicros(), why);
           return why;
         }
         default -> {
           attempts.add(watched.attempt(step, Fate.DONE, answer.reason()));
-          k++;
+          position++;
         }
       }
     }
     return "";
+  }
+
+  /**
+   * The board or the link failed: the step under way was not gone through, the rest not come to.
+   */
+  private void breakOff() {
+    overMicros = source.nowMicros();
+    if (underWay) {
+      Step step = rehearsal.steps().get(position++);
+      attempts.add(
+          new Attempt(
+              step, Fate.DONE, begunMicros, begunMicros, overMicros, false, "broken off", ""));
+    }
+    notComeTo(position, overMicros, "the rehearsal broke off");
   }
 
   /** How a step went. */

@@ -194,6 +194,26 @@ final class RehearsalRunTest {
   }
 
   @Test
+  void whatWasSeenBeforeTheLinkWasLostIsJudged() throws Exception {
+    RehearsalOutcome outcome =
+        run(
+            step -> {
+              control(step);
+              if (step.name().equals("dry")) {
+                calls.failAfter(2_000_000);
+              }
+            });
+    assertEquals("the link is gone", outcome.trouble());
+    assertEquals(
+        List.of(Fate.DONE, Fate.DONE, Fate.NOT_COME_TO),
+        outcome.attempts().stream().map(Attempt::fate).toList());
+    assertFalse(outcome.attempts().get(1).reached());
+    assertEquals(Coverage.COVERED, outcome.coverage(outcome.rehearsal().functions().get(0)));
+    assertTrue(outcome.rulings(Verdict.BROKEN).isEmpty());
+    assertFalse(outcome.good());
+  }
+
+  @Test
   void aNoteOnHowAStepWasDoneStands() throws Exception {
     plan.add("note");
     assertEquals("call only", run().attempts().get(0).reason());

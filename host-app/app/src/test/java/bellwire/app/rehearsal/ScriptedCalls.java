@@ -2,6 +2,7 @@ package bellwire.app.rehearsal;
 
 import bellwire.analysis.calls.Level;
 import bellwire.analysis.calls.LevelChange;
+import bellwire.app.survey.InstrumentTrouble;
 import java.util.Arrays;
 import java.util.OptionalDouble;
 import java.util.PriorityQueue;
@@ -16,6 +17,7 @@ final class ScriptedCalls implements CallSource {
       new PriorityQueue<>((a, b) -> Long.compare(a.micros(), b.micros()));
   private Consumer<LevelChange> sink = change -> {};
   private long now = 1_000_000;
+  private long failMicros = Long.MAX_VALUE;
   private boolean closed;
 
   ScriptedCalls(Level... atFirst) {
@@ -39,8 +41,16 @@ final class ScriptedCalls implements CallSource {
     }
   }
 
+  /** Is lost so long from now. */
+  void failAfter(long micros) {
+    failMicros = now + micros;
+  }
+
   @Override
-  public void await(long micros) {
+  public void await(long micros) throws InstrumentTrouble {
+    if (now >= failMicros) {
+      throw new InstrumentTrouble("the link is gone");
+    }
     now += micros;
     while (!planned.isEmpty() && planned.peek().micros() < now - 2_000) {
       Planned next = planned.remove();
