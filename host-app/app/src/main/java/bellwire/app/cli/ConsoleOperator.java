@@ -41,7 +41,9 @@ final class ConsoleOperator implements Operator {
   private final Site site;
   private final @Nullable Hands hands;
   private final @Nullable Answers answers;
-  private final LiveLine live;
+  private final LiveLines live;
+  private final TerminalLines terminals;
+  private boolean begun;
   private boolean hurry;
   private boolean again;
   private String whyAgain = "";
@@ -56,7 +58,7 @@ final class ConsoleOperator implements Operator {
       PrintWriter out,
       Rehearsal rehearsal,
       Site site,
-      LiveLine live,
+      LiveLines live,
       @Nullable Hands hands,
       @Nullable Answers answers) {
     this.out = out;
@@ -65,6 +67,7 @@ final class ConsoleOperator implements Operator {
     this.hands = hands;
     this.answers = answers;
     this.live = live;
+    terminals = new TerminalLines(rehearsal);
   }
 
   @Override
@@ -74,6 +77,8 @@ final class ConsoleOperator implements Operator {
     }
     hurry = false;
     again = false;
+    begun = true;
+    terminals.step(null, 0);
     out.println();
     out.println("step " + number + " of " + of + ": " + step.name());
     say("  ", step.say());
@@ -137,7 +142,7 @@ final class ConsoleOperator implements Operator {
       } else if (from.over()) {
         return null;
       }
-      live.show("  " + levels(idle.pass()));
+      live.show(terminals.lines(idle.pass(), System.nanoTime() / 1000));
     }
     return null;
   }
@@ -165,6 +170,10 @@ final class ConsoleOperator implements Operator {
 
   @Override
   public Next look(Moment moment) {
+    if (begun) {
+      begun = false;
+      terminals.step(moment.step(), System.nanoTime() / 1000);
+    }
     if (hands == null) {
       listen();
     }
@@ -174,8 +183,10 @@ final class ConsoleOperator implements Operator {
             : moment.goal()
                 ? "as expected, " + Times.clock(moment.leftMicros()) + " more"
                 : "waiting, at most " + Times.clock(moment.leftMicros());
-    // The countdown first: a narrow terminal cuts the end off.
-    live.show("  " + what + ":  " + levels(moment.levels()));
+    List<String> lines = new ArrayList<>();
+    lines.add("  " + what);
+    lines.addAll(terminals.lines(moment.levels(), System.nanoTime() / 1000));
+    live.show(lines);
     if (again) {
       live.clear();
       return Next.REPEAT;
@@ -223,14 +234,7 @@ final class ConsoleOperator implements Operator {
       if (levels.get(i) == Level.OFF && levels.size() > ALL_NAMED) {
         off++;
       } else {
-        words.add(
-            rehearsal.terminals().get(i).name()
-                + switch (levels.get(i)) {
-                  case ON -> " ON";
-                  case OFF -> " off";
-                  case WEAK -> " weak";
-                  case UNKNOWN -> " ?";
-                });
+        words.add(rehearsal.terminals().get(i).name() + " " + TerminalLines.word(levels.get(i)));
       }
     }
     if (off > 0) {

@@ -79,7 +79,7 @@ final class RehearsalSession {
   int run(Transport transport, int baud, @Nullable Hands hands) {
     introduce();
     Answers answers = hands == null ? Answers.reading(System.in) : null;
-    LiveLine live = new LiveLine(out, answers != null);
+    LiveLines live = new LiveLines(out, answers != null);
     Consumer<String> notes = notes(live);
     interrupt.arm();
     AgentCalls calls = null;
@@ -183,7 +183,7 @@ final class RehearsalSession {
     return file == null ? null : TraceWriter.open(file, rehearsal, notes);
   }
 
-  private Consumer<String> notes(LiveLine live) {
+  private Consumer<String> notes(LiveLines live) {
     return words -> {
       live.clear();
       say("  ", words);
