@@ -113,7 +113,7 @@ public final class LevelTracker {
   }
 
   private void dry(long micros, long end, int seen) {
-    long earliest = started ? lastBegin - delayMicros : lost ? startMicros : micros - delayMicros;
+    long earliest = Math.max(startMicros, (started ? lastBegin : micros) - delayMicros);
     int changed = started ? seen ^ last : leads;
     for (int rest = changed; rest != 0; rest &= rest - 1) {
       int lead = Integer.numberOfTrailingZeros(rest);
@@ -179,7 +179,8 @@ public final class LevelTracker {
         ac[lead].giveUp(micros, why);
       } else {
         dry[lead] = Level.UNKNOWN;
-        order.add(new LevelChange(lead, Level.UNKNOWN, micros, micros));
+        long from = Math.max(startMicros, micros); // not before what was told of a sample alone
+        order.add(new LevelChange(lead, Level.UNKNOWN, from, from));
       }
     }
     order.tellBefore(AcContact.NEVER);

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException
 
 import bellwire.analysis.calls.LevelTracker.Feed;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
@@ -55,6 +56,30 @@ class LevelTrackerDryTest {
     tracker.sample(21_001, 40, 0b001);
     assertThat(told).hasSize(6);
     assertThat(told.get(2)).isEqualTo(new LevelChange(0, Level.UNKNOWN, 1000 - D, 1000 - D));
+  }
+
+  /** Else who sorts the changes would take the older one for the last. */
+  @Test
+  void afterLostSamplesNoChangeBeginsBeforeTheFirstOne() {
+    tracker.sample(1000, 40, 0b001);
+    tracker.sample(31_000, 40, 0b001);
+    tracker.sample(32_000, 40, 0b000);
+    tracker.sample(62_000, 40, 0b001);
+    tracker.sample(92_000, 40, 0b001); // one sample alone between two pauses
+    List<LevelChange> first = told.stream().filter(c -> c.lead() == 0).toList();
+    assertThat(first)
+        .extracting(LevelChange::level)
+        .containsExactly(
+            Level.ON,
+            Level.UNKNOWN,
+            Level.ON,
+            Level.OFF,
+            Level.UNKNOWN,
+            Level.ON,
+            Level.UNKNOWN,
+            Level.ON);
+    assertThat(first).isSortedAccordingTo(Comparator.comparingLong(LevelChange::earliestMicros));
+    assertThat(first.get(3)).isEqualTo(new LevelChange(0, Level.OFF, 31_000, 32_040));
   }
 
   @Test
