@@ -6,8 +6,9 @@ import java.util.function.Consumer;
 /**
  * Takes a contact's bounces for what they are: changes of one lead that follow each other within
  * the bounce time become one change, whose interval reaches from the first to the last of them; a
- * spike that leads back to where it came from becomes none, and is counted. Not known is passed on
- * at once.
+ * spike that leads back to where it came from becomes none, and is counted. What goes on changing
+ * for longer is no bounce, and leaves a change each bounce time at least. Not known is passed on at
+ * once.
  */
 public final class BounceFilter {
   private static final int LEADS = 16;
@@ -15,6 +16,7 @@ public final class BounceFilter {
   private final long bounceMicros;
   private final Consumer<LevelChange> sink;
   private final Level[] told = new Level[LEADS];
+  private final LevelChange[] first = new LevelChange[LEADS];
   private final LevelChange[] held = new LevelChange[LEADS];
   private final boolean[] holding = new boolean[LEADS];
   private long bounces;
@@ -36,19 +38,16 @@ public final class BounceFilter {
     boolean known = change.level() != Level.UNKNOWN && told[lead] != Level.UNKNOWN;
     if (holding[lead]) {
       LevelChange before = held[lead];
-      if (known && change.earliestMicros() - before.latestMicros() <= bounceMicros) {
+      boolean soon = known && change.earliestMicros() - before.latestMicros() <= bounceMicros;
+      if (soon && change.earliestMicros() - first[lead].latestMicros() <= bounceMicros) {
         bounces++;
-        held[lead] =
-            new LevelChange(
-                lead,
-                change.level(),
-                before.earliestMicros(),
-                Math.max(before.latestMicros(), change.latestMicros()));
+        held[lead] = change;
         return;
       }
-      release(lead);
+      release(lead, soon);
     }
     if (known) {
+      first[lead] = change;
       held[lead] = change;
       holding[lead] = true;
     } else {
@@ -66,10 +65,10 @@ public final class BounceFilter {
     long settled = micros;
     for (int lead = 0; lead < LEADS; lead++) {
       if (holding[lead] && micros - held[lead].latestMicros() > bounceMicros) {
-        release(lead);
+        release(lead, false);
       }
       if (holding[lead]) {
-        settled = Math.min(settled, held[lead].earliestMicros());
+        settled = Math.min(settled, first[lead].earliestMicros());
       }
     }
     return settled;
@@ -79,7 +78,7 @@ public final class BounceFilter {
   public void finish() {
     for (int lead = 0; lead < LEADS; lead++) {
       if (holding[lead]) {
-        release(lead);
+        release(lead, false);
       }
     }
   }
@@ -94,14 +93,19 @@ public final class BounceFilter {
     return spikes;
   }
 
-  private void release(int lead) {
-    LevelChange change = held[lead];
+  private void release(int lead, boolean goesOn) {
+    LevelChange begin = first[lead];
+    LevelChange end = held[lead];
     holding[lead] = false;
-    if (change.level() == told[lead]) {
-      spikes++;
+    if (end.level() != told[lead]) {
+      told[lead] = end.level();
+      long latest = Math.max(begin.latestMicros(), end.latestMicros());
+      sink.accept(new LevelChange(lead, end.level(), begin.earliestMicros(), latest));
+    } else if (goesOn) {
+      sink.accept(begin);
+      sink.accept(end);
     } else {
-      told[lead] = change.level();
-      sink.accept(change);
+      spikes++;
     }
   }
 }

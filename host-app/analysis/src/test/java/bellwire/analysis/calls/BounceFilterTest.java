@@ -1,8 +1,10 @@
 package bellwire.analysis.calls;
 
+import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -48,6 +50,26 @@ final class BounceFilterTest {
     filter.finish();
     assertEquals(6, told.size());
     assertEquals(0, filter.bounces());
+  }
+
+  /** A relay that buzzes for a second is no bounce, though its changes follow fast. */
+  @Test
+  void whatGoesOnForLongerThanTheBounceTimeStays() {
+    for (int every : new int[] {1, 2, 3, 7, 10, 19}) {
+      BounceFilter filter = new BounceFilter(20_000, told::add);
+      told.clear();
+      filter.accept(new LevelChange(3, Level.OFF, 0, 0));
+      for (int i = 0; i < 1000; i++) {
+        long at = 1000L * (100 + every * i);
+        filter.accept(new LevelChange(3, i % 2 == 0 ? Level.ON : Level.OFF, at, at + 1000));
+      }
+      filter.finish();
+      assertThat(told.stream().filter(c -> c.level() == Level.ON).count())
+          .isGreaterThan(every * 1000 / 65);
+      assertThat(told.get(told.size() - 1).level()).isEqualTo(Level.OFF);
+      assertThat(told).allMatch(c -> c.latestMicros() - c.earliestMicros() <= 22_000);
+      assertThat(told).isSortedAccordingTo(Comparator.comparingLong(LevelChange::earliestMicros));
+    }
   }
 
   @Test
