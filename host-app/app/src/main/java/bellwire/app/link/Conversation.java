@@ -48,6 +48,9 @@ final class Conversation implements HostListener {
   private @Nullable String trouble;
   private long awaited = -1;
 
+  /** How long a link once up has been down, over several waits. */
+  private long goneMicros;
+
   /**
    * @param cancelled asked often; true ends whatever waits
    * @param firstRequest see {@link HostEndpoint}
@@ -111,8 +114,6 @@ final class Conversation implements HostListener {
   /** The same; false when it is too late. */
   boolean pumped(BooleanSupplier until, long limitMicros) throws InstrumentTrouble {
     long start = transport.nowMicros();
-    long lastUp = start;
-    long before = start;
     long downMicros = 0;
     while (!until.getAsBoolean()) {
       if (cancelled.getAsBoolean()) {
@@ -123,24 +124,22 @@ final class Conversation implements HostListener {
       if (until.getAsBoolean()) {
         return true;
       }
-      if (endpoint.isUp()) {
-        lastUp = now;
-      } else if (welcome != null) {
-        downMicros += now - before;
-      }
-      before = now;
       if (trouble != null) {
         String words = trouble;
         trouble = null;
         throw new InstrumentTrouble(words);
       }
-      if (welcome != null && now - lastUp > gapMicros) {
+      if (goneMicros > gapMicros) {
         throw new InstrumentTrouble(lostWords());
       }
       if (now - start - downMicros > limitMicros) {
         return false;
       }
       transport.await(2_000);
+      boolean down = welcome != null && !endpoint.isUp();
+      long passed = transport.nowMicros() - now;
+      downMicros += down ? passed : 0;
+      goneMicros = down ? goneMicros + passed : 0;
     }
     return true;
   }

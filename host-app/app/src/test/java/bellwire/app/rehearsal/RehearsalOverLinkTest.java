@@ -1,15 +1,20 @@
 package bellwire.app.rehearsal;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import bellwire.app.link.Transport;
 import bellwire.simbench.control.ControlSetup;
 import bellwire.simbench.control.Defect;
 import bellwire.simbench.control.Kind;
 import bellwire.simbench.file.Bench;
 import bellwire.simbench.file.BenchFile;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.SplittableRandom;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
@@ -130,6 +135,20 @@ final class RehearsalOverLinkTest {
     assertEquals(List.of(), wrong);
   }
 
+  /** The cable was pulled, or the agent lost its power: the link is silent for good. */
+  @Test
+  void aLinkThatStaysAwayEndsTheRehearsal() throws Exception {
+    Rehearsal rehearsal = RehearsalFile.builtIn("heat-only", Map.of());
+    RehearsalOutcome outcome =
+        assertTimeoutPreemptively(
+            Duration.ofSeconds(30),
+            () ->
+                new SimulatedRehearsal(rehearsal, Case.of(Kind.HEAT_ONLY, null, 0).bench())
+                    .through(line -> new SilentLine(line, 40_000_000))
+                    .run());
+    assertTrue(outcome.trouble().contains("fell silent"), outcome.trouble());
+  }
+
   private static void few(List<String> wrong) throws Exception {
     for (Case each :
         List.of(
@@ -172,5 +191,41 @@ final class RehearsalOverLinkTest {
       found += right(Case.of(kind, defect, i), wrong) ? 1 : 0;
     }
     return found + "/" + EACH;
+  }
+
+  /** A line on which nothing comes any more from some time on. */
+  private record SilentLine(Transport line, long fromMicros) implements Transport {
+    @Override
+    public int read(byte[] into) {
+      int count = line.read(into);
+      return line.nowMicros() < fromMicros ? count : 0;
+    }
+
+    @Override
+    public void write(byte[] bytes, int off, int len) {
+      if (line.nowMicros() < fromMicros) {
+        line.write(bytes, off, len);
+      }
+    }
+
+    @Override
+    public void await(long micros) {
+      line.await(micros);
+    }
+
+    @Override
+    public long nowMicros() {
+      return line.nowMicros();
+    }
+
+    @Override
+    public String name() {
+      return line.name();
+    }
+
+    @Override
+    public void close() {
+      line.close();
+    }
   }
 }
