@@ -67,11 +67,13 @@ final class History {
   private long lastEarliestMicros;
   private int turnsBeforeLast;
   private long dropped;
+  private long wholeUntilMicros = Long.MAX_VALUE;
 
   void add(LevelChange change) {
     if (levels.size() < MOST) {
       levels.add(change);
     } else {
+      wholeUntilMicros = Math.min(wholeUntilMicros, change.earliestMicros());
       dropped++;
     }
   }
@@ -117,9 +119,14 @@ final class History {
     return dropped;
   }
 
+  /** From here on changes were dropped, and nothing can be judged. */
+  long wholeUntilMicros() {
+    return wholeUntilMicros;
+  }
+
   /**
-   * All events by their earliest moment. The trace begins when the terminals' levels are known:
-   * what was told of them before is how it begins.
+   * All events up to the end by their earliest moment. The trace begins when the terminals' levels
+   * are known: what was told of them before is how it begins.
    */
   List<Event> inOrder(long startMicros, long endMicros) {
     List<Event> events = new ArrayList<>();
@@ -135,6 +142,7 @@ final class History {
                   Math.max(startMicros, change.latestMicros()))));
     }
     events.sort(Comparator.comparingLong(Event::earliestMicros));
+    events.removeIf(event -> event.earliestMicros() > endMicros);
     events.add(new Turn(endMicros, Facts::noStep));
     return events;
   }

@@ -112,7 +112,7 @@ public final class RehearsalRun {
     }
     bounce.settle(source.settledMicros());
     bounce.finish();
-    List<Ruling> rulings = judge(known, last);
+    List<Ruling> rulings = judge(known, Math.min(last, history.wholeUntilMicros()));
     return new RehearsalOutcome(
         rehearsal,
         List.copyOf(attempts),

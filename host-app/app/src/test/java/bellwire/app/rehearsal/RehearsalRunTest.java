@@ -214,6 +214,58 @@ final class RehearsalRunTest {
   }
 
   @Test
+  void whatChangesJustAfterTheLastStepIsNoneOfIts() throws Exception {
+    int after = 0;
+    for (long micros = 6_000_000; micros < 6_200_000; micros += 10_000) {
+      long late = micros;
+      ScriptedCalls own = new ScriptedCalls(Level.OFF, Level.ON, Level.OFF);
+      Planned hands =
+          new Planned(
+              step -> {
+                own.set(W1, step.name().equals("heat") ? Level.ON : Level.OFF, 1_000_000);
+                own.set(DEHUM, step.name().equals("dry") ? Level.OFF : Level.ON, 1_000_000);
+                if (step.name().equals("end")) {
+                  own.set(W1, Level.ON, late);
+                }
+              });
+      Rehearsal rehearsal = RehearsalFile.parse("dry.yaml", FILE, Map.of());
+      RehearsalOutcome outcome =
+          new RehearsalRun(rehearsal, Set.of(), own, hands, CallRecord.NONE, 100).run();
+      long end = outcome.endMicros();
+      if (outcome.changes().stream().anyMatch(c -> c.earliestMicros() > end)) {
+        after++;
+        assertTrue(outcome.rulings(Verdict.BROKEN).isEmpty(), outcome.findings().toString());
+      }
+    }
+    assertTrue(after > 1);
+  }
+
+  /** A terminal that never rests: what was kept of it is judged, and nothing made up beyond. */
+  @Test
+  void nothingIsJudgedBeyondWhatWasKept() throws Exception {
+    ScriptedCalls busy = new ScriptedCalls(Level.OFF, Level.ON, Level.OFF);
+    Planned hands =
+        new Planned(
+            step -> {
+              for (int i = 0; step.name().equals("heat") && i <= History.MOST; i++) {
+                busy.set(VALVE, i % 2 == 0 ? Level.ON : Level.OFF, 100_000 + 60_000L * i);
+              }
+              long away = step.name().equals("heat") ? 60_000L * History.MOST : 0;
+              busy.set(W1, step.name().equals("heat") ? Level.ON : Level.OFF, 1_000_000 + away);
+              busy.set(DEHUM, step.name().equals("dry") ? Level.OFF : Level.ON, 1_000_000);
+            });
+    String file = FILE.replace("{is: 10 s", "{is: 13000 s");
+    Rehearsal rehearsal = RehearsalFile.parse("dry.yaml", file, Map.of());
+    RehearsalOutcome outcome =
+        new RehearsalRun(rehearsal, Set.of(), busy, hands, CallRecord.NONE, 100).run();
+    assertTrue(outcome.droppedChanges() > 0);
+    assertFalse(outcome.good());
+    assertTrue(
+        outcome.rulings(Verdict.BROKEN).stream().noneMatch(r -> r.rule().name().contains("W1")),
+        outcome.findings().toString());
+  }
+
+  @Test
   void aNoteOnHowAStepWasDoneStands() throws Exception {
     plan.add("note");
     assertEquals("call only", run().attempts().get(0).reason());
