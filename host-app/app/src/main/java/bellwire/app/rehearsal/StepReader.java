@@ -77,10 +77,16 @@ final class StepReader {
             stay,
             atMost,
             s.text("listen", ""),
-            s.flag("runs-compressor", false),
+            s.flag("runs-compressor", compressor(asks.keySet()) || compressor(free)),
             s.lineAt("step"));
     s.done();
     return step;
+  }
+
+  private boolean compressor(Set<String> called) {
+    return names.terminals().stream()
+        .filter(t -> called.contains(t.name()))
+        .anyMatch(t -> t.role() == Role.COMPRESSOR || t.role() == Role.SECOND_COMPRESSOR);
   }
 
   /** Everything asked for is called, and everything else that is not free is at rest. */

@@ -49,6 +49,22 @@ final class RehearsalFileTest {
     assertEquals(60_000_000, rehearsal.micros("slow"));
   }
 
+  /** Also in a file of the user's own that says nothing of it. */
+  @Test
+  void aStepInWhichACompressorMayRunSaysSo() throws Exception {
+    for (String name : RehearsalFile.BUILT_IN) {
+      String text = RehearsalFile.text(name).replaceAll("runs-compressor: true", "");
+      Rehearsal rehearsal = RehearsalFile.parse(name, text, Map.of());
+      for (Step step : rehearsal.steps()) {
+        boolean may =
+            rehearsal.terminals().stream()
+                .filter(t -> t.role() == Role.COMPRESSOR || t.role() == Role.SECOND_COMPRESSOR)
+                .anyMatch(t -> step.asks().containsKey(t.name()) || step.free().contains(t.name()));
+        assertEquals(may, step.runsCompressor(), name + " " + step.name());
+      }
+    }
+  }
+
   private static String example() throws IOException {
     String text = Files.readString(GUIDE);
     int begin = text.indexOf("```yaml\n") + 8;

@@ -254,14 +254,15 @@ final class RehearsalRunTest {
               busy.set(W1, step.name().equals("heat") ? Level.ON : Level.OFF, 1_000_000 + away);
               busy.set(DEHUM, step.name().equals("dry") ? Level.OFF : Level.ON, 1_000_000);
             });
-    String file = FILE.replace("{is: 10 s", "{is: 13000 s");
+    String file =
+        FILE.replace("{is: 10 s", "{is: 13000 s").replace("DEHUM: call", "DEHUM: drop-out");
     Rehearsal rehearsal = RehearsalFile.parse("dry.yaml", file, Map.of());
     RehearsalOutcome outcome =
         new RehearsalRun(rehearsal, Set.of(), busy, hands, CallRecord.NONE, 100).run();
     assertTrue(outcome.droppedChanges() > 0);
     assertFalse(outcome.good());
     assertTrue(
-        outcome.rulings(Verdict.BROKEN).stream().noneMatch(r -> r.rule().name().contains("W1")),
+        outcome.rulings(Verdict.BROKEN).stream().noneMatch(r -> r.rule().name().contains("DEHUM")),
         outcome.findings().toString());
   }
 
