@@ -32,6 +32,9 @@ import org.jspecify.annotations.Nullable;
 /** One rehearsal at the terminal: cautions, questions, steps, outcome, exit status. */
 final class RehearsalSession {
   private static final int CANCELLED_STATUS = 130;
+  private static final String NOT_LET_GO =
+      "the board did not say that it has let go of the control: switch it off before you touch the"
+          + " leads";
   private static final String[] WORDS = {"no", "n", "yes", "y"};
 
   /**
@@ -104,6 +107,9 @@ final class RehearsalSession {
       try (CallSource source = calls) {
         outcome = new Run(source, operator, record).outcome();
       }
+      if (!calls.letGo()) {
+        complain(NOT_LET_GO);
+      }
       if (writer == null) {
         return report(outcome);
       }
@@ -113,6 +119,9 @@ final class RehearsalSession {
     } catch (InstrumentTrouble e) {
       live.clear();
       complain(e.getMessage());
+      if (calls != null && !calls.letGo()) {
+        complain(NOT_LET_GO);
+      }
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (Cancelled e) {
       live.clear();
@@ -121,10 +130,10 @@ final class RehearsalSession {
       complain(
           calls == null || calls.letGo()
               ? "stopped; the board has let go of the control"
-              : "stopped, but the board did not say that it has let go: switch it off before you"
-                  + " touch the leads");
+              : "stopped, but " + NOT_LET_GO);
       return CANCELLED_STATUS;
     } catch (IOException e) {
+      transport.close();
       complain(choices.record() + ": cannot be written: " + e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();
     } finally {

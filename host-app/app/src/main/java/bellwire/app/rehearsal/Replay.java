@@ -14,9 +14,10 @@ import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Locale;
+import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 import java.util.zip.GZIPInputStream;
 import org.jspecify.annotations.Nullable;
 
@@ -29,6 +30,8 @@ public final class Replay implements CallSource, Operator {
   private static final int MAX_LINE = 1 << 20;
 
   private static final int MAX_SAMPLES = 1 << 16;
+
+  private static final List<String> NEXT = Stream.of(Next.values()).map(Next::name).toList();
 
   private final Path file;
   private final BufferedReader lines;
@@ -92,6 +95,9 @@ public final class Replay implements CallSource, Operator {
       String line = line();
       try {
         next = line == null ? null : json.readTree(line);
+        if (next != null && next.has("over") && !NEXT.contains(next.path("next").asText())) {
+          throw wrong("no such end of a step: " + next.path("next").asText());
+        }
       } catch (JsonProcessingException e) {
         // The last line of a rehearsal that was cut off: what came before counts.
         next = null;
@@ -160,6 +166,9 @@ public final class Replay implements CallSource, Operator {
       throw wrong("samples out of order: at=" + at);
     }
     for (int i = 0; i < word.length; i++) {
+      if (i > 0 && delta[i] == 0) {
+        throw wrong("two samples at one time");
+      }
       at += delta[i];
       levels.sample(at, took[i], word[i]);
       worstLateMicros = Math.max(worstLateMicros, late[i]);
@@ -277,9 +286,7 @@ public final class Replay implements CallSource, Operator {
     if (line == null) {
       return Next.END;
     }
-    return line.has("over")
-        ? Next.valueOf(line.path("next").asText("GO_ON").toUpperCase(Locale.ROOT))
-        : Next.WAIT;
+    return line.has("over") ? Next.valueOf(line.path("next").asText()) : Next.WAIT;
   }
 
   @Override

@@ -2,6 +2,7 @@ package bellwire.app.rehearsal;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -108,6 +109,28 @@ final class RecordTest {
     RehearsalOutcome outcome = replay(damaged, rehearsal);
     assertTrue(outcome.trouble().contains(":21: the record is damaged"), outcome.trouble());
     assertFalse(outcome.good());
+  }
+
+  @Test
+  void whatNoRehearsalWritesIsToldWithItsLine() throws Exception {
+    List<String> whole = lines();
+    int over = 0;
+    while (!whole.get(over).contains("\"over\"")) {
+      over++;
+    }
+    for (Map.Entry<Integer, String> wrong :
+        Map.of(
+                20,
+                whole.get(20).replaceAll("\"delta\":\\[0,1,", "\"delta\":[0,2,"),
+                over,
+                whole.get(over).replace("GO_ON", "GO_AWAY"))
+            .entrySet()) {
+      List<String> lines = new ArrayList<>(whole);
+      assertNotEquals(lines.set(wrong.getKey(), wrong.getValue()), wrong.getValue());
+      RehearsalOutcome outcome = replay(write("wrong.jsonl", lines), rehearsal);
+      String line = ":" + (wrong.getKey() + 1) + ": ";
+      assertTrue(outcome.trouble().contains(line), outcome.trouble());
+    }
   }
 
   @Test
