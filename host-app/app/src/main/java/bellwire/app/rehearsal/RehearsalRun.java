@@ -112,7 +112,7 @@ public final class RehearsalRun {
     }
     bounce.settle(source.settledMicros());
     bounce.finish();
-    List<Ruling> rulings = judge(known, Math.min(last, history.wholeUntilMicros()));
+    List<Ruling> rulings = judge(known, Math.max(known, Math.min(last, sureUntil())));
     return new RehearsalOutcome(
         rehearsal,
         List.copyOf(attempts),
@@ -128,6 +128,11 @@ public final class RehearsalRun {
         bounce.bounces(),
         ended,
         trouble);
+  }
+
+  /** Until then every change has been told, and was kept. */
+  private long sureUntil() {
+    return Math.min(source.settledMicros(), history.wholeUntilMicros());
   }
 
   /** A lead that shows neither a supply, nor a contact, nor nothing, is no call's. */

@@ -266,6 +266,20 @@ final class RehearsalRunTest {
         outcome.findings().toString());
   }
 
+  /** The call came in time, but the link failed before it could be told. */
+  @Test
+  void whatWasNotYetToldWhenTheLinkWasLostBreaksNothing() throws Exception {
+    calls.lag(200_000);
+    RehearsalOutcome outcome =
+        run(
+            step -> {
+              calls.set(W1, Level.ON, 9_900_000);
+              calls.failAfter(10_050_000);
+            });
+    assertEquals("the link is gone", outcome.trouble());
+    assertTrue(outcome.rulings(Verdict.BROKEN).isEmpty(), outcome.findings().toString());
+  }
+
   @Test
   void aNoteOnHowAStepWasDoneStands() throws Exception {
     plan.add("note");

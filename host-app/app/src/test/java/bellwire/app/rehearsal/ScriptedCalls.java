@@ -18,6 +18,7 @@ final class ScriptedCalls implements CallSource {
   private Consumer<LevelChange> sink = change -> {};
   private long now = 1_000_000;
   private long failMicros = Long.MAX_VALUE;
+  private long lagMicros = 2_000;
   private boolean closed;
 
   ScriptedCalls(Level... atFirst) {
@@ -27,6 +28,11 @@ final class ScriptedCalls implements CallSource {
   /** Sets a lead's level so long from now. */
   void set(int lead, Level level, long afterMicros) {
     planned.add(new Planned(now + afterMicros, lead, level));
+  }
+
+  /** Tells changes so late, as of AC it must. */
+  void lag(long micros) {
+    lagMicros = micros;
   }
 
   boolean closed() {
@@ -52,7 +58,7 @@ final class ScriptedCalls implements CallSource {
       throw new InstrumentTrouble("the link is gone");
     }
     now += micros;
-    while (!planned.isEmpty() && planned.peek().micros() < now - 2_000) {
+    while (!planned.isEmpty() && planned.peek().micros() < now - lagMicros) {
       Planned next = planned.remove();
       levels[next.lead()] = next.level();
       sink.accept(
@@ -72,7 +78,7 @@ final class ScriptedCalls implements CallSource {
 
   @Override
   public long settledMicros() {
-    return now - 2_000;
+    return now - lagMicros;
   }
 
   @Override
