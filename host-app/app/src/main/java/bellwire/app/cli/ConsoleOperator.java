@@ -44,6 +44,7 @@ final class ConsoleOperator implements Operator {
   private final LiveLines live;
   private final TerminalLines terminals;
   private boolean begun;
+  private boolean powerFirst;
   private boolean hurry;
   private boolean again;
   private String whyAgain = "";
@@ -81,6 +82,10 @@ final class ConsoleOperator implements Operator {
     terminals.step(null, 0);
     out.println();
     out.println("step " + number + " of " + of + ": " + step.name());
+    if (powerFirst) {
+      say("  ", "First give the control its power back.");
+      powerFirst = false;
+    }
     say("  ", step.say());
     say("  expected: ", expected(step));
     if (hands != null) {
@@ -189,6 +194,7 @@ final class ConsoleOperator implements Operator {
     live.show(lines);
     if (again) {
       live.clear();
+      powerFirst = Boolean.FALSE.equals(moment.step().deed().power());
       return Next.REPEAT;
     }
     if (moment.reached() || moment.late() || hurry) {
@@ -210,7 +216,7 @@ final class ConsoleOperator implements Operator {
     }
     live.answered();
     String word = typed.split(" ", 2)[0].toLowerCase(Locale.ROOT);
-    String rest = typed.substring(word.length()).strip();
+    String rest = typed.substring(Math.min(typed.length(), word.length())).strip();
     switch (word) {
       case "go" -> hurry = true;
       case "again" -> {

@@ -25,6 +25,9 @@ public final class AgentCalls implements CallSource {
 
   private static final long FIRST_SAMPLES_MICROS = 5_000_000;
 
+  /** Without samples; longer than a lost link is waited for. */
+  private static final long SILENT_MICROS = 30_000_000;
+
   /** The board carries no more dummy loads at a time: those of the first leads. */
   private static final int MOST_LOADS = 8;
 
@@ -38,6 +41,7 @@ public final class AgentCalls implements CallSource {
   private boolean watching;
   private boolean ended;
   private long lastDeviceMicros = -1;
+  private long lastArrivalMicros;
   private long aheadMicros = Long.MIN_VALUE;
   private long samples;
   private long lostFrames;
@@ -95,6 +99,11 @@ public final class AgentCalls implements CallSource {
    */
   @Override
   public void await(long micros) throws InstrumentTrouble {
+    if (transport.nowMicros() - lastArrivalMicros > SILENT_MICROS) {
+      throw new InstrumentTrouble(
+          "the agent sends no samples any more: look at its power and its cable, then rehearse"
+              + " again");
+    }
     long until = transport.nowMicros() + micros;
     conversation.pump(
         () -> !arrived.isEmpty() || ended || transport.nowMicros() >= until,
@@ -189,6 +198,7 @@ public final class AgentCalls implements CallSource {
     private void arrive(Message.CallSamples calls) {
       if (calls.word().length > 0) {
         arrived.add(calls);
+        lastArrivalMicros = transport.nowMicros();
         long at = calls.firstMicros() + Arrays.stream(calls.deltaMicros()).sum();
         aheadMicros = Math.max(aheadMicros, at - transport.nowMicros());
       }

@@ -186,6 +186,7 @@ public final class RehearsalRun {
       switch (watched.next()) {
         case REPEAT -> {
           attempts.add(watched.setAside(step));
+          power = step.deed().power() == null ? power : !step.deed().power();
           history.setAside();
           position = Math.max(0, position - 1);
         }
