@@ -40,7 +40,7 @@ final class RuleMonitorTest {
 
   @Test
   void aRestShortByLessThanItsErrorIsUndecided() {
-    // The task's own example: 299.98 s against 300 s with each duration known to ± 0.02 s.
+    // Too close to tell: 299.98 s against 300 s with each duration known to ± 0.02 s.
     Ruling ruling = rest(299_980_000, 10_000, 0);
     assertThat(ruling.verdict()).isEqualTo(Verdict.UNDECIDED);
     assertThat(ruling.marginMicros()).isEqualTo(new Span(-40_000, 0));
