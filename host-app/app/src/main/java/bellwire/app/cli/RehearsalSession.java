@@ -63,17 +63,9 @@ final class RehearsalSession {
     this.choices = choices;
   }
 
-  /** '8 C' or '46 F' in degrees Celsius, NaN for anything else. */
+  /** Outdoors, in degrees Celsius; NaN for what is no temperature. */
   static double celsius(String words) {
-    String text = words.strip().toUpperCase(Locale.ROOT);
-    try {
-      double figure = Double.parseDouble(text.substring(0, Math.max(0, text.length() - 1)).strip());
-      double celsius = text.endsWith("F") ? (figure - 32) / 1.8 : figure;
-      boolean known = text.endsWith("F") || text.endsWith("C");
-      return known && celsius >= -60 && celsius <= 60 ? celsius : Double.NaN;
-    } catch (NumberFormatException e) {
-      return Double.NaN;
-    }
+    return Celsius.parse(words, -60, 60).orElse(Double.NaN);
   }
 
   /**

@@ -306,18 +306,13 @@ final class SurveyCommand implements Callable<Integer> {
   }
 
   private double celsius() {
-    String text = temperature.trim().toUpperCase(Locale.ROOT);
-    try {
-      double figure = Double.parseDouble(text.substring(0, Math.max(0, text.length() - 1)).trim());
-      double celsius = text.endsWith("F") ? (figure - 32) / 1.8 : figure;
-      if ((text.endsWith("F") || text.endsWith("C")) && celsius >= -40 && celsius <= 90) {
-        return celsius;
-      }
-    } catch (NumberFormatException e) {
-      // said below
-    }
-    throw wrong(
-        "--temperature takes -40 C to 90 C, such as '22 C' or '72 F', not '" + temperature + "'");
+    return Celsius.parse(temperature, -40, 90)
+        .orElseThrow(
+            () ->
+                wrong(
+                    "--temperature takes -40 C to 90 C, such as '22 C' or '72 F', not '"
+                        + temperature
+                        + "'"));
   }
 
   private long micros(String option, double seconds) {
