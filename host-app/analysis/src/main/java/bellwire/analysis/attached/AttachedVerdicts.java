@@ -2,6 +2,7 @@ package bellwire.analysis.attached;
 
 import bellwire.analysis.fault.Explanation;
 import bellwire.analysis.fault.Fault;
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.OpenResult;
 import bellwire.analysis.survey.Ports;
@@ -34,7 +35,7 @@ public final class AttachedVerdicts {
     if (!second.isEmpty()) {
       findings.add(
           new Finding(
-              Finding.Kind.ATTACHED_CABLE,
+              CableFinding.ATTACHED_CABLE,
               second,
               Ports.names(second)
                   + " have more capacitance than their fellows, by about the same amount: a second"
@@ -44,11 +45,11 @@ public final class AttachedVerdicts {
       return result;
     }
     for (Finding finding : result.findings()) {
-      boolean joining = finding.kind().touching() || finding.kind() == Finding.Kind.LEAKAGE;
+      boolean joining = finding.kind().touching() || finding.kind() == CableFinding.LEAKAGE;
       boolean said =
           joining
               ? explained(finding.ports(), finding.ports())
-              : finding.kind() == Finding.Kind.UNEXPLAINED && onlyLoads(finding.ports());
+              : finding.kind() == CableFinding.UNEXPLAINED && onlyLoads(finding.ports());
       if (!said) {
         findings.add(worded(finding));
       }
@@ -116,13 +117,13 @@ public final class AttachedVerdicts {
   private Finding worded(Finding finding) {
     List<Integer> ports = finding.ports();
     boolean only = onlyLoads(ports);
-    if (only && finding.kind() == Finding.Kind.BROKEN_BESIDE) {
+    if (only && finding.kind() == CableFinding.BROKEN_BESIDE) {
       return new Finding(
-          Finding.Kind.OPEN,
+          CableFinding.OPEN,
           ports,
           Ports.names(ports) + " has no path to the far end beyond what is attached");
     }
-    return only && finding.kind() == Finding.Kind.HIDDEN
+    return only && finding.kind() == CableFinding.HIDDEN
         ? new Finding(
             finding.kind(),
             ports,
@@ -148,13 +149,13 @@ public final class AttachedVerdicts {
     return findings;
   }
 
-  private static Finding.Kind kind(Attachment load) {
+  private static CableFinding kind(Attachment load) {
     return switch (load.kind()) {
-      case COIL -> Finding.Kind.ATTACHED_COIL;
-      case SECONDARY -> Finding.Kind.ATTACHED_SECONDARY;
-      case CAPACITOR -> Finding.Kind.ATTACHED_CAPACITOR;
-      case DIODE -> Finding.Kind.ATTACHED_DIODE;
-      case UNKNOWN -> Finding.Kind.ATTACHED_UNKNOWN;
+      case COIL -> CableFinding.ATTACHED_COIL;
+      case SECONDARY -> CableFinding.ATTACHED_SECONDARY;
+      case CAPACITOR -> CableFinding.ATTACHED_CAPACITOR;
+      case DIODE -> CableFinding.ATTACHED_DIODE;
+      case UNKNOWN -> CableFinding.ATTACHED_UNKNOWN;
       case RESISTANCE -> throw new IllegalArgumentException("kind=" + load.kind());
     };
   }

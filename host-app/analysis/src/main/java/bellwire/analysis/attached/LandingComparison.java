@@ -1,6 +1,6 @@
 package bellwire.analysis.attached;
 
-import bellwire.analysis.attached.LandingChange.Kind;
+import bellwire.analysis.findings.ChangeFinding;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
@@ -46,8 +46,8 @@ public final class LandingComparison {
   /** What is different; empty for a landing like the one before. */
   public List<LandingChange> changes() {
     List<LandingChange> changes = new ArrayList<>();
-    pair(true, Kind.JOINED, changes);
-    pair(false, Kind.PARTED, changes);
+    pair(true, ChangeFinding.JOINED, changes);
+    pair(false, ChangeFinding.PARTED, changes);
     if (changes.isEmpty()) {
       // Copper that is new or gone changes what can be told of the arms: it is cleared first.
       clamps(changes);
@@ -59,7 +59,7 @@ public final class LandingComparison {
    * The pair that came nearest, or went farthest from being joined by copper. One new piece of
    * copper brings other pairs nearer too; it lies between the two that are nearest now.
    */
-  private void pair(boolean joined, Kind kind, List<LandingChange> changes) {
+  private void pair(boolean joined, ChangeFinding kind, List<LandingChange> changes) {
     Landing near = joined ? after : before;
     Landing far = joined ? before : after;
     near.joined().stream()
@@ -97,15 +97,19 @@ public final class LandingComparison {
       if (lost) {
         changes.add(
             new LandingChange(
-                Kind.GONE, ports, Ports.name(port) + ": hardly any capacitance is left of it"));
+                ChangeFinding.GONE,
+                ports,
+                Ports.name(port) + ": hardly any capacitance is left of it"));
       } else if (arm != null && now == null && !after.arms().isEmpty()) {
         changes.add(
             new LandingChange(
-                Kind.LOOSE, ports, Ports.name(port) + ": no path to the tie plug any more"));
+                ChangeFinding.LOOSE,
+                ports,
+                Ports.name(port) + ": no path to the tie plug any more"));
       } else if (arm != null && now != null && looser(arm, now)) {
         changes.add(
             new LandingChange(
-                Kind.LOOSE,
+                ChangeFinding.LOOSE,
                 ports,
                 Ports.name(port)
                     + ": "

@@ -1,5 +1,6 @@
 package bellwire.analysis.survey;
 
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.PlugMap.Place;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
 import bellwire.analysis.uncertainty.Quantity;
@@ -66,11 +67,11 @@ final class ConductorVerdicts {
       List<Integer> ports = cluster.stream().filter(hidden::contains).toList();
       if (!ports.isEmpty()) {
         String words = Ports.names(ports) + ": which is which can't be told";
-        find(Finding.Kind.HIDDEN, ports, words + " until what touches is cleared");
+        find(CableFinding.HIDDEN, ports, words + " until what touches is cleared");
       }
     }
     if (conductors.isEmpty()) {
-      find(Finding.Kind.NOTHING_LANDED, List.of(), "no port has copper on it");
+      find(CableFinding.NOTHING_LANDED, List.of(), "no port has copper on it");
     }
     return conductors;
   }
@@ -81,7 +82,7 @@ final class ConductorVerdicts {
 
   private ConductorResult conductor(int port) {
     if (open.conductors().size() == 1) {
-      find(Finding.Kind.ALONE, List.of(port), Ports.name(port) + " is alone");
+      find(CableFinding.ALONE, List.of(port), Ports.name(port) + " is alone");
       return undecided(port, "alone: there is nothing to measure it against");
     }
     if (!open.hiding(port).isEmpty()) {
@@ -100,7 +101,7 @@ final class ConductorVerdicts {
           "on the "
               + (onTie ? "tie" : "coded")
               + " plug only: a loose contact, or that plug is not fully on";
-      find(Finding.Kind.OPEN, List.of(port), Ports.name(port) + " is " + words);
+      find(CableFinding.OPEN, List.of(port), Ports.name(port) + " is " + words);
       return result(port, Standing.UNDECIDED, words);
     }
     return connected(port);
@@ -126,7 +127,7 @@ final class ConductorVerdicts {
     AlongRun at = known.openAt().get(port);
     findings.add(
         new Finding(
-            Finding.Kind.OPEN,
+            CableFinding.OPEN,
             List.of(port),
             Ports.name(port) + " has no path to the plug at the far end",
             at));
@@ -137,7 +138,7 @@ final class ConductorVerdicts {
     Quantity joint = known.joints().get(port);
     if (joint != null) {
       find(
-          Finding.Kind.JOINT,
+          CableFinding.JOINT,
           List.of(port),
           Ports.name(port) + " has " + joint + " more than its fellows");
       return result(
@@ -145,14 +146,14 @@ final class ConductorVerdicts {
     }
     if (known.contacts().contains(port)) {
       find(
-          Finding.Kind.CONTACT,
+          CableFinding.CONTACT,
           List.of(port),
           Ports.name(port) + " stood out until it was seated afresh");
     }
     int position = position(port);
     if (coded != null && position == 0) {
       String words = undecidedWords(coded, port);
-      find(Finding.Kind.UNIDENTIFIED, List.of(port), Ports.name(port) + ": " + words);
+      find(CableFinding.UNIDENTIFIED, List.of(port), Ports.name(port) + ": " + words);
       return result(port, Standing.UNDECIDED, "reaches the plug, position undecided: " + words);
     }
     String where =
@@ -208,7 +209,7 @@ final class ConductorVerdicts {
     return place != null && place.odds() >= identityOdds ? place.position() : 0;
   }
 
-  private void find(Finding.Kind kind, List<Integer> ports, String words) {
+  private void find(CableFinding kind, List<Integer> ports, String words) {
     findings.add(new Finding(kind, ports, words));
   }
 }

@@ -2,6 +2,7 @@ package bellwire.analysis.survey;
 
 import bellwire.analysis.fault.Explanation;
 import bellwire.analysis.fault.Fault;
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -34,7 +35,7 @@ final class FaultFindings {
             touch == null ? "another" : Ports.name(touch.a() == port ? touch.b() : touch.a());
         findings.add(
             new Finding(
-                Finding.Kind.BROKEN_BESIDE,
+                CableFinding.BROKEN_BESIDE,
                 List.of(port),
                 Ports.name(port) + " is broken and touches " + other,
                 touch == null ? null : touch.at()));
@@ -47,7 +48,7 @@ final class FaultFindings {
           open.conductors().stream().filter(p -> !open.touching(p).isEmpty()).toList();
       findings.add(
           new Finding(
-              Finding.Kind.UNEXPLAINED,
+              CableFinding.UNEXPLAINED,
               ports,
               (ports.isEmpty() ? "what was read" : "what was read of " + Ports.names(ports))
                   + " fits no fault known here; what is said of it is what was seen, not where it"
@@ -85,7 +86,7 @@ final class FaultFindings {
     if (ohms != null && !open.hiding(port).isEmpty()) {
       findings.add(
           new Finding(
-              Finding.Kind.JOINT,
+              CableFinding.JOINT,
               List.of(port),
               Ports.name(port) + " has a joint of about " + ohms + " besides",
               place == null ? null : AlongRun.of(place, run)));

@@ -1,5 +1,6 @@
 package bellwire.analysis.survey;
 
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.SurveyResult.PairResult;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
@@ -89,7 +90,7 @@ final class PairVerdicts {
     String words = both + ": " + ohms + (touching ? ", touching" : " between them") + there;
     AlongRun at = touch == null ? null : touch.at();
     findings.add(
-        new Finding(touching ? touchingKind(at) : Finding.Kind.LEAKAGE, List.of(a, b), words, at));
+        new Finding(touching ? touchingKind(at) : CableFinding.LEAKAGE, List.of(a, b), words, at));
     return new PairResult(
         a, b, ohms, 0, Standing.FAULTY, touching ? "touching" : "low resistance between them");
   }
@@ -114,16 +115,16 @@ final class PairVerdicts {
             Ports.names(cluster),
             least,
             most);
-    return new Finding(Finding.Kind.TOUCHING, cluster, words);
+    return new Finding(CableFinding.TOUCHING, cluster, words);
   }
 
-  private static Finding.Kind touchingKind(@Nullable AlongRun at) {
+  private static CableFinding touchingKind(@Nullable AlongRun at) {
     if (at == null || !at.decided()) {
-      return Finding.Kind.TOUCHING;
+      return CableFinding.TOUCHING;
     }
     return at.atNearEnd()
-        ? Finding.Kind.TOUCHING_AT_THE_NEAR_END
-        : at.atFarEnd() ? Finding.Kind.TOUCHING_AT_THE_FAR_END : Finding.Kind.TOUCHING_ON_THE_WAY;
+        ? CableFinding.TOUCHING_AT_THE_NEAR_END
+        : at.atFarEnd() ? CableFinding.TOUCHING_AT_THE_FAR_END : CableFinding.TOUCHING_ON_THE_WAY;
   }
 
   private PairResult leaking(int a, int b, Quantity ohms) {
@@ -132,7 +133,7 @@ final class PairVerdicts {
       if (firstOfClusters(a, b)) {
         findings.add(
             new Finding(
-                Finding.Kind.LEAKAGE,
+                CableFinding.LEAKAGE,
                 List.of(a, b),
                 both + ": " + words(ohms.value()) + " between them"));
       }
@@ -145,7 +146,7 @@ final class PairVerdicts {
     if (firstOfClusters(a, b)) {
       findings.add(
           new Finding(
-              Finding.Kind.DAMP,
+              CableFinding.DAMP,
               List.of(a, b),
               both + ": " + words(ohms.value()) + " between them"));
     }

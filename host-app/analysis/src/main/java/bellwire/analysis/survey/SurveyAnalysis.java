@@ -3,6 +3,7 @@ package bellwire.analysis.survey;
 import bellwire.analysis.copper.Gauge;
 import bellwire.analysis.fault.Diagnosis;
 import bellwire.analysis.fault.Explanation;
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.PlugMap.Place;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
 import bellwire.analysis.uncertainty.Propagation;
@@ -113,7 +114,7 @@ public final class SurveyAnalysis {
     if (!open.metalClipped()) {
       findings.add(
           new Finding(
-              Finding.Kind.METAL_UNCHECKED, List.of(), "M was not clipped: not checked to ground"));
+              CableFinding.METAL_UNCHECKED, List.of(), "M was not clipped: not checked to ground"));
     }
     findings.sort(Comparator.comparing(Finding::kind));
     return new SurveyResult(
@@ -142,7 +143,7 @@ public final class SurveyAnalysis {
     List<ConductorResult> conductors = verdicts.conductors();
     List<Finding> all = new ArrayList<>(verdicts.findings());
     result.findings().stream()
-        .filter(f -> f.kind() != Finding.Kind.HIDDEN && f.kind() != Finding.Kind.TWO_CONDUCTORS)
+        .filter(f -> f.kind() != CableFinding.HIDDEN && f.kind() != CableFinding.TWO_CONDUCTORS)
         .forEach(all::add);
     all.sort(Comparator.comparing(Finding::kind));
     List<String> phases = new ArrayList<>(result.phases());
@@ -331,7 +332,7 @@ public final class SurveyAnalysis {
     if (tie != null && tie.loop() != null) {
       words.append("; loop resistance ").append(tie.loop());
     }
-    findings.add(new Finding(Finding.Kind.TWO_CONDUCTORS, ports, words.toString()));
+    findings.add(new Finding(CableFinding.TWO_CONDUCTORS, ports, words.toString()));
   }
 
   /**

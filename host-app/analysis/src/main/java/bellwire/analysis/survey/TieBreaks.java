@@ -1,5 +1,6 @@
 package bellwire.analysis.survey;
 
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.ties.TieReading;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.LinkedHashMap;
@@ -63,7 +64,7 @@ final class TieBreaks {
     }
     if (maybe.isEmpty()) {
       String words = "the conductor of " + numbers + " is on no port";
-      return new Finding(Finding.Kind.UNTIED, List.of(), words);
+      return new Finding(CableFinding.UNTIED, List.of(), words);
     }
     List<Integer> known = List.copyOf(ports());
     if (known.size() == reading.opens()) {
@@ -72,7 +73,7 @@ final class TieBreaks {
           .map(places::get)
           .filter(at -> at != null)
           .forEach(at -> words.append(", open ").append(at.words()));
-      return new Finding(Finding.Kind.UNTIED, known, words.toString());
+      return new Finding(CableFinding.UNTIED, known, words.toString());
     }
     String words =
         (reading.opens() == 1 ? "one" : "two")
@@ -80,6 +81,6 @@ final class TieBreaks {
             + Ports.names(maybe)
             + " broken or not in the clip: "
             + numbers;
-    return new Finding(Finding.Kind.UNTIED, maybe, words);
+    return new Finding(CableFinding.UNTIED, maybe, words);
   }
 }

@@ -1,5 +1,6 @@
 package bellwire.analysis.survey;
 
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
 import bellwire.analysis.survey.TieRound.Loop;
 import bellwire.analysis.ties.TieReading;
@@ -37,7 +38,7 @@ final class TieVerdicts {
 
   List<ConductorResult> conductors() {
     if (!reading.explained()) {
-      find(Finding.Kind.MISTIED, List.of(), unexplainedWords());
+      find(CableFinding.MISTIED, List.of(), unexplainedWords());
     }
     Finding broken = breaks.finding(numbers(reading.broken()));
     if (broken != null) {
@@ -60,7 +61,7 @@ final class TieVerdicts {
           if (ports.isEmpty()) {
             String where = Ports.name(loop.a()) + " and " + Ports.name(loop.b());
             find(
-                Finding.Kind.CONTACT,
+                CableFinding.CONTACT,
                 List.of(loop.a(), loop.b()),
                 "the tie of " + where + " has " + joints.excess(loop) + " more than others");
           }
@@ -81,7 +82,7 @@ final class TieVerdicts {
     alike.forEach(
         (numbers, ports) ->
             find(
-                Finding.Kind.AMBIGUOUS,
+                CableFinding.AMBIGUOUS,
                 ports,
                 Ports.names(ports) + ": " + numbers(numbers) + ", " + why()));
   }
@@ -126,13 +127,13 @@ final class TieVerdicts {
     String where =
         far + (reading.opens() > 0 || !run.shorted().isEmpty() ? ", if nothing else is wrong" : "");
     if (!run.reached(port)) {
-      find(Finding.Kind.UNPROVED, List.of(port), Ports.name(port) + " was in no tie");
+      find(CableFinding.UNPROVED, List.of(port), Ports.name(port) + " was in no tie");
       return undecided(port, where + ", by elimination: nothing shows that it reaches the far end");
     }
     Quantity joint = joints.sure.get(port);
     if (joint != null) {
       find(
-          Finding.Kind.JOINT,
+          CableFinding.JOINT,
           List.of(port),
           Ports.name(port) + " has " + joint + " more than its fellows, in both its loops");
       return of(
@@ -155,7 +156,7 @@ final class TieVerdicts {
             + " too much in its pair with "
             + Ports.name(partner)
             + ": a joint, or the clip of that tie";
-    find(Finding.Kind.JOINT, List.of(port), Ports.name(port) + ": " + words);
+    find(CableFinding.JOINT, List.of(port), Ports.name(port) + ": " + words);
     return undecided(port, words + "; " + where);
   }
 
@@ -181,7 +182,7 @@ final class TieVerdicts {
     return new ConductorResult(port, reading.number(port), 1, null, standing, words);
   }
 
-  private void find(Finding.Kind kind, List<Integer> ports, String words) {
+  private void find(CableFinding kind, List<Integer> ports, String words) {
     findings.add(new Finding(kind, ports, words));
   }
 }

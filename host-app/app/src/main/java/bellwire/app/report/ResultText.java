@@ -1,5 +1,6 @@
 package bellwire.app.report;
 
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.AlongRun;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Ports;
@@ -180,7 +181,7 @@ public final class ResultText {
   }
 
   private static void remedies(SurveyResult result, List<String> out) {
-    List<Finding.Kind> kinds = result.findings().stream().map(Finding::kind).distinct().toList();
+    List<CableFinding> kinds = result.findings().stream().map(Finding::kind).distinct().toList();
     if (!kinds.isEmpty()) {
       out.add("");
       out.add("WHAT TO DO");

@@ -1,5 +1,6 @@
 package bellwire.app.report;
 
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.AlongRun;
 import bellwire.analysis.survey.Finding;
 import java.util.List;
@@ -34,16 +35,16 @@ final class RunDrawing {
       if (!finding.ports().contains(port)) {
         continue;
       }
-      if (finding.kind() == Finding.Kind.JOINT) {
+      if (finding.kind() == CableFinding.JOINT) {
         drawing.put("<>", COLUMNS / 2 - 1);
       } else if (finding.kind().touching()) {
         touch = drawing.touch(finding.at());
-      } else if (finding.kind() == Finding.Kind.OPEN) {
+      } else if (finding.kind() == CableFinding.OPEN) {
         drawing.gap(openAt, COLUMNS / 2 - 2);
       }
     }
     for (Finding finding : findings) {
-      if (finding.kind() == Finding.Kind.BROKEN_BESIDE && finding.ports().contains(port)) {
+      if (finding.kind() == CableFinding.BROKEN_BESIDE && finding.ports().contains(port)) {
         drawing.gap(openAt, (touch + COLUMNS) / 2);
       }
     }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import bellwire.analysis.attached.Attachment;
 import bellwire.analysis.attached.LoadKind;
 import bellwire.analysis.attached.Supply;
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Foreign;
 import java.util.ArrayList;
@@ -147,7 +148,7 @@ class AttachedLoadsTest {
   private static List<Finding> cables(String yaml) throws Exception {
     SurveyOutcome outcome = SimulatedSurvey.run(yaml, SimulatedSurvey.options(Set.of(), 1)).outcome;
     return java.util.Objects.requireNonNull(outcome.result()).findings().stream()
-        .filter(f -> f.kind() == Finding.Kind.ATTACHED_CABLE)
+        .filter(f -> f.kind() == CableFinding.ATTACHED_CABLE)
         .toList();
   }
 

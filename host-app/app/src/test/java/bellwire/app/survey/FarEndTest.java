@@ -2,6 +2,7 @@ package bellwire.app.survey;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Standing;
@@ -223,8 +224,8 @@ class FarEndTest {
         """;
     SurveyResult result = result(survey(schedule, options(BOTH, 0, 60)));
     assertThat(result.phases()).containsExactly("open", "coded", "tie", "tie");
-    assertThat(kinds(result, 6)).containsExactly(Finding.Kind.CONTACT);
-    assertThat(kinds(result, 1)).containsExactly(Finding.Kind.JOINT);
+    assertThat(kinds(result, 6)).containsExactly(CableFinding.CONTACT);
+    assertThat(kinds(result, 1)).containsExactly(CableFinding.JOINT);
     assertThat(standing(result, 6)).isEqualTo(Standing.SOUND);
     assertThat(standing(result, 1)).isEqualTo(Standing.FAULTY);
   }
@@ -282,7 +283,7 @@ class FarEndTest {
         contacts: [{conductor: P8, end: near, ohm: 0.3, seating: 1}]
         """;
     SurveyResult result = result(survey(schedule, options(BOTH, 0, 60)));
-    assertThat(kinds(result, 7)).containsExactly(Finding.Kind.CONTACT);
+    assertThat(kinds(result, 7)).containsExactly(CableFinding.CONTACT);
     assertAllFound(result);
   }
 
@@ -307,7 +308,7 @@ class FarEndTest {
     assertThat(result.metalChecked()).isFalse();
     assertThat(result.findings())
         .extracting(Finding::kind)
-        .containsExactly(Finding.Kind.METAL_UNCHECKED);
+        .containsExactly(CableFinding.METAL_UNCHECKED);
     assertThat(result.pairs()).hasSize(10);
   }
 
@@ -322,7 +323,7 @@ class FarEndTest {
         .allMatch(c -> c.position() == 0 && c.ohms() != null && c.standing() == Standing.SOUND);
   }
 
-  private static List<Finding.Kind> kinds(SurveyResult result, int port) {
+  private static List<CableFinding> kinds(SurveyResult result, int port) {
     return result.findings().stream()
         .filter(f -> f.ports().contains(port))
         .map(Finding::kind)

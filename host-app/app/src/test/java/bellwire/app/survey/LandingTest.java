@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.analysis.attached.Landing;
 import bellwire.analysis.attached.LandingChange;
-import bellwire.analysis.attached.LandingChange.Kind;
 import bellwire.analysis.attached.LandingComparison;
+import bellwire.analysis.findings.ChangeFinding;
 import bellwire.analysis.survey.FarEndKind;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -95,7 +95,7 @@ class LandingTest {
     final String before;
     final String after;
     String what = "";
-    Kind kind = Kind.JOINED;
+    ChangeFinding kind = ChangeFinding.JOINED;
     List<Integer> ports = List.of();
 
     Draw(Wrong wrong, long seed) {
@@ -140,13 +140,13 @@ class LandingTest {
         case MISSING_JUMPER -> {
           what = bridge;
           changed.remove(bridge);
-          kind = Kind.PARTED;
+          kind = ChangeFinding.PARTED;
           ports = List.of(0, n - 1);
         }
         case LOOSE -> {
           what = format("{conductor: P%d, end: near, ohm: %.3f}", a + 1, log(random, 0.3, 30));
           contacts = "contacts: [" + what + "]\n";
-          kind = Kind.LOOSE;
+          kind = ChangeFinding.LOOSE;
           ports = List.of(a);
         }
       }

@@ -2,6 +2,7 @@ package bellwire.app.survey;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Standing;
@@ -128,7 +129,7 @@ class TieRoundsTest {
     assertThat(ties(result).reading().explanation()).isEqualTo(Explanation.UNEXPLAINED);
     assertThat(numbers(result)).containsOnly(0);
     assertThat(result.conductors()).allMatch(c -> c.standing() == Standing.UNDECIDED);
-    assertThat(result.findings()).extracting(Finding::kind).contains(Finding.Kind.MISTIED);
+    assertThat(result.findings()).extracting(Finding::kind).contains(CableFinding.MISTIED);
   }
 
   @Test
@@ -208,7 +209,7 @@ class TieRoundsTest {
     SurveyResult result =
         result(HEAD + "metal: {clipped: false}\n" + farEnd("20 s, plug: open, ties: [[1, 3]]}"));
     assertThat(numbers(result)).containsOnly(0);
-    assertThat(result.findings()).extracting(Finding::kind).contains(Finding.Kind.TWO_CONDUCTORS);
+    assertThat(result.findings()).extracting(Finding::kind).contains(CableFinding.TWO_CONDUCTORS);
   }
 
   /** A conductor without copper at the near end: its number is missed, and said. */
@@ -227,7 +228,7 @@ class TieRoundsTest {
     allowed.forEach(
         (port, truth) ->
             assertThat(ties(result).reading().possible().get(port)).containsAll(truth));
-    assertThat(result.findings()).extracting(Finding::kind).contains(Finding.Kind.UNTIED);
+    assertThat(result.findings()).extracting(Finding::kind).contains(CableFinding.UNTIED);
   }
 
   /** One walk, by the clock: each round is measured when its time is up. */

@@ -1,0 +1,59 @@
+package bellwire.analysis.loop;
+
+import bellwire.analysis.circuit.OpeningTime;
+import java.util.List;
+
+/**
+ * What one state of the control does, before any fuse has opened.
+ *
+ * @param state of the control
+ * @param lit whether the control has its supply; a blank control closes nothing
+ * @param controlVolts at the control's supply, V rms; NaN for a battery
+ * @param loads in the equipment's order
+ * @param fuses in the equipment's order, then the transformers' own breakers
+ * @param transformers in the equipment's order
+ * @param settled false: the loads pull in and drop out for ever
+ */
+public record StateResult(
+    Control.State state,
+    boolean lit,
+    double controlVolts,
+    List<LoadResult> loads,
+    List<FuseResult> fuses,
+    List<TransformerResult> transformers,
+    boolean settled) {
+
+  /** What becomes of a load. */
+  public enum Energised {
+    OFF,
+    ON,
+    /** Gets more than it needs to hold in, less than it needs to pull in. */
+    DOUBTFUL,
+    CHATTERS
+  }
+
+  /**
+   * @param energised starting from all loads dropped out
+   * @param held would stay pulled in if it came into this state pulled in
+   */
+  public record LoadResult(
+      Load load, Energised energised, boolean held, double volts, double amps) {}
+
+  public record FuseResult(String name, double ratedAmps, double amps, OpeningTime opens) {}
+
+  /**
+   * @param amps of its secondary, A rms
+   * @param voltAmperes openVolts·amps
+   */
+  public record TransformerResult(Transformer transformer, double amps, double voltAmperes) {
+    public boolean overloaded() {
+      return amps > transformer.ratedAmps() * 1.001;
+    }
+  }
+
+  public StateResult {
+    loads = List.copyOf(loads);
+    fuses = List.copyOf(fuses);
+    transformers = List.copyOf(transformers);
+  }
+}
