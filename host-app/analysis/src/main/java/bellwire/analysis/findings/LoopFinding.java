@@ -1,0 +1,138 @@
+package bellwire.analysis.findings;
+
+/** What a landing plan does wrong, worst first. */
+public enum LoopFinding implements FindingKind {
+  SHORT_WITHOUT_FUSE(
+      "the supply is shorted, and no fuse is in the way",
+      "Leave the power off. Find what joins supply and common along the path given, and clear it; then have a fuse of"
+          + " the transformer's rating fitted in its supply."),
+  SHORT_MAY_LAST(
+      "the supply is shorted, and the fuse may not open",
+      "Leave the power off: the transformer overheats while the fuse holds. Find what joins supply and common along the"
+          + " path given, and clear it. A fuse of the same type and rating stays; a smaller current through it is no"
+          + " reason for another."),
+  SUPPLY_SHORTED(
+      "the supply is shorted",
+      "Leave the power off. Find what joins supply and common along the path given, and clear it; only then fit a fuse"
+          + " of the same type and rating."),
+  SUPPLIES_OPPOSED(
+      "two supplies joined, and they oppose",
+      "Leave the power off. Take the jumper off or part the two supplies where the path says. Where they must be"
+          + " joined, exchange one transformer's secondary leads first, and prove it by the volts between both hots."
+          + " Where a fuse has opened: find the cause first, then fit the same type and rating."),
+  SUPPLIES_OTHER_PHASE(
+      "two supplies joined from different phases",
+      "Leave the power off. Take the jumper off or part the two supplies where the path says: two phases can't be joined"
+          + " whichever way the leads are. Where a fuse has opened: find the cause first, then fit the same type and"
+          + " rating."),
+  SUPPLIES_IN_PHASE(
+      "two supplies joined, in phase",
+      "Take the jumper off where both transformers are to stay. They share the load as long as both stay in phase; one"
+          + " lead exchanged later opposes them, and with one switched off its primary is live from the other."),
+  SUPPLIES_MEET(
+      "two supplies meet at one point",
+      "Nothing circulates while there is no second joint between them. Take the jumper off where both transformers are"
+          + " to stay: a second joint (commons tied, both bonded to metal) lets a current circulate."),
+  OVERVOLTAGE(
+      "more volts than a load stands",
+      "Leave the power off. The load is fed from both supplies at once: part them where the path says."),
+  HEAT_AND_COOL(
+      "heats and cools at once",
+      "Look at the conductors along the path: two calls reach the equipment together. Part them and land them anew."),
+  EMERGENCY_WITH_COMPRESSOR(
+      "the compressor runs in emergency heat",
+      "Emergency heat is for when the outdoor unit must not run. Look at what its call reaches along the path, and at"
+          + " the control's setting."),
+  WRONG_DIRECTION(
+      "the heat pump runs in the wrong direction",
+      "Look at which of O and B the reversing valve is on, and set the control to it; then look at the conductor along"
+          + " the path."),
+  RUNS_UNCALLED(
+      "runs though nothing calls for it",
+      "Follow the path given: conductors exchanged, a touch, a jumper or a setting feeds it. Look there first."),
+  HELD(
+      "does not drop out",
+      "What still reaches it when the call ends is too little to pull it in and enough to hold it. Follow the path"
+          + " given: a leaking control needs its own common, a touch must be cleared."),
+  FUSE_OPENS(
+      "a fuse opens under load",
+      "More runs through it than it carries. Find the load that should not be on it; only then fit a fuse of the same"
+          + " type and rating, never a larger one."),
+  TRANSFORMER_OVERLOADED(
+      "a transformer is overloaded",
+      "It overheats, and the fuse does not protect it at this current. Take the load off that does not belong on it, or"
+          + " have a transformer fitted for all of it."),
+  CONTROL_BLANK(
+      "the control is blank",
+      "Without its supply it calls for nothing. Look at the supply's and the common's conductor at both ends, at the"
+          + " fuse and at the switches in the supply. Where a fuse has opened: find the cause first, then fit the same"
+          + " type and rating."),
+  CONTROL_DOUBTFUL(
+      "the control may go blank",
+      "It gets hardly enough to live on. Give it a common of its own, or shorten what else draws through its"
+          + " conductors."),
+  COMMON_OF_OTHER_SUPPLY(
+      "common taken from the other supply",
+      "Land the control's C on the common of the transformer that feeds its R."),
+  NEVER_RUNS(
+      "never runs",
+      "No call reaches it. Look along the path it should have: conductor, jumper, fuse, switch, and the control's"
+          + " setting. Where a fuse has opened: find the cause first, then fit the same type and rating."),
+  DOES_NOT_RUN(
+      "does not run on a call that wants it",
+      "The call does not reach it. Look along the path it should have: the conductor's two ends, and the control's"
+          + " setting."),
+  CHATTERS(
+      "pulls in and drops out by turns",
+      "Leave the power off: contacts burn. Its own pulling in takes away its supply: follow the path given."),
+  MAY_NOT_PULL_IN(
+      "may not pull in",
+      "It hums, draws its inrush current and overheats. Shorten the run, use a larger gauge or two conductors in"
+          + " parallel, or have an isolating relay fitted at the equipment."),
+  MAY_RUN_UNCALLED(
+      "may run though nothing calls for it",
+      "What reaches it lies between what holds it in and what pulls it in. Follow the path given; a leaking control"
+          + " needs its own common, or an isolating relay."),
+  STOLEN_POWER(
+      "power stolen through an input holds it",
+      "Give the control a common of its own, or a load across the input as its maker allows."),
+  TOUCHES_METAL(
+      "live copper on bare metal",
+      "Nothing flows today, as nothing else of this supply is on metal. The next touch shorts it: cut the copper back"
+          + " and clear it now."),
+  METAL_SUPPLIES_MEET(
+      "two supplies meet over bare metal",
+      "Both commons are on the cabinet. That is common, and harmless as long as nothing else joins them; keep the hots"
+          + " apart."),
+  ON_NOTHING(
+      "a conductor landed on nothing",
+      "It is under a terminal at one end only. Land the other end, or lift this one and fold both back, insulated."),
+  CALLS_IN_SILENCE(
+      "the call goes on in silence",
+      "When that switch opens the load stops and the control, fed from elsewhere, calls on and shows nothing. Say so to"
+          + " the customer, or use a switch with an alarm contact."),
+  BLANK_ON_SWITCH(
+      "the control goes blank when a switch opens",
+      "That is how it is wired: a blank control then means an open switch. Note it where the next one looks."),
+  STOPS_ON_SWITCH(
+      "stops when a switch opens",
+      "That is what the switch is for; note what it stops.");
+
+  private final String title;
+  private final String remedy;
+
+  LoopFinding(String title, String remedy) {
+    this.title = title;
+    this.remedy = remedy;
+  }
+
+  @Override
+  public String title() {
+    return title;
+  }
+
+  @Override
+  public String remedy() {
+    return remedy;
+  }
+}
