@@ -115,8 +115,7 @@ public enum LoopFinding implements FindingKind {
       "the control goes blank when a switch opens",
       "That is how it is wired: a blank control then means an open switch. Note it where the next one looks."),
   STOPS_ON_SWITCH(
-      "stops when a switch opens",
-      "That is what the switch is for; note what it stops.");
+      "stops when a switch opens", "That is what the switch is for; note what it stops.");
 
   private final String title;
   private final String remedy;
