@@ -1,0 +1,5 @@
+/** Reads what a landing is made of: equipment, controls, plans, surveyed cables. */
+@NullMarked
+package bellwire.app.landing;
+
+import org.jspecify.annotations.NullMarked;
