@@ -47,6 +47,10 @@ public enum LoopFinding implements FindingKind {
       "the heat pump runs in the wrong direction",
       "Look at which of O and B the reversing valve is on, and set the control to it; then look at the conductor along"
           + " the path."),
+  WRONG_LOAD(
+      "a call runs the wrong load",
+      "Two conductors are exchanged, one is under its neighbour's terminal, or the control is set for other equipment."
+          + " Follow the path given, at both ends of each conductor, then look at the settings."),
   RUNS_UNCALLED(
       "runs though nothing calls for it",
       "Follow the path given: conductors exchanged, a touch, a jumper or a setting feeds it. Look there first."),
@@ -72,8 +76,14 @@ public enum LoopFinding implements FindingKind {
       "It gets hardly enough to live on. Give it a common of its own, or shorten what else draws through its"
           + " conductors."),
   COMMON_OF_OTHER_SUPPLY(
-      "common taken from the other supply",
-      "Land the control's C on the common of the transformer that feeds its R."),
+      "fed from one supply, returned to the other",
+      "No current flows. Land the control's C on the common of the transformer that feeds its R; a call's supply must"
+          + " come from the transformer whose common its load is on."),
+  NOTHING_RUNS(
+      "no call runs anything",
+      "Look at what all calls have in common: the supply's conductor at both ends, the jumper between the supplies, the"
+          + " fuse, the switches in the supply. Where a fuse has opened: find the cause first, then fit the same type"
+          + " and rating."),
   NEVER_RUNS(
       "never runs",
       "No call reaches it. Look along the path it should have: conductor, jumper, fuse, switch, and the control's"
@@ -96,6 +106,10 @@ public enum LoopFinding implements FindingKind {
   STOLEN_POWER(
       "power stolen through an input holds it",
       "Give the control a common of its own, or a load across the input as its maker allows."),
+  SWITCH_WITHOUT_EFFECT(
+      "a protective switch stops nothing",
+      "Something by-passes it: a jumper, a touch or a conductor on the wrong side of it. Until that is found the"
+          + " equipment runs unprotected: leave it off."),
   TOUCHES_METAL(
       "live copper on bare metal",
       "Nothing flows today, as nothing else of this supply is on metal. The next touch shorts it: cut the copper back"
@@ -113,9 +127,7 @@ public enum LoopFinding implements FindingKind {
           + " the customer, or use a switch with an alarm contact."),
   BLANK_ON_SWITCH(
       "the control goes blank when a switch opens",
-      "That is how it is wired: a blank control then means an open switch. Note it where the next one looks."),
-  STOPS_ON_SWITCH(
-      "stops when a switch opens", "That is what the switch is for; note what it stops.");
+      "That is how it is wired: a blank control then means an open switch. Note it where the next one looks.");
 
   private final String title;
   private final String remedy;
