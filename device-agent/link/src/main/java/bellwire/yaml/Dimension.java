@@ -14,6 +14,8 @@ public enum Dimension {
   VOLTAGE("5 mV", "V", 1.0, "mV", 1e-3),
   FREQUENCY("60 Hz", "Hz", 1.0),
   CURRENT("0.3 nA", "nA", 1e-9, "pA", 1e-12),
+  AMPERAGE("3 A", "A", 1.0, "mA", 1e-3),
+  APPARENT_POWER("40 VA", "VA", 1.0),
   TEMPERATURE_DIFFERENCE("3 K", "K", 1.0),
   TEMPERATURE_RATE("2 K/h", "K/h", 1.0),
   FRACTION("0.5 %", "%", 1e-2, "ppm", 1e-6);
