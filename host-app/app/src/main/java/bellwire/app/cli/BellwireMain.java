@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
       SurveyCommand.class,
       CompareCommand.class,
       TiesCommand.class,
+      LandingCommand.class,
       RehearseCommand.class,
       PortsCommand.class,
       NetlistCommand.class,

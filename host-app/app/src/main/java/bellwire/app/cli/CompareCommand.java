@@ -5,6 +5,7 @@ import bellwire.analysis.attached.LandingChange;
 import bellwire.analysis.attached.LandingComparison;
 import bellwire.app.report.LandingJson;
 import bellwire.app.report.Paragraph;
+import bellwire.app.report.Remedies;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -56,14 +57,7 @@ final class CompareCommand implements Callable<Integer> {
           .forEach(out::println);
     }
     out.println();
-    out.println("WHAT TO DO");
-    changes.stream()
-        .map(LandingChange::kind)
-        .distinct()
-        .forEach(
-            kind ->
-                Paragraph.hanging("  - ", kind.title() + ": " + kind.remedy())
-                    .forEach(out::println));
+    Remedies.lines(changes.stream().map(LandingChange::kind)).forEach(out::println);
     out.flush();
     return ExitCode.FAULT_FOUND.status();
   }

@@ -1,6 +1,5 @@
 package bellwire.app.report;
 
-import bellwire.analysis.findings.CableFinding;
 import bellwire.analysis.survey.AlongRun;
 import bellwire.analysis.survey.Finding;
 import bellwire.analysis.survey.Ports;
@@ -181,12 +180,10 @@ public final class ResultText {
   }
 
   private static void remedies(SurveyResult result, List<String> out) {
-    List<CableFinding> kinds = result.findings().stream().map(Finding::kind).distinct().toList();
-    if (!kinds.isEmpty()) {
+    List<String> lines = Remedies.lines(result.findings().stream().map(Finding::kind));
+    if (!lines.isEmpty()) {
       out.add("");
-      out.add("WHAT TO DO");
-      kinds.forEach(
-          kind -> out.addAll(Paragraph.hanging("  - ", kind.title() + ": " + kind.remedy())));
+      out.addAll(lines);
     }
   }
 

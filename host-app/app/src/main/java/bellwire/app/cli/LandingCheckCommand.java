@@ -1,0 +1,89 @@
+package bellwire.app.cli;
+
+import bellwire.analysis.landing.Found;
+import bellwire.analysis.landing.LandingCheck;
+import bellwire.analysis.loop.Installation;
+import bellwire.analysis.loop.Simulation;
+import bellwire.app.landing.LandingFile;
+import bellwire.app.report.LandingCheckJson;
+import bellwire.app.report.LandingText;
+import bellwire.app.report.Paragraph;
+import bellwire.app.report.WholeFile;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code bellwire landing check}: what every call really does under a plan. */
+@Command(
+    name = "check",
+    description = "Says what each call of the control really does under a landing plan.",
+    mixinStandardHelpOptions = true)
+final class LandingCheckCommand implements Callable<Integer> {
+  @Mixin private LandingSource source = new LandingSource();
+
+  @Option(names = "--json", paramLabel = "FILE", description = "Writes the check as JSON too.")
+  private @Nullable Path json;
+
+  @Spec private CommandSpec spec = CommandSpec.create();
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    Optional<String> obstacle = json == null ? Optional.empty() : WholeFile.obstacle(json);
+    if (obstacle.isPresent()) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "--json '" + json + "': " + obstacle.get());
+    }
+    try {
+      LandingFile landing = source.read();
+      Installation installation = source.installation(landing);
+      Simulation simulation = new Simulation(installation);
+      List<Found> found = LandingCheck.check(installation, simulation);
+      out.println(
+          (landing.title() + ", " + (source.asFound ? "as found" : "as planned"))
+              .toUpperCase(Locale.ROOT));
+      LandingCautions.LINES.forEach(
+          caution -> Paragraph.hanging("  - ", caution).forEach(out::println));
+      out.println();
+      new LandingText(installation, simulation.states(), found).lines().forEach(out::println);
+      long faults = found.stream().filter(f -> !f.notice()).count();
+      out.println();
+      out.println(
+          faults == 0
+              ? "RESULT  every call does what it should, as far as the files say"
+              : "RESULT  " + faults + (faults == 1 ? " finding" : " findings") + ": not ready for power");
+      out.flush();
+      if (json != null) {
+        WholeFile.write(
+            json,
+            LandingCheckJson.of(
+                landing.title(), source.asFound, installation, simulation.states(), found,
+                LandingCautions.LINES));
+      }
+      return System.out.checkError()
+          ? complain("it could not be printed: its output was closed, or its disk is full")
+          : (faults == 0 ? ExitCode.ALL_SOUND : ExitCode.FAULT_FOUND).status();
+    } catch (LandingSource.Unusable e) {
+      return complain(e.getMessage());
+    } catch (IOException e) {
+      return complain(json + ": could not be written whole (" + e.getMessage() + ")");
+    }
+  }
+
+  private int complain(@Nullable String words) {
+    spec.commandLine().getErr().println("bellwire: " + words);
+    spec.commandLine().getErr().flush();
+    return ExitCode.WRONG_USAGE_OR_FILE.status();
+  }
+}

@@ -1,0 +1,175 @@
+package bellwire.app.report;
+
+import bellwire.analysis.landing.Found;
+import bellwire.analysis.loop.Control;
+import bellwire.analysis.loop.Installation;
+import bellwire.analysis.loop.LandingPlan;
+import bellwire.analysis.loop.Point;
+import bellwire.analysis.loop.StateResult;
+import bellwire.analysis.loop.StateResult.Energised;
+import bellwire.analysis.loop.StateResult.FuseResult;
+import bellwire.analysis.loop.StateResult.LoadResult;
+import bellwire.analysis.loop.StateResult.TransformerResult;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+
+/** A landing check for people. */
+public final class LandingText {
+  private final Installation installation;
+  private final List<StateResult> states;
+  private final List<Found> found;
+
+  /**
+   * @param states of the installation
+   * @param found in them
+   */
+  public LandingText(Installation installation, List<StateResult> states, List<Found> found) {
+    this.installation = installation;
+    this.states = List.copyOf(states);
+    this.found = List.copyOf(found);
+  }
+
+  /** The whole check, a line each. */
+  public List<String> lines() {
+    List<String> out = new ArrayList<>(landing(installation));
+    out.add("");
+    out.add("WHAT EACH CALL DOES");
+    states.forEach(state -> out.addAll(state(state)));
+    out.add("");
+    List<Found> faults = found.stream().filter(f -> !f.notice()).toList();
+    List<Found> notices = found.stream().filter(Found::notice).toList();
+    out.add(faults.isEmpty() ? "FINDINGS   none" : "FINDINGS");
+    faults.forEach(f -> out.addAll(finding("  ! ", f)));
+    if (!notices.isEmpty()) {
+      out.add("WORTH KNOWING");
+      notices.forEach(f -> out.addAll(finding("  - ", f)));
+    }
+    List<String> remedies = Remedies.lines(found.stream().map(Found::kind));
+    if (!remedies.isEmpty()) {
+      out.add("");
+      out.addAll(remedies);
+    }
+    return out;
+  }
+
+  /** Who is landed on what, for a person with the wires in hand. */
+  public static List<String> landing(Installation installation) {
+    List<String> out = new ArrayList<>();
+    out.addAll(Paragraph.hanging("  equipment  ", installation.equipment().title()));
+    out.addAll(Paragraph.hanging("  control    ", installation.control().title()));
+    out.add("");
+    out.add("LANDING     at the equipment   at the control");
+    for (LandingPlan.Landed landed : installation.plan().landed()) {
+      double ohms = installation.cable().conductor(landed.conductor()).ohms();
+      out.add(
+          String.format(
+              Locale.ROOT,
+              "  %-10s%-19s%-17s%s",
+              landed.conductor(),
+              end(landed.near()),
+              end(landed.far()),
+              Double.isInfinite(ohms) ? "broken" : figure(ohms) + " ohm"));
+    }
+    for (Control.Jumper jumper : installation.plan().jumpers()) {
+      String where = jumper.side() == Point.Side.NEAR ? "equipment" : "control";
+      out.add("  jumper " + jumper.a() + " - " + jumper.b() + " at the " + where);
+    }
+    for (Map.Entry<String, String> e :
+        new java.util.TreeMap<>(installation.plan().settings()).entrySet()) {
+      out.add("  set: " + e.getKey() + " = " + e.getValue());
+    }
+    return out;
+  }
+
+  private static String end(String terminal) {
+    return Objects.requireNonNullElse(terminal, "free");
+  }
+
+  private List<String> state(StateResult state) {
+    List<String> parts = new ArrayList<>();
+    for (LoadResult load : state.loads()) {
+      if (load.energised() != Energised.OFF || load.held()) {
+        parts.add(words(load));
+      }
+    }
+    if (!state.lit()) {
+      parts.add(0, "THE CONTROL IS BLANK");
+    }
+    for (FuseResult fuse : state.fuses()) {
+      if (fuse.opens().possible()) {
+        parts.add(fuse.name() + " carries " + figure(fuse.amps()) + " A: " + opening(fuse));
+      }
+    }
+    for (TransformerResult t : state.transformers()) {
+      if (t.overloaded()) {
+        parts.add(
+            String.format(
+                Locale.ROOT,
+                "%s OVERLOADED, %s A of %s A",
+                t.transformer().name(),
+                figure(t.amps()),
+                figure(t.transformer().ratedAmps())));
+      }
+    }
+    String lead = String.format(Locale.ROOT, "  %-28s", state.state().name());
+    return Paragraph.hanging(
+        lead.endsWith("  ") ? lead : lead + "  ",
+        parts.isEmpty() ? "nothing" : String.join("; ", parts));
+  }
+
+  private static String words(LoadResult load) {
+    String volts = figure(load.volts()) + " V";
+    return switch (load.energised()) {
+      case ON -> load.load().name() + " " + volts + " " + figure(load.amps()) + " A";
+      case DOUBTFUL -> load.load().name() + " MAY NOT PULL IN, " + volts;
+      case CHATTERS -> load.load().name() + " CHATTERS";
+      case OFF -> load.load().name() + " STAYS IN IF IT WAS IN, " + volts;
+    };
+  }
+
+  /** How soon a fuse opens, as far as its published limits tell. */
+  public static String opening(FuseResult fuse) {
+    if (!fuse.opens().possible()) {
+      return "holds";
+    }
+    String from = seconds(fuse.opens().earliestSeconds());
+    return fuse.opens().certain()
+        ? "opens after " + from + " to " + seconds(fuse.opens().latestSeconds())
+        : "MAY OPEN after " + from + " or never";
+  }
+
+  /** A time to two digits in the unit people use. */
+  static String seconds(double seconds) {
+    if (seconds < 0.001) {
+      return "0 s";
+    } else if (seconds < 1) {
+      return figure(seconds * 1000) + " ms";
+    } else if (seconds < 120) {
+      return figure(seconds) + " s";
+    } else if (seconds < 7200) {
+      return figure(seconds / 60) + " min";
+    }
+    return figure(seconds / 3600) + " h";
+  }
+
+  /** To three digits, without an exponent. */
+  static String figure(double x) {
+    double size = Math.abs(x);
+    int digits = size >= 100 ? 0 : size >= 10 ? 1 : size >= 0.0995 ? 2 : 3;
+    return String.format(Locale.ROOT, "%." + digits + "f", x);
+  }
+
+  private List<String> finding(String mark, Found f) {
+    List<String> out = new ArrayList<>(Paragraph.hanging(mark, f.kind().title() + ": " + f.words()));
+    if (!f.states().isEmpty() && f.states().size() < states.size()) {
+      out.addAll(Paragraph.hanging("    when: ", String.join("; ", f.states())));
+    }
+    if (!f.path().isEmpty()) {
+      out.addAll(Paragraph.hanging("    path: ", String.join(" > ", f.path())));
+    }
+    return out;
+  }
+}
