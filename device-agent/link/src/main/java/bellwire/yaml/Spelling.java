@@ -3,13 +3,13 @@ package bellwire.yaml;
 import java.util.Collection;
 
 /** Suggests the key that was meant. */
-final class Spelling {
+public final class Spelling {
   private static final int CLOSE = 3;
 
   private Spelling() {}
 
   /** The nearest known key where it is near, else all of them. */
-  static String remedy(String key, Collection<String> known) {
+  public static String remedy(String key, Collection<String> known) {
     String nearest = "";
     int least = Integer.MAX_VALUE;
     for (String candidate : known) {

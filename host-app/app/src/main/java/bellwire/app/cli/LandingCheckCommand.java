@@ -62,13 +62,20 @@ final class LandingCheckCommand implements Callable<Integer> {
       out.println(
           faults == 0
               ? "RESULT  every call does what it should, as far as the files say"
-              : "RESULT  " + faults + (faults == 1 ? " finding" : " findings") + ": not ready for power");
+              : "RESULT  "
+                  + faults
+                  + (faults == 1 ? " finding" : " findings")
+                  + ": not ready for power");
       out.flush();
       if (json != null) {
         WholeFile.write(
             json,
             LandingCheckJson.of(
-                landing.title(), source.asFound, installation, simulation.states(), found,
+                landing.title(),
+                source.asFound,
+                installation,
+                simulation.states(),
+                found,
                 LandingCautions.LINES));
       }
       return System.out.checkError()

@@ -12,7 +12,8 @@ import picocli.CommandLine.Spec;
 /** {@code bellwire landing list}: the built-in descriptions and the symptoms. */
 @Command(
     name = "list",
-    description = "Lists the built-in equipment and controls, and the symptoms that 'explain' knows.",
+    description =
+        "Lists the built-in equipment, controls and examples, and the symptoms that 'explain' knows.",
     mixinStandardHelpOptions = true)
 final class LandingListCommand implements Callable<Integer> {
   @Spec private CommandSpec spec = CommandSpec.create();
@@ -27,6 +28,10 @@ final class LandingListCommand implements Callable<Integer> {
     out.println("CONTROLS");
     for (String name : Described.CONTROLS) {
       line(out, name, Described.control(name).title());
+    }
+    out.println("EXAMPLES");
+    for (String name : Described.EXAMPLES) {
+      line(out, name, Described.example(name).title());
     }
     out.println("SYMPTOMS");
     for (Symptom symptom : Symptom.values()) {

@@ -10,6 +10,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the cable of a landing: from a survey's result, or as the technician describes it. */
@@ -23,14 +24,13 @@ final class CableReader {
   /**
    * @param directory that a survey's file is named from
    */
-  static Cable read(Section s, Path directory) throws FileException, IOException {
-    Cable cable = s.has("survey") ? surveyed(s, directory) : described(s);
+  static SurveyedCable read(Section s, Path directory) throws FileException, IOException {
+    SurveyedCable cable =
+        s.has("survey")
+            ? SurveyedCable.read(directory.resolve(s.text("survey")))
+            : new SurveyedCable(described(s), Map.of(), Map.of(), Map.of(), false);
     s.done();
     return cable;
-  }
-
-  private static Cable surveyed(Section s, Path directory) throws FileException, IOException {
-    return SurveyedCable.read(directory.resolve(s.text("survey")));
   }
 
   private static Cable described(Section s) throws FileException {

@@ -99,8 +99,7 @@ final class ControlReader {
         terminal(s, "through", name);
       }
       supply =
-          new Control.Supply(
-              kind, hot, common, through, RATED_VOLTS * RATED_VOLTS / power, least);
+          new Control.Supply(kind, hot, common, through, RATED_VOLTS * RATED_VOLTS / power, least);
     }
     s.done();
     return supply;
@@ -138,8 +137,8 @@ final class ControlReader {
   }
 
   /** Pairs of terminals, '[[RC, RH]]'. */
-  static Set<Control.Jumper> jumpers(
-      Section s, String key, Point.Side side, List<String> terminals) throws FileException {
+  static Set<Control.Jumper> jumpers(Section s, String key, Point.Side side, List<String> terminals)
+      throws FileException {
     Set<Control.Jumper> jumpers = new java.util.LinkedHashSet<>();
     for (Node node : s.items(key, 8)) {
       List<String> pair = new ArrayList<>();
@@ -154,9 +153,7 @@ final class ControlReader {
       for (String name : pair) {
         if (!terminals.contains(name)) {
           throw s.problem(
-              Section.lineOf(node),
-              "no such terminal: " + name,
-              Spelling.remedy(name, terminals));
+              Section.lineOf(node), "no such terminal: " + name, Spelling.remedy(name, terminals));
         }
       }
       jumpers.add(new Control.Jumper(side, pair.get(0), pair.get(1)));

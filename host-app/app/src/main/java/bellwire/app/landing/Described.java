@@ -44,11 +44,28 @@ public final class Described {
           "heat-pump-control",
           "universal");
 
+  /** Names of the built-in landing files; all but the last are free of findings. */
+  public static final List<String> EXAMPLES =
+      List.of(
+          "example-furnace-cooling",
+          "example-float-in-supply",
+          "example-electric-heat",
+          "example-heat-pump-o",
+          "example-heat-pump-b",
+          "example-two-stage",
+          "example-dual-fuel",
+          "example-heat-only",
+          "example-boiler",
+          "example-zone-panel",
+          "example-two-supplies",
+          "example-before-power");
+
   private Described() {}
 
-  /** The file of a built-in description, to be copied and changed. */
+  /** The file of a built-in description or example, to be copied and changed. */
   public static String text(String name) {
-    String folder = EQUIPMENT.contains(name) ? "equipment/" : "control/";
+    String folder =
+        EQUIPMENT.contains(name) ? "equipment/" : EXAMPLES.contains(name) ? "example/" : "control/";
     try (InputStream in = Described.class.getResourceAsStream(folder + name + ".yaml")) {
       if (in == null) {
         throw new IllegalArgumentException("description=" + name);
@@ -67,6 +84,15 @@ public final class Described {
   /** A built-in control by its name. */
   public static Control control(String name) throws FileException {
     return control(name + ".yaml", text(name));
+  }
+
+  /** A built-in landing file by its name. */
+  public static LandingFile example(String name) throws FileException {
+    try {
+      return LandingFile.parse(name + ".yaml", text(name), Path.of(""));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   static Equipment equipment(String file, String text) throws FileException {
@@ -96,8 +122,7 @@ public final class Described {
     return control(file.toString(), YamlFile.read(file));
   }
 
-  private static Path own(
-      Section s, String key, String name, Path directory, List<String> builtIn)
+  private static Path own(Section s, String key, String name, Path directory, List<String> builtIn)
       throws FileException {
     Path file = directory.resolve(name);
     if (!Files.isRegularFile(file)) {

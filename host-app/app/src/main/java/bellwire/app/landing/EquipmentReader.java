@@ -24,6 +24,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** Reads a description of equipment. */
 final class EquipmentReader {
@@ -135,8 +136,7 @@ final class EquipmentReader {
 
   private Element protective(String name, Section s) throws FileException {
     Point[] ends = between(s);
-    return new Switch(
-        name, ends[0], ends[1], s.choice("kind", Switch.Kind.class), s.text("means"));
+    return new Switch(name, ends[0], ends[1], s.choice("kind", Switch.Kind.class), s.text("means"));
   }
 
   private Element contact(String name, Section s) throws FileException {
@@ -194,7 +194,7 @@ final class EquipmentReader {
     }
   }
 
-  private Load named(String name) {
+  private @Nullable Load named(String name) {
     for (Element element : elements) {
       if (element instanceof Load load && load.name().equals(name)) {
         return load;

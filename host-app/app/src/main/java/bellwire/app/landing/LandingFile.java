@@ -25,6 +25,7 @@ import org.jspecify.annotations.Nullable;
  * states it.
  *
  * @param oldControl what hung on the wall before; null where it is the same or not described
+ * @param surveyed the cable; where it was described and not surveyed, without doubts
  * @param asFound under the old control's terminals; null where not written down
  * @param asPlanned under the new control's; null where there is no plan yet
  */
@@ -33,22 +34,26 @@ public record LandingFile(
     Equipment equipment,
     Control control,
     @Nullable Control oldControl,
-    Cable cable,
+    SurveyedCable surveyed,
     @Nullable LandingPlan asFound,
     @Nullable LandingPlan asPlanned) {
   static final int VERSION = 1;
   private static final String FREE = "free";
 
+  public Cable cable() {
+    return surveyed.cable();
+  }
+
   /** The plan on the new control; null where there is none yet. */
   public @Nullable Installation planned() {
-    return asPlanned == null ? null : new Installation(equipment, control, cable, asPlanned);
+    return asPlanned == null ? null : new Installation(equipment, control, cable(), asPlanned);
   }
 
   /** What was found, on the old control or, where none is described, on the new one. */
   public @Nullable Installation found() {
     return asFound == null
         ? null
-        : new Installation(equipment, oldControl == null ? control : oldControl, cable, asFound);
+        : new Installation(equipment, oldControl == null ? control : oldControl, cable(), asFound);
   }
 
   public static LandingFile read(Path file) throws FileException, IOException {
@@ -64,17 +69,18 @@ public record LandingFile(
     Section root = YamlFile.root(file, text, "bellwire-landing", VERSION);
     Equipment equipment = Described.equipment(root, "equipment", directory);
     Control control = Described.control(root, "control", directory);
-    Control old = root.has("old-control") ? Described.control(root, "old-control", directory) : null;
-    Cable cable = CableReader.read(root.required("cable"), directory);
+    Control old =
+        root.has("old-control") ? Described.control(root, "old-control", directory) : null;
+    SurveyedCable surveyed = CableReader.read(root.required("cable"), directory);
     LandingFile landing =
         new LandingFile(
             root.text("title", "A landing"),
             equipment,
             control,
             old,
-            cable,
-            plan(root, "as-found", equipment, old == null ? control : old, cable),
-            plan(root, "as-planned", equipment, control, cable));
+            surveyed,
+            plan(root, "as-found", equipment, old == null ? control : old, surveyed.cable()),
+            plan(root, "as-planned", equipment, control, surveyed.cable()));
     root.done();
     return landing;
   }

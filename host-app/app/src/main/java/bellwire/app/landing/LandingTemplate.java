@@ -19,7 +19,9 @@ public final class LandingTemplate {
       String equipment, String control, @Nullable String oldControl, Path survey)
       throws FileException, IOException {
     List<String> names =
-        SurveyedCable.read(survey).conductors().stream().map(Cable.Conductor::name).toList();
+        SurveyedCable.read(survey).cable().conductors().stream()
+            .map(Cable.Conductor::name)
+            .toList();
     return text(
         equipment,
         control,

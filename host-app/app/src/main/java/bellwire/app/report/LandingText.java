@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 
 /** A landing check for people. */
 public final class LandingText {
@@ -84,7 +85,7 @@ public final class LandingText {
     return out;
   }
 
-  private static String end(String terminal) {
+  private static String end(@Nullable String terminal) {
     return Objects.requireNonNullElse(terminal, "free");
   }
 
@@ -163,7 +164,8 @@ public final class LandingText {
   }
 
   private List<String> finding(String mark, Found f) {
-    List<String> out = new ArrayList<>(Paragraph.hanging(mark, f.kind().title() + ": " + f.words()));
+    List<String> out =
+        new ArrayList<>(Paragraph.hanging(mark, f.kind().title() + ": " + f.words()));
     if (!f.states().isEmpty() && f.states().size() < states.size()) {
       out.addAll(Paragraph.hanging("    when: ", String.join("; ", f.states())));
     }
