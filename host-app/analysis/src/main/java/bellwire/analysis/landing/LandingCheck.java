@@ -2,11 +2,27 @@ package bellwire.analysis.landing;
 
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Simulation;
+import bellwire.analysis.loop.StateResult;
+import bellwire.analysis.loop.StateResult.Energised;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 
 /** What every state of the control does under a landing plan, and what is wrong with it. */
 public final class LandingCheck {
-  private LandingCheck() {}
+  private final Installation installation;
+  private final Simulation simulation;
+  private final Sightings seen;
+  private final Leaks leaks;
+  private final Missing missing = new Missing();
+  private final Set<String> runSomewhere = new HashSet<>();
+
+  private LandingCheck(Installation installation, Simulation simulation) {
+    this.installation = installation;
+    this.simulation = simulation;
+    this.seen = new Sightings(installation.control().states());
+    this.leaks = new Leaks(installation);
+  }
 
   /** Findings, worst first, notices last; empty where all is well. */
   public static List<Found> check(Installation installation) {
@@ -19,7 +35,36 @@ public final class LandingCheck {
    * @param simulation of this installation
    */
   public static List<Found> check(Installation installation, Simulation simulation) {
-    throw new UnsupportedOperationException(
-        "states=" + simulation.states().size() + ", plan=" + installation.plan().landed().size());
+    return new LandingCheck(installation, simulation).found();
+  }
+
+  private List<Found> found() {
+    List<StateResult> results = simulation.states();
+    for (StateResult result : results) {
+      for (StateResult.LoadResult l : result.loads()) {
+        if (l.energised() == Energised.ON) {
+          runSomewhere.add(l.load().name());
+        }
+      }
+    }
+    for (StateResult result : results) {
+      look(new Scene(installation, simulation, result));
+    }
+    missing.tell(installation.equipment(), installation.control(), runSomewhere, seen);
+    SwitchesOpened.look(installation, results, !seen.faults(), seen);
+    return seen.found();
+  }
+
+  /** Causes first: what a short or two supplies that fight do to the loads is not told. */
+  private void look(Scene scene) {
+    boolean shorted = Shorts.look(scene, seen);
+    boolean fight = JoinedSupplies.look(scene, seen);
+    Ends.look(scene, seen);
+    if (shorted || fight) {
+      return;
+    }
+    Shorts.overloads(scene, seen);
+    Feeding.look(scene, seen);
+    new Runs(scene, seen, leaks, missing, runSomewhere).look();
   }
 }

@@ -1,0 +1,95 @@
+package bellwire.analysis.landing;
+
+import bellwire.analysis.findings.LoopFinding;
+import bellwire.analysis.landing.Sightings.Account;
+import bellwire.analysis.loop.Call;
+import bellwire.analysis.loop.Installation;
+import bellwire.analysis.loop.Simulation;
+import bellwire.analysis.loop.StateResult;
+import bellwire.analysis.loop.StateResult.Energised;
+import bellwire.analysis.loop.StateResult.LoadResult;
+import bellwire.analysis.loop.Switch;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+
+/** What each protective switch stops when it opens, and what the control then shows. */
+final class SwitchesOpened {
+  private SwitchesOpened() {}
+
+  /**
+   * @param now every state with the switches as they are
+   * @param sound whether all runs that should: only then is a switch without effect judged
+   */
+  static void look(Installation of, List<StateResult> now, boolean sound, Sightings seen) {
+    for (Switch opened : of.equipment().all(Switch.class)) {
+      if (!of.open().contains(opened.name())) {
+        look(of, opened, now, sound, seen);
+      }
+    }
+  }
+
+  private static void look(
+      Installation of, Switch opened, List<StateResult> now, boolean sound, Sightings seen) {
+    Set<String> open = new HashSet<>(of.open());
+    open.add(opened.name());
+    Simulation then = new Simulation(of.withOpen(open));
+    boolean effect = false;
+    for (StateResult before : now) {
+      StateResult after = then.state(before.state());
+      List<String> stopped = stopped(before, after);
+      boolean blank = before.lit() && !after.lit();
+      effect |= blank || !stopped.isEmpty();
+      String state = before.state().name();
+      if (blank) {
+        String words = when(opened) + ", the control goes blank";
+        seen.add(
+            LoopFinding.BLANK_ON_SWITCH,
+            opened.name(),
+            state,
+            0,
+            true,
+            () -> new Account(words, List.of(), List.of(opened.name())));
+      } else if (!stopped.isEmpty() && before.state().call() != Call.NONE) {
+        String words =
+            when(opened) + ", " + Figures.listed(stopped) + " stops and the control calls on";
+        seen.add(
+            LoopFinding.CALLS_IN_SILENCE,
+            opened.name(),
+            state,
+            stopped.size(),
+            true,
+            () -> new Account(words, List.of(), List.of(opened.name())));
+      }
+    }
+    if (!effect && sound) {
+      seen.add(
+          LoopFinding.SWITCH_WITHOUT_EFFECT,
+          opened.name(),
+          now.get(0).state().name(),
+          0,
+          false,
+          () ->
+              new Account(
+                  when(opened) + ", everything runs on",
+                  List.of(),
+                  List.of(opened.name())));
+    }
+  }
+
+  private static String when(Switch opened) {
+    return "when " + opened.name() + " opens (" + opened.means() + ")";
+  }
+
+  private static List<String> stopped(StateResult before, StateResult after) {
+    List<String> stopped = new ArrayList<>();
+    for (int i = 0; i < before.loads().size(); i++) {
+      LoadResult b = before.loads().get(i);
+      if (b.energised() == Energised.ON && after.loads().get(i).energised() != Energised.ON) {
+        stopped.add(b.load().name());
+      }
+    }
+    return stopped;
+  }
+}
