@@ -90,8 +90,7 @@ record Cure(String words, Installation installation) {
       all.add(
           new Cure(
               String.format(
-                  "the jumper %s-%s is %s",
-                  jumper.a(), jumper.b(), fitted ? "fitted" : "missing"),
+                  "the jumper %s-%s is %s", jumper.a(), jumper.b(), fitted ? "fitted" : "missing"),
               of.withPlan(new LandingPlan(plan.landed(), changed, plan.settings()))));
     }
   }

@@ -40,13 +40,33 @@ final class JoinedSupplies {
       return circulating(scene, seen, one, two, true);
     }
     if (hots) {
-      meet(scene, seen, one, two, new Joint("hots", one.a(), two.a(), "commons", between(one, two, 1)));
+      meet(
+          scene,
+          seen,
+          one,
+          two,
+          new Joint("hots", one.a(), two.a(), "commons", between(one, two, 1)));
     } else if (commons) {
-      meet(scene, seen, one, two, new Joint("commons", one.b(), two.b(), "hots", between(one, two, 1)));
+      meet(
+          scene,
+          seen,
+          one,
+          two,
+          new Joint("commons", one.b(), two.b(), "hots", between(one, two, 1)));
     } else if (hotToCommon) {
-      meet(scene, seen, one, two, new Joint("ends", one.a(), two.b(), "outer ends", between(one, two, -1)));
+      meet(
+          scene,
+          seen,
+          one,
+          two,
+          new Joint("ends", one.a(), two.b(), "outer ends", between(one, two, -1)));
     } else if (commonToHot) {
-      meet(scene, seen, one, two, new Joint("ends", one.b(), two.a(), "outer ends", between(one, two, -1)));
+      meet(
+          scene,
+          seen,
+          one,
+          two,
+          new Joint("ends", one.b(), two.a(), "outer ends", between(one, two, -1)));
     }
     return false;
   }
@@ -99,11 +119,7 @@ final class JoinedSupplies {
                 : LoopFinding.SUPPLIES_OTHER_PHASE;
     double amps = Math.max(scene.of(one).amps(), scene.of(two).amps());
     seen.fault(
-        kind,
-        one.name() + two.name(),
-        scene,
-        amps,
-        () -> account(scene, one, two, crossed, kind));
+        kind, one.name() + two.name(), scene, amps, () -> account(scene, one, two, crossed, kind));
     return kind != LoopFinding.SUPPLIES_IN_PHASE;
   }
 
@@ -133,8 +149,7 @@ final class JoinedSupplies {
     return new Account(words, path, Ways.places(way));
   }
 
-  private static String amps(
-      Scene scene, Transformer one, Transformer two, LoopFinding kind) {
+  private static String amps(Scene scene, Transformer one, Transformer two, LoopFinding kind) {
     String each =
         String.format(
             Locale.ROOT,

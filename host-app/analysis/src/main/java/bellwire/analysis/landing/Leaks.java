@@ -57,8 +57,7 @@ final class Leaks {
               control.settings(),
               control.states());
       known =
-          new Simulation(
-              new Installation(of.equipment(), ideal, of.cable(), of.plan(), of.open()));
+          new Simulation(new Installation(of.equipment(), ideal, of.cable(), of.plan(), of.open()));
       without = known;
     }
     return known;

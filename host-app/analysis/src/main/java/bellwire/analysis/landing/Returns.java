@@ -32,8 +32,7 @@ final class Returns {
       return;
     }
     for (LoadResult l : List.copyOf(missing)) {
-      Optional<Mix> mix =
-          mix(l.load().a(), l.load().b()).or(() -> mix(l.load().b(), l.load().a()));
+      Optional<Mix> mix = mix(l.load().a(), l.load().b()).or(() -> mix(l.load().b(), l.load().a()));
       mix.ifPresent(
           m -> {
             missing.remove(l);
@@ -71,8 +70,7 @@ final class Returns {
         to.add(t);
       }
     }
-    boolean same =
-        from.stream().anyMatch(t -> to.contains(t) || copper.joined(t.b(), common));
+    boolean same = from.stream().anyMatch(t -> to.contains(t) || copper.joined(t.b(), common));
     return from.isEmpty() || to.isEmpty() || same
         ? Optional.empty()
         : Optional.of(new Mix(from.get(0), to.get(0)));

@@ -81,7 +81,11 @@ final class Runs {
   private void chatters() {
     for (LoadResult l : loads(l -> l.energised() == Energised.CHATTERS)) {
       seen.fault(
-          LoopFinding.CHATTERS, l.load().name(), scene, l.volts(), () -> account(l, Figures.gets(l)));
+          LoopFinding.CHATTERS,
+          l.load().name(),
+          scene,
+          l.volts(),
+          () -> account(l, Figures.gets(l)));
     }
   }
 
@@ -172,7 +176,8 @@ final class Runs {
                     v.load().name(),
                     v.volts(),
                     call.cools() ? "heats" : "cools",
-                    Cure.words(scene, r -> pulledIn(r, v.load()) != pulledIn(scene.result, v.load())))));
+                    Cure.words(
+                        scene, r -> pulledIn(r, v.load()) != pulledIn(scene.result, v.load())))));
   }
 
   private static boolean pulledIn(StateResult in, Load load) {
@@ -234,8 +239,7 @@ final class Runs {
           l.load().name(),
           scene,
           l.volts(),
-          () ->
-              account(l, Figures.on(l) + Cure.words(scene, r -> !pulledIn(r, l.load()))));
+          () -> account(l, Figures.on(l) + Cure.words(scene, r -> !pulledIn(r, l.load()))));
     }
   }
 

@@ -69,7 +69,6 @@ final class Scene {
   boolean runs(Set<Load.Role> roles) {
     return result.loads().stream()
         .anyMatch(
-            l ->
-                l.energised() == StateResult.Energised.ON && roles.contains(l.load().role()));
+            l -> l.energised() == StateResult.Energised.ON && roles.contains(l.load().role()));
   }
 }

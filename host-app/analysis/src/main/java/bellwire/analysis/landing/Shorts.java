@@ -44,8 +44,7 @@ final class Shorts {
     Set<String> names = way.stream().map(Copper.Joint::name).collect(Collectors.toSet());
     Optional<FuseResult> fuse = first(scene.result, names, transformer);
     double amps = scene.of(transformer).amps();
-    LoopFinding kind =
-        fuse.map(f -> kind(f.opens())).orElse(LoopFinding.SHORT_WITHOUT_FUSE);
+    LoopFinding kind = fuse.map(f -> kind(f.opens())).orElse(LoopFinding.SHORT_WITHOUT_FUSE);
     seen.fault(
         kind,
         transformer.name() + names.stream().sorted().toList(),
@@ -75,9 +74,7 @@ final class Shorts {
     return kind == LoopFinding.SUPPLY_SHORTED
         ? ""
         : String.format(
-            Locale.ROOT,
-            "; the transformer, rated for %.1f A, overheats",
-            transformer.ratedAmps());
+            Locale.ROOT, "; the transformer, rated for %.1f A, overheats", transformer.ratedAmps());
   }
 
   private static String through(FuseResult fuse, Scene scene) {

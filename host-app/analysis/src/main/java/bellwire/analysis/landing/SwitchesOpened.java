@@ -72,9 +72,7 @@ final class SwitchesOpened {
           false,
           () ->
               new Account(
-                  when(opened) + ", everything runs on",
-                  List.of(),
-                  List.of(opened.name())));
+                  when(opened) + ", everything runs on", List.of(), List.of(opened.name())));
     }
   }
 
