@@ -42,16 +42,16 @@ final class LandingSource {
       throw new Unusable(
           e.getFile() + ": no such file; 'bellwire landing start' prints one to fill in");
     } catch (IOException e) {
-      String words = e.getMessage();
-      boolean ours = words != null && words.contains(";");
+      String words = String.valueOf(e.getMessage());
+      // Ours end in a remedy; the system's are bare.
+      if (words.contains(";")) {
+        throw new Unusable(words);
+      }
       throw new Unusable(
-          ours
-              ? words
-              : file
-                  + ": "
-                  + (Files.isDirectory(file)
-                      ? "is a directory; name a file in it"
-                      : "cannot be read: is the name right, and may you read it?"));
+          file
+              + (Files.isDirectory(file)
+                  ? ": is a directory; name a file in it"
+                  : ": cannot be read: is the name right, and may you read it?"));
     }
   }
 

@@ -57,7 +57,7 @@ public record LandingFile(
   }
 
   public static LandingFile read(Path file) throws FileException, IOException {
-    return parse(file.toString(), YamlFile.read(file), file.toAbsolutePath().getParent());
+    return parse(file.toString(), YamlFile.read(file), file.toAbsolutePath().resolveSibling(""));
   }
 
   /**
