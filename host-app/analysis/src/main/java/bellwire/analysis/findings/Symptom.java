@@ -17,14 +17,16 @@ public enum Symptom {
   NO_HEAT("nothing happens on a heat call", "no heat", "heat does not come on"),
   NO_COOLING(
       "nothing happens on a cooling call", "no cooling", "cooling does not come on", "ac is dead"),
-  NO_OUTDOOR_UNIT_ON_COOLING(
-      "fan runs on a cooling call, outdoor unit does not",
-      "outdoor unit does not start",
-      "compressor does not start on cooling"),
-  NO_OUTDOOR_UNIT_ON_HEAT(
+  ONLY_FAN_ON_HEAT(
+      "only the fan runs on a heat call",
+      "fan runs but no heat",
       "outdoor unit does not run on a heat call",
-      "compressor does not start on heat",
       "heat pump does not start on heat"),
+  ONLY_FAN_ON_COOLING(
+      "only the fan runs on a cooling call",
+      "outdoor unit does not start",
+      "outdoor unit does not run on a cooling call",
+      "compressor does not start"),
   NO_FAN_ON_COOLING(
       "outdoor unit runs on a cooling call, fan does not",
       "no fan on cooling",

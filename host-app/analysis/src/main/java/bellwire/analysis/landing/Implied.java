@@ -1,0 +1,57 @@
+package bellwire.analysis.landing;
+
+import static bellwire.analysis.findings.Symptom.*;
+
+import bellwire.analysis.findings.Symptom;
+import java.util.EnumSet;
+import java.util.Map;
+import java.util.Set;
+
+/** Symptoms that people seldom tell of beside a greater one. */
+final class Implied {
+  private static final Map<Symptom, Set<Symptom>> BY =
+      Map.of(
+          NOTHING_WORKS,
+          EnumSet.of(
+              NO_HEAT,
+              NO_COOLING,
+              NO_FAN,
+              NO_AUXILIARY_HEAT,
+              NO_EMERGENCY_HEAT,
+              NO_ACCESSORY,
+              BLANK_ON_HEAT,
+              BLANK_ON_COOLING),
+          CONTROL_BLANK,
+          EnumSet.of(BLANK_ON_HEAT, BLANK_ON_COOLING),
+          HEAT_ALWAYS_ON,
+          EnumSet.of(HEAT_ON_FAN, HEATS_ON_COOLING, HEATS_AND_COOLS, AUXILIARY_HEAT_TOO_SOON),
+          OUTDOOR_UNIT_ALWAYS_ON,
+          EnumSet.of(
+              OUTDOOR_UNIT_ON_FAN,
+              OUTDOOR_UNIT_ON_HEAT,
+              COOLS_ON_HEAT,
+              HEATS_AND_COOLS,
+              OUTDOOR_UNIT_IN_EMERGENCY),
+          FAN_ALWAYS_ON,
+          EnumSet.of(ONLY_FAN_ON_HEAT, ONLY_FAN_ON_COOLING),
+          FUSE_OPENS_AT_ONCE,
+          EnumSet.of(FUSE_OPENS_ON_HEAT, FUSE_OPENS_ON_COOLING, FUSE_OPENS_ON_FAN),
+          TRANSFORMER_HOT,
+          EnumSet.of(TRANSFORMER_HOT_ON_CALL));
+
+  private Implied() {}
+
+  /** Moves what a shown symptom implies from the shown to the doubtful ones. */
+  static void from(Set<Symptom> shown, Set<Symptom> doubtful) {
+    Set<Symptom> implied = EnumSet.noneOf(Symptom.class);
+    BY.forEach(
+        (greater, lesser) -> {
+          if (shown.contains(greater)) {
+            implied.addAll(lesser);
+          }
+        });
+    implied.retainAll(shown);
+    shown.removeAll(implied);
+    doubtful.addAll(implied);
+  }
+}
