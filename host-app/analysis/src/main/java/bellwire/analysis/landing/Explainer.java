@@ -26,7 +26,7 @@ public final class Explainer {
 
   /** Symptoms that this installation can show at all. */
   public Set<Symptom> possible() {
-    return SymptomReader.possible(intended);
+    return new SymptomReader(intended).possible();
   }
 
   /**
