@@ -19,13 +19,31 @@ public record Cable(String name, List<Conductor> conductors, List<Bridge> bridge
    * @param farColour as it is at the far end; null if not known
    * @param ohms from end to end, joints included; infinite where broken
    * @param uOhms standard uncertainty of it; 0 where assumed
+   * @param brokenAt of a broken one, fraction of the run from the near end, 0 to 1: both parts are
+   *     still copper; else NaN
    */
   public record Conductor(
       String name,
       @Nullable String nearColour,
       @Nullable String farColour,
       double ohms,
-      double uOhms) {
+      double uOhms,
+      double brokenAt) {
+    public Conductor {
+      if (Double.isInfinite(ohms) != (brokenAt >= 0 && brokenAt <= 1)) {
+        throw new IllegalArgumentException("ohms=" + ohms + " brokenAt=" + brokenAt);
+      }
+    }
+
+    /** Where broken, halfway. */
+    public Conductor(
+        String name,
+        @Nullable String nearColour,
+        @Nullable String farColour,
+        double ohms,
+        double uOhms) {
+      this(name, nearColour, farColour, ohms, uOhms, Double.isInfinite(ohms) ? 0.5 : Double.NaN);
+    }
 
     public boolean broken() {
       return Double.isInfinite(ohms);

@@ -5,7 +5,8 @@ import java.util.Set;
 /**
  * Everything that decides what a call does.
  *
- * @param open names of the equipment's fuses and switches that are open
+ * @param open names of the equipment's fuses, breakers and switches that are open, and of
+ *     transformers that give nothing
  */
 public record Installation(
     Equipment equipment, Control control, Cable cable, LandingPlan plan, Set<String> open) {

@@ -6,13 +6,17 @@ import java.util.List;
 /**
  * What one state of the control does, before any fuse has opened.
  *
+ * <p>Where it is not settled the currents are the largest that flow at any time, the voltages of
+ * loads too.
+ *
  * @param state of the control
- * @param lit whether the control has its supply; a blank control closes nothing
- * @param controlVolts at the control's supply, V rms; NaN for a battery
+ * @param lit whether the control has its supply; a blank control closes nothing. Where not settled:
+ *     whether it has it at any time
+ * @param controlVolts at the control's supply, V rms, the least of all times; NaN for a battery
  * @param loads in the equipment's order
  * @param fuses in the equipment's order, then the transformers' own breakers
  * @param transformers in the equipment's order
- * @param settled false: the loads pull in and drop out for ever
+ * @param settled false: loads pull in and drop out for ever, or the control restarts for ever
  */
 public record StateResult(
     Control.State state,

@@ -25,6 +25,11 @@ public record Transformer(
     double breakerAmps)
     implements Element {
 
+  /** Its own breaker, as {@link Installation#open} names it; the transformer's name: no supply. */
+  public String breakerName() {
+    return name + "'s breaker";
+  }
+
   public double ratedAmps() {
     return voltAmperes / ratedVolts;
   }

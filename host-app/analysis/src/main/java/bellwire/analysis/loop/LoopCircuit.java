@@ -1,0 +1,143 @@
+package bellwire.analysis.loop;
+
+import bellwire.analysis.circuit.Circuit;
+import bellwire.analysis.loop.Branch.Kind;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
+import org.hipparchus.complex.Complex;
+
+/** An installation as a circuit, solved once for each condition. Not for several threads. */
+final class LoopCircuit {
+  private final Map<Point, Integer> nodes;
+  private final List<Branch> branches;
+
+  /** For each of the control's ways of getting power, the contacts that end it when closed. */
+  private final long[] endedBy;
+
+  private final Circuit circuit = new Circuit(0);
+  private final Map<Condition, Solved> solved = new HashMap<>();
+
+  LoopCircuit(Installation installation) {
+    LoopBuilder builder = new LoopBuilder(installation);
+    nodes = builder.nodes();
+    branches = builder.branches();
+    List<Control.ControlContact> contacts = installation.control().contacts();
+    endedBy =
+        installation.control().supply().kind() == Control.Supply.Kind.STOLEN
+            ? installation.control().supply().through().stream()
+                .mapToLong(t -> closing(contacts, t))
+                .toArray()
+            : new long[1];
+    long loads = branches.stream().filter(b -> b.kind() == Kind.LOAD).count();
+    if (loads > Condition.MOST || contacts.size() > Condition.MOST) {
+      throw new IllegalArgumentException("loads=" + loads + " contacts=" + contacts.size());
+    }
+  }
+
+  /** The contacts to a terminal, as {@link Condition#closed}. */
+  static long closing(List<Control.ControlContact> contacts, String terminal) {
+    long mask = 0;
+    for (int i = 0; i < contacts.size(); i++) {
+      if (contacts.get(i).terminal().equals(terminal)) {
+        mask |= 1L << i;
+      }
+    }
+    return mask;
+  }
+
+  List<Branch> branches() {
+    return branches;
+  }
+
+  int[] branchesOf(Kind kind) {
+    return IntStream.range(0, branches.size())
+        .filter(i -> branches.get(i).kind() == kind)
+        .toArray();
+  }
+
+  /** −1 where an element does not conduct in any state. */
+  int branch(String name) {
+    for (int i = 0; i < branches.size(); i++) {
+      if (branches.get(i).name().equals(name)) {
+        return i;
+      }
+    }
+    return -1;
+  }
+
+  /** By node. */
+  List<Point> points() {
+    return List.copyOf(nodes.keySet());
+  }
+
+  /**
+   * Which nodes copper joins: they have the same number.
+   *
+   * @param mostOhms of a branch that joins
+   * @param metal whether bare metal joins too
+   */
+  int[] copper(Condition condition, double mostOhms, boolean metal) {
+    int[] group = IntStream.range(0, nodes.size()).toArray();
+    int bare = metal ? -1 : node(Point.METAL);
+    for (Branch b : branches) {
+      boolean joins = b.kind().copper() && ohms(b, condition).norm() <= mostOhms;
+      if (joins && b.a() != bare && b.b() != bare && group[b.a()] != group[b.b()]) {
+        int from = group[b.a()];
+        int to = group[b.b()];
+        for (int n = 0; n < group.length; n++) {
+          group[n] = group[n] == from ? to : group[n];
+        }
+      }
+    }
+    return group;
+  }
+
+  /** −1 for a point with no copper. */
+  int node(Point point) {
+    return nodes.getOrDefault(point, -1);
+  }
+
+  Solved solve(Condition condition) {
+    return solved.computeIfAbsent(condition, c -> solve(c, i -> true));
+  }
+
+  /** With some branches only. */
+  Solved solve(Condition condition, IntPredicate branch) {
+    circuit.clear(nodes.size());
+    int[] elements = new int[branches.size()];
+    for (int i = 0; i < elements.length; i++) {
+      Branch b = branches.get(i);
+      elements[i] = branch.test(i) ? lay(b, ohms(b, condition)) : -1;
+    }
+    return new Solved(branches, circuit.solve(), elements);
+  }
+
+  private int lay(Branch b, Complex ohms) {
+    if (ohms.isInfinite()) {
+      return -1;
+    }
+    return b.kind() == Kind.TRANSFORMER
+        ? circuit.source(b.a(), b.b(), b.openVolts(), ohms)
+        : circuit.impedance(b.a(), b.b(), ohms);
+  }
+
+  /** Infinite where it does not conduct. */
+  Complex ohms(Branch b, Condition c) {
+    return switch (b.kind()) {
+      case LOAD -> c.pulledIn(b.number()) ? b.otherwise() : b.ohms();
+      case NORMALLY_OPEN -> c.pulledIn(b.number()) ? b.ohms() : Branch.NOTHING;
+      case NORMALLY_CLOSED -> c.pulledIn(b.number()) ? Branch.NOTHING : b.ohms();
+      case CONTROL_CONTACT -> c.closed(b.number()) ? b.ohms() : b.otherwise();
+      case CONTROL -> c.ends(endedBy[b.number()]) ? Branch.NOTHING : b.ohms().multiply(ways(c));
+      default -> b.ohms();
+    };
+  }
+
+  private long ways(Condition c) {
+    return Arrays.stream(endedBy).filter(mask -> !c.ends(mask)).count();
+  }
+}
