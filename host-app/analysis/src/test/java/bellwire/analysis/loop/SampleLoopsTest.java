@@ -27,8 +27,7 @@ class SampleLoopsTest {
               .map(l -> l.load().name())
               .collect(Collectors.toSet());
       Set<String> allowed =
-          Stream.concat(wanted.must().stream(), wanted.may().stream())
-              .collect(Collectors.toSet());
+          Stream.concat(wanted.must().stream(), wanted.may().stream()).collect(Collectors.toSet());
       assertTrue(on.containsAll(wanted.must()), name + " runs " + on);
       assertTrue(allowed.containsAll(on), name + " runs " + on);
       assertTrue(result.settled() && result.lit(), name);
