@@ -24,6 +24,7 @@ public final class ReferenceTables {
           "circuits",
           "copper",
           "fault-location",
+          "fuses",
           "gum",
           "network-reduction",
           "preferred-numbers",

@@ -67,6 +67,41 @@ class CircuitsRecomputedTest {
   }
 
   @Test
+  void transformerTests() {
+    Row row = ReferenceTables.load("circuits/transformer-short-circuit").only();
+    double r = row.number("shortWatts") / Math.pow(row.number("shortAmps"), 2);
+    double z = row.number("shortVolts") / row.number("shortAmps");
+    double x = Math.sqrt(z * z - r * r);
+    double cos = row.number("powerFactor");
+    double sin = Math.sqrt(1 - cos * cos);
+    near(row, "equivalentOhms", r);
+    near(row, "impedanceOhms", z);
+    near(row, "reactanceOhms", x);
+    double ratedAmps = row.number("voltAmps") / row.number("volts1");
+    near(row, "regulationPercent", 100 * ratedAmps * (r * cos + x * sin) / row.number("volts1"));
+
+    row = ReferenceTables.load("circuits/transformer-open-and-short-circuit").only();
+    double ironAmps = row.number("openWatts") / row.number("openVolts");
+    near(row, "ironOhms", row.number("openVolts") / ironAmps);
+    near(
+        row,
+        "magnetisingOhms",
+        row.number("openVolts")
+            / Math.sqrt(Math.pow(row.number("openAmps"), 2) - ironAmps * ironAmps));
+    double base = Math.pow(row.number("volts1"), 2) / row.number("voltAmps");
+    r = row.number("shortWatts") / Math.pow(row.number("shortAmps"), 2) / base;
+    z = row.number("shortVolts") / row.number("shortAmps") / base;
+    x = Math.sqrt(z * z - r * r);
+    near(row, "resistancePerUnit", r);
+    near(row, "reactancePerUnit", x);
+    near(row, "impedancePerUnit", z);
+    near(row, "phaseDegrees", Math.toDegrees(Math.atan2(x, r)));
+    cos = row.number("powerFactor");
+    sin = Math.sqrt(1 - cos * cos);
+    near(row, "regulationPercentComputed", 100 * (Math.hypot(r + cos, x + sin) - 1));
+  }
+
+  @Test
   void starsDeltasAndBridges() {
     Row delta = ReferenceTables.load("network-reduction/delta-to-star").only();
     double[] d = delta.numbers("deltaOhms");

@@ -2,21 +2,22 @@ package bellwire.analysis.circuit;
 
 import java.util.Arrays;
 import org.ejml.data.ZMatrixRMaj;
-import org.ejml.dense.row.factory.LinearSolverFactory_ZDRM;
-import org.ejml.interfaces.linsol.LinearSolverDense;
+import org.ejml.dense.row.decompose.lu.LUDecompositionAlt_ZDRM;
+import org.ejml.dense.row.linsol.lu.LinearSolverLu_ZDRM;
 
 /**
  * Currents of the loops that the links close through the trees, theory (60) to (64). Each loop's
  * current flows through its link from the first to the second node, and back through the tree.
  */
 final class LoopEquations {
-  /** What the pivots may fall short of what resistances and inductances promise, theory (64). */
+  /** How far the determinant may fall short of what resistances and inductances promise, (64). */
   private static final double SHORTFALL = 1e-6;
 
   private final ZMatrixRMaj z = new ZMatrixRMaj(1, 1);
   private final ZMatrixRMaj right = new ZMatrixRMaj(1, 1);
   private final ZMatrixRMaj currents = new ZMatrixRMaj(1, 1);
-  private final LinearSolverDense<ZMatrixRMaj> solver = LinearSolverFactory_ZDRM.lu(16);
+  private final LUDecompositionAlt_ZDRM lu = new LUDecompositionAlt_ZDRM();
+  private final LinearSolverLu_ZDRM solver = new LinearSolverLu_ZDRM(lu);
 
   /** The loops through the tree's edge above a node: a list, by node. */
   private int[] firstUse = {};
@@ -38,11 +39,11 @@ final class LoopEquations {
     }
     build(circuit, forest);
     double promised = scale(circuit, forest);
-    boolean done = solver.setA(z);
-    double quality = done ? solver.quality() : 0;
-    if (!(quality >= SHORTFALL * promised)) {
+    // The library's quality() of a complex matrix reads its real parts twice (0.46.1).
+    double determinant = solver.setA(z) ? lu.computeDeterminant().getMagnitude() : 0;
+    if (!(determinant >= SHORTFALL * promised)) {
       throw new IllegalArgumentException(
-          "no definite solution: quality=" + quality + " least=" + SHORTFALL * promised);
+          "no definite solution: determinant=" + determinant + " least=" + SHORTFALL * promised);
     }
     currents.reshape(loops, 1);
     solver.solve(right, currents);
@@ -110,7 +111,7 @@ final class LoopEquations {
   /**
    * Scales to a diagonal of modulus 1, and fills the upper triangle.
    *
-   * @return least quality of a passive circuit without capacitances
+   * @return least determinant with resistances and inductances alone
    */
   private double scale(Circuit circuit, SpanningForest forest) {
     int loops = z.numRows;

@@ -63,4 +63,53 @@ class CircuitExamplesTest {
     near(row, "amps5Ohm", solution.amps(five));
     near(row, "watts2_5Ohm", 2.5 * Math.pow(solution.ampsRms(source2), 2));
   }
+
+  /**
+   * Nilsson 4.4: three meshes of 2 + 8, 8 + 6 + 6 and 6 + 4 ohm, 40 V in the first, 20 V against.
+   */
+  @Test
+  void threeMeshes() {
+    Row row = ReferenceTables.load("circuits/linear-systems").rows().get(0);
+    assertThat(row.text("example")).isEqualTo("Nilsson 4.4");
+    double[][] m = row.matrix("matrix");
+    double[] e = row.numbers("right");
+    double shared12 = -m[0][1];
+    double shared23 = -m[1][2];
+    Circuit circuit = new Circuit(3);
+    int first = circuit.source(1, 0, new Complex(e[0]), new Complex(m[0][0] - shared12));
+    circuit.resistance(1, 0, shared12);
+    int second = circuit.resistance(1, 2, m[1][1] - shared12 - shared23);
+    circuit.resistance(2, 0, shared23);
+    int third = circuit.source(2, 0, new Complex(-e[2]), new Complex(m[2][2] - shared23));
+    Solution solution = circuit.solve();
+    double[] amps = row.numbers("solution");
+    assertThat(solution.amps(first).negate().getRealPart()).isCloseTo(amps[0], within(1e-14));
+    assertThat(solution.amps(second).getRealPart()).isCloseTo(amps[1], within(1e-14));
+    assertThat(solution.amps(third).getRealPart()).isCloseTo(amps[2], within(1e-14));
+  }
+
+  /**
+   * Nilsson 4.5: its source of 15 times the 20 ohm branch's current is put in with the voltage that
+   * the example's currents give it (substitution theorem); the circuit then repeats them.
+   */
+  @Test
+  void dependentSource() {
+    Row row = ReferenceTables.load("circuits/linear-systems").rows().get(1);
+    assertThat(row.text("example")).isEqualTo("Nilsson 4.5");
+    double[] amps = row.numbers("solution");
+    double dependent = 15 * (amps[0] - amps[2]);
+    Circuit circuit = new Circuit(4);
+    int first = circuit.source(1, 0, new Complex(row.numbers("right")[0]), Complex.ZERO);
+    circuit.resistance(1, 2, 5);
+    circuit.resistance(2, 0, 20);
+    int second = circuit.resistance(1, 3, 1);
+    int four = circuit.resistance(2, 3, 4);
+    int third = circuit.source(3, 0, new Complex(dependent), Complex.ZERO);
+    Solution solution = circuit.solve();
+    assertThat(solution.amps(first).negate().getRealPart()).isCloseTo(amps[0], within(1e-12));
+    assertThat(solution.amps(second).getRealPart()).isCloseTo(amps[1], within(1e-12));
+    assertThat(solution.amps(third).getRealPart()).isCloseTo(amps[2], within(1e-12));
+    assertThat(4 * Math.pow(solution.ampsRms(four), 2))
+        .isCloseTo(row.number("watts4Ohm"), within(1e-12));
+  }
 }
