@@ -7,7 +7,11 @@ package bellwire.analysis.loop;
  * @param pulledIn bit i: load i is pulled in
  */
 record Condition(long closed, long pulledIn) {
-  static final int MOST = Long.SIZE;
+  /** Loads, and contacts of a control. */
+  static final int MOST = Long.SIZE - 1;
+
+  /** Number of a load that is missing. */
+  static final int NEVER = Long.SIZE - 1;
 
   boolean closed(int contact) {
     return (closed >>> contact & 1) != 0;

@@ -65,11 +65,11 @@ final class LoopBuilder {
       if (e instanceof Transformer t) {
         layTransformer(t);
       } else if (e instanceof Load l) {
-        add(Kind.LOAD, l, number(loads, l.name()), l.inrush(), l.holding());
+        add(Kind.LOAD, l, loads.getOrDefault(l.name(), Condition.NEVER), l.inrush(), l.holding());
       } else if (e instanceof Contact c) {
         Kind kind = c.normallyOpen() ? Kind.NORMALLY_OPEN : Kind.NORMALLY_CLOSED;
         Complex closed = new Complex(CLOSED_OHMS);
-        add(kind, c, number(loads, c.load()), closed, closed);
+        add(kind, c, loads.getOrDefault(c.load(), Condition.NEVER), closed, closed);
       } else if (e instanceof Wire w) {
         add(Kind.WIRE, w.name(), w.a(), w.b(), copper(w.ohms()));
       } else if (!installation.open().contains(e.name())) {
@@ -97,14 +97,6 @@ final class LoopBuilder {
 
   private static double coldOhms(FuseKind kind, double ratedAmps) {
     return (kind == FuseKind.BREAKER ? BREAKER_VOLTS : FUSE_VOLTS) / ratedAmps;
-  }
-
-  private static int number(Map<String, Integer> loads, String load) {
-    Integer number = loads.get(load);
-    if (number == null) {
-      throw new IllegalArgumentException("load=" + load);
-    }
-    return number;
   }
 
   private void layCable() {
