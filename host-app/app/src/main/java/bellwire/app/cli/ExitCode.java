@@ -11,7 +11,9 @@ public enum ExitCode {
    * A fault of the program itself. Kept apart from the others: a crash must never read as a verdict
    * on a cable.
    */
-  PROGRAM_ERROR(70);
+  PROGRAM_ERROR(70),
+  /** Ctrl-C: no verdict. */
+  INTERRUPTED(130);
 
   private final int status;
 

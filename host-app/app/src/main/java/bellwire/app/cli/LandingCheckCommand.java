@@ -30,7 +30,9 @@ import picocli.CommandLine.Spec;
     description = "Says what each call of the control really does under a landing plan.",
     mixinStandardHelpOptions = true)
 final class LandingCheckCommand implements Callable<Integer> {
-  @Mixin private LandingSource source = new LandingSource();
+  @Mixin private LandingFileArgument source = new LandingFileArgument();
+
+  @Mixin private PlanChoice choice = new PlanChoice();
 
   @Option(names = "--json", paramLabel = "FILE", description = "Writes the check as JSON too.")
   private @Nullable Path json;
@@ -47,11 +49,11 @@ final class LandingCheckCommand implements Callable<Integer> {
     }
     try {
       LandingFile landing = source.read();
-      Installation installation = source.installation(landing);
+      Installation installation = choice.installation(source, landing);
       Simulation simulation = new Simulation(installation);
       List<Found> found = LandingCheck.check(installation, simulation);
       out.println(
-          (landing.title() + ", " + (source.asFound ? "as found" : "as planned"))
+          (landing.title() + ", " + (choice.asFound ? "as found" : "as planned"))
               .toUpperCase(Locale.ROOT));
       LandingCautions.LINES.forEach(
           caution -> Paragraph.hanging("  - ", caution).forEach(out::println));
@@ -72,7 +74,7 @@ final class LandingCheckCommand implements Callable<Integer> {
             json,
             LandingCheckJson.of(
                 landing.title(),
-                source.asFound,
+                choice.asFound,
                 installation,
                 simulation.states(),
                 found,
@@ -81,7 +83,7 @@ final class LandingCheckCommand implements Callable<Integer> {
       return System.out.checkError()
           ? complain("it could not be printed: its output was closed, or its disk is full")
           : (faults == 0 ? ExitCode.ALL_SOUND : ExitCode.FAULT_FOUND).status();
-    } catch (LandingSource.Unusable e) {
+    } catch (LandingFileArgument.Unusable e) {
       return complain(e.getMessage());
     } catch (IOException e) {
       return complain(json + ": could not be written whole (" + e.getMessage() + ")");

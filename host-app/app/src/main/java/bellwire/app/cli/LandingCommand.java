@@ -14,6 +14,8 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     subcommands = {
       LandingCheckCommand.class,
+      LandingPlanCommand.class,
+      LandingExplainCommand.class,
       LandingStartCommand.class,
       LandingListCommand.class,
       LandingShowCommand.class

@@ -31,7 +31,6 @@ import org.jspecify.annotations.Nullable;
 
 /** One rehearsal at the terminal: cautions, questions, steps, outcome, exit status. */
 final class RehearsalSession {
-  private static final int CANCELLED_STATUS = 130;
   private static final String NOT_LET_GO =
       "the board did not say that it has let go of the control: switch it off before you touch the"
           + " leads";
@@ -123,7 +122,7 @@ final class RehearsalSession {
           calls == null || calls.letGo()
               ? "stopped; the board has let go of the control"
               : "stopped, but " + NOT_LET_GO);
-      return CANCELLED_STATUS;
+      return ExitCode.INTERRUPTED.status();
     } catch (IOException e) {
       transport.close();
       complain(choices.record() + ": cannot be written: " + e.getMessage());
@@ -168,7 +167,7 @@ final class RehearsalSession {
     if (interrupt.pressed()) {
       out.println();
       complain("stopped before it began");
-      return CANCELLED_STATUS;
+      return ExitCode.INTERRUPTED.status();
     }
     complain("not begun: every question has to be answered first, and with yes");
     return ExitCode.WRONG_USAGE_OR_FILE.status();

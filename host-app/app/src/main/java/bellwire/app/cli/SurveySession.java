@@ -28,7 +28,6 @@ import org.jspecify.annotations.Nullable;
 
 /** One survey in a terminal: cautions, progress, result, exit status. */
 final class SurveySession {
-  private static final int CANCELLED_STATUS = 130;
 
   private final PrintWriter out;
   private final PrintWriter err;
@@ -93,7 +92,7 @@ final class SurveySession {
           instrument.letGo()
               ? "stopped; the board has let go of the cable"
               : "stopped, but the board did not say that it has let go: switch it off before you touch the cable");
-      return CANCELLED_STATUS;
+      return ExitCode.INTERRUPTED.status();
     } finally {
       out.flush();
       interrupt.done();

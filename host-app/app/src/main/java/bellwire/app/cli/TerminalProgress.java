@@ -61,6 +61,15 @@ final class TerminalProgress implements SurveyListener {
     }
   }
 
+  /** Where no share is known: what has been done so far. */
+  void counting(String words) {
+    long now = System.nanoTime();
+    if (rewrites && now - drawn >= REDRAW_NANOS) {
+      drawn = now;
+      over("  " + words, "");
+    }
+  }
+
   @Override
   public void waiting(String forWhat, String seen, long secondsLeft) {
     String words = forWhat + ", seen now: " + seen;

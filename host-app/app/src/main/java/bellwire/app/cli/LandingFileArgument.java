@@ -1,28 +1,20 @@
 package bellwire.app.cli;
 
-import bellwire.analysis.loop.Installation;
 import bellwire.app.landing.LandingFile;
 import bellwire.yaml.FileException;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 /** The landing file that a command works on. */
-final class LandingSource {
+final class LandingFileArgument {
   @Parameters(
       index = "0",
       paramLabel = "FILE",
       description = "A landing file; 'bellwire landing start' prints one to fill in.")
   Path file = Path.of("");
-
-  @Option(
-      names = "--as-found",
-      description = "What was found on the old control, in place of what is planned.")
-  boolean asFound;
 
   /** Something in the file, or on the way to it, that the user can put right. */
   static final class Unusable extends Exception {
@@ -53,19 +45,5 @@ final class LandingSource {
                   ? ": is a directory; name a file in it"
                   : ": cannot be read: is the name right, and may you read it?"));
     }
-  }
-
-  /** The installation that was asked for. */
-  Installation installation(LandingFile landing) throws Unusable {
-    @Nullable Installation wanted = asFound ? landing.found() : landing.planned();
-    if (wanted == null) {
-      throw new Unusable(
-          file
-              + (asFound
-                  ? ": nothing under 'as-found'; write down there what was found"
-                  : ": nothing under 'as-planned'; 'bellwire landing plan' proposes a landing, and"
-                      + " --as-found takes what was found"));
-    }
-    return wanted;
   }
 }

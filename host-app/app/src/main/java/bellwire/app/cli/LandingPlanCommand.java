@@ -1,0 +1,132 @@
+package bellwire.app.cli;
+
+import bellwire.analysis.landing.Planner;
+import bellwire.analysis.landing.Proposal;
+import bellwire.analysis.landing.Replacement;
+import bellwire.analysis.loop.LandingPlan;
+import bellwire.app.landing.LandingFile;
+import bellwire.app.landing.PlannedFile;
+import bellwire.app.report.Paragraph;
+import bellwire.app.report.PlanJson;
+import bellwire.app.report.PlanText;
+import bellwire.app.report.WholeFile;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code bellwire landing plan}: the landing with the fewest moves that the check allows. */
+@Command(
+    name = "plan",
+    description =
+        "Proposes the landing of the new control with the fewest moved conductors that is free of"
+            + " findings.",
+    mixinStandardHelpOptions = true,
+    sortOptions = false)
+final class LandingPlanCommand implements Callable<Integer> {
+  @Mixin private LandingFileArgument source = new LandingFileArgument();
+
+  @Option(
+      names = "--write",
+      paramLabel = "FILE",
+      description = "Writes the landing file again with the proposal under 'as-planned'.")
+  private @Nullable Path write;
+
+  @Option(names = "--json", paramLabel = "FILE", description = "Writes the proposal as JSON too.")
+  private @Nullable Path json;
+
+  @Spec private CommandSpec spec = CommandSpec.create();
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    checkPlace("--write", write);
+    checkPlace("--json", json);
+    try {
+      LandingFile landing = source.read();
+      LandingPlan found = landing.asFound();
+      if (found == null) {
+        return complain(
+            source.file
+                + ": nothing under 'as-found'; write down there what is under which terminal");
+      }
+      Replacement replacement =
+          new Replacement(
+              landing.equipment(),
+              landing.control(),
+              landing.cable(),
+              landing.surveyed().doubtful(),
+              found);
+      out.println((landing.title() + ", a plan").toUpperCase(Locale.ROOT));
+      LandingCautions.LINES.forEach(
+          caution -> Paragraph.hanging("  - ", caution).forEach(out::println));
+      out.println();
+      out.flush();
+      Proposal proposal = search(out, replacement);
+      if (proposal == null) {
+        out.println("Stopped: no proposal.");
+        out.flush();
+        return ExitCode.INTERRUPTED.status();
+      }
+      PlanText.lines(replacement, proposal).forEach(out::println);
+      LandingPlan plan = proposal.plan();
+      if (write != null && plan != null) {
+        WholeFile.write(write, PlannedFile.text(source.file, plan));
+        out.println();
+        out.println(
+            "Written to " + write + ": check it with 'bellwire landing check " + write + "'");
+      }
+      out.flush();
+      if (json != null) {
+        WholeFile.write(json, PlanJson.text(replacement, proposal));
+      }
+      return (plan == null ? ExitCode.FAULT_FOUND : ExitCode.ALL_SOUND).status();
+    } catch (LandingFileArgument.Unusable e) {
+      return complain(e.getMessage());
+    } catch (IOException e) {
+      return complain("could not be written whole: " + e.getMessage());
+    }
+  }
+
+  private static @Nullable Proposal search(PrintWriter out, Replacement replacement) {
+    Interrupt interrupt = new Interrupt();
+    interrupt.arm();
+    TerminalProgress progress = new TerminalProgress(out);
+    try {
+      return Planner.plan(
+          replacement,
+          (moves, schemes) -> {
+            progress.counting(schemes + " ways tried, none with fewer than " + moves + " moves");
+            return !interrupt.pressed();
+          });
+    } catch (Planner.Stopped e) {
+      return null;
+    } finally {
+      progress.end();
+      interrupt.done();
+    }
+  }
+
+  private void checkPlace(String option, @Nullable Path file) {
+    Optional<String> obstacle = file == null ? Optional.empty() : WholeFile.obstacle(file);
+    if (obstacle.isPresent()) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), option + " '" + file + "': " + obstacle.get());
+    }
+  }
+
+  private int complain(@Nullable String words) {
+    spec.commandLine().getErr().println("bellwire: " + words);
+    spec.commandLine().getErr().flush();
+    return ExitCode.WRONG_USAGE_OR_FILE.status();
+  }
+}
