@@ -1,7 +1,9 @@
 package bellwire.app.cli;
 
+import bellwire.app.landing.Described;
 import bellwire.app.landing.LandingFile;
 import bellwire.yaml.FileException;
+import bellwire.yaml.YamlFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -13,7 +15,7 @@ final class LandingFileArgument {
   @Parameters(
       index = "0",
       paramLabel = "FILE",
-      description = "A landing file; 'bellwire landing start' prints one to fill in.")
+      description = "A landing file, or a built-in example; 'bellwire landing start' prints one to fill in.")
   Path file = Path.of("");
 
   /** Something in the file, or on the way to it, that the user can put right. */
@@ -25,9 +27,18 @@ final class LandingFileArgument {
     }
   }
 
+  private boolean builtIn() {
+    return Described.EXAMPLES.contains(file.toString()) && !Files.exists(file);
+  }
+
+  /** The file as it is written. */
+  String text() throws FileException, IOException {
+    return builtIn() ? Described.text(file.toString()) : YamlFile.read(file);
+  }
+
   LandingFile read() throws Unusable {
     try {
-      return LandingFile.read(file);
+      return builtIn() ? Described.example(file.toString()) : LandingFile.read(file);
     } catch (FileException e) {
       throw new Unusable(String.valueOf(e.getMessage()));
     } catch (NoSuchFileException e) {

@@ -10,6 +10,7 @@ import bellwire.app.report.Paragraph;
 import bellwire.app.report.PlanJson;
 import bellwire.app.report.PlanText;
 import bellwire.app.report.WholeFile;
+import bellwire.yaml.FileException;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -80,7 +81,7 @@ final class LandingPlanCommand implements Callable<Integer> {
       PlanText.lines(replacement, proposal).forEach(out::println);
       LandingPlan plan = proposal.plan();
       if (write != null && plan != null) {
-        WholeFile.write(write, PlannedFile.text(source.file, plan));
+        WholeFile.write(write, PlannedFile.text(source.text(), plan));
         out.println();
         out.println(
             "Written to " + write + ": check it with 'bellwire landing check " + write + "'");
@@ -92,7 +93,7 @@ final class LandingPlanCommand implements Callable<Integer> {
       return (plan == null ? ExitCode.FAULT_FOUND : ExitCode.ALL_SOUND).status();
     } catch (LandingFileArgument.Unusable e) {
       return complain(e.getMessage());
-    } catch (IOException e) {
+    } catch (FileException | IOException e) {
       return complain("could not be written whole: " + e.getMessage());
     }
   }

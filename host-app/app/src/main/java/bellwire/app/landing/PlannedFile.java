@@ -3,10 +3,6 @@ package bellwire.app.landing;
 import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.LandingPlan;
 import bellwire.analysis.loop.Point;
-import bellwire.yaml.FileException;
-import bellwire.yaml.YamlFile;
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -18,16 +14,8 @@ public final class PlannedFile {
 
   private PlannedFile() {}
 
-  /** The file's text with the plan under {@code as-planned}, in place of one that was there. */
-  public static String text(Path file, LandingPlan plan) throws IOException {
-    try {
-      return text(YamlFile.read(file), plan);
-    } catch (FileException e) {
-      throw new IOException(e.getMessage(), e);
-    }
-  }
-
-  static String text(String before, LandingPlan plan) {
+  /** A file's text with the plan under {@code as-planned}, in place of one that was there. */
+  public static String text(String before, LandingPlan plan) {
     List<String> kept = new ArrayList<>();
     boolean within = false;
     for (String line : before.lines().toList()) {
