@@ -11,10 +11,12 @@ import bellwire.analysis.loop.StateResult.FuseResult;
 import bellwire.analysis.loop.StateResult.LoadResult;
 import bellwire.analysis.loop.StateResult.TransformerResult;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 
 /** A landing check for people. */
@@ -39,6 +41,8 @@ public final class LandingText {
     out.add("");
     out.add("WHAT EACH CALL DOES");
     states.forEach(state -> out.addAll(state(state)));
+    out.add("");
+    out.addAll(supplies());
     out.add("");
     List<Found> faults = found.stream().filter(f -> !f.notice()).toList();
     List<Found> notices = found.stream().filter(Found::notice).toList();
@@ -119,6 +123,43 @@ public final class LandingText {
     return Paragraph.hanging(
         lead.endsWith("  ") ? lead : lead + "  ",
         parts.isEmpty() ? "nothing" : String.join("; ", parts));
+  }
+
+  /** The most that each transformer and each fuse carries, and when. */
+  private List<String> supplies() {
+    List<String> out = new ArrayList<>(List.of("SUPPLY     carries at most"));
+    StateResult first = states.get(0);
+    for (int i = 0; i < first.transformers().size(); i++) {
+      int index = i;
+      StateResult worst = worst(state -> state.transformers().get(index).amps());
+      TransformerResult t = worst.transformers().get(i);
+      out.add(
+          carries(t.transformer().name(), t.amps(), t.transformer().ratedAmps(), worst));
+    }
+    for (int i = 0; i < first.fuses().size(); i++) {
+      int index = i;
+      StateResult worst = worst(state -> state.fuses().get(index).amps());
+      FuseResult fuse = worst.fuses().get(i);
+      out.add(carries(fuse.name(), fuse.amps(), fuse.ratedAmps(), worst));
+    }
+    if (first.fuses().isEmpty()) {
+      out.add("  no fuse is described");
+    }
+    return out;
+  }
+
+  private StateResult worst(ToDoubleFunction<StateResult> amps) {
+    return states.stream().max(Comparator.comparingDouble(amps)).orElseThrow();
+  }
+
+  private static String carries(String name, double amps, double rated, StateResult when) {
+    return String.format(
+        Locale.ROOT,
+        "  %-26s%6s A of %s A   %s",
+        name,
+        figure(amps),
+        figure(rated),
+        amps < 1e-3 ? "" : when.state().name());
   }
 
   private static String words(LoadResult load) {
