@@ -105,18 +105,24 @@ final class FixPoint {
   }
 
   /**
-   * What the control lives on. Where it steals power through a load that it is calling, it opens
-   * that call for an instant: then the loads have not moved yet. Theory (73).
+   * What the control lives on, theory (73). Where it steals power, and the ways that are not called
+   * give too little, it opens a call for an instant: then the loads have not moved yet.
    */
   private double controlVolts(Condition condition, Solved solved) {
     if (supply.kind() == Control.Supply.Kind.BATTERY) {
       return Double.NaN;
     }
+    double volts = mostVolts(solved, solved);
+    if (volts < supply.leastVolts() && supply.kind() == Control.Supply.Kind.STOLEN) {
+      Solved opened = circuit.solve(new Condition(0, condition.pulledIn()));
+      volts = Math.max(volts, mostVolts(opened, solved));
+    }
+    return volts;
+  }
+
+  /** Over its ways, ended ones as they are opened. */
+  private double mostVolts(Solved opened, Solved solved) {
     double volts = 0;
-    Solved opened =
-        supply.kind() == Control.Supply.Kind.STOLEN && condition.closed() != 0
-            ? circuit.solve(new Condition(0, condition.pulledIn()))
-            : solved;
     for (int branch : controlBranches) {
       volts = Math.max(volts, (solved.conducts(branch) ? solved : opened).volts(branch));
     }

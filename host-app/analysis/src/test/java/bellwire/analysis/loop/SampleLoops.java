@@ -70,24 +70,44 @@ public enum SampleLoops {
   private final Installation healthy;
 
   SampleLoops(Equipment equipment, Control control, Map<String, String> settings, String landing) {
+    boolean joined =
+        equipment.all(Transformer.class).size() == 1
+            && control.jumpers().contains(SampleControls.SUPPLIES);
+    Installation landed = landed(equipment, control, settings, landing, CONDUCTOR_OHMS);
+    LandingPlan plan = landed.plan();
+    healthy =
+        joined
+            ? landed.withPlan(
+                new LandingPlan(plan.landed(), Set.of(SampleControls.SUPPLIES), settings))
+            : landed;
+  }
+
+  /**
+   * Without jumpers.
+   *
+   * @param landing of each conductor 'name:near terminal:far terminal', '-' for a free end
+   * @param ohms of each conductor
+   */
+  static Installation landed(
+      Equipment equipment,
+      Control control,
+      Map<String, String> settings,
+      String landing,
+      double ohms) {
     List<Conductor> conductors = new ArrayList<>();
     List<Landed> landed = new ArrayList<>();
     for (String words : landing.split(" ")) {
       String[] part = words.split(":");
-      conductors.add(new Conductor(part[0], part[0], part[0], CONDUCTOR_OHMS, 0));
+      conductors.add(new Conductor(part[0], part[0], part[0], ohms, 0));
       landed.add(
           new Landed(
               part[0], part[1].equals("-") ? null : part[1], part[2].equals("-") ? null : part[2]));
     }
-    boolean joined =
-        equipment.all(Transformer.class).size() == 1
-            && control.jumpers().contains(SampleControls.SUPPLIES);
-    healthy =
-        new Installation(
-            equipment,
-            control,
-            new Cable("18-" + conductors.size(), conductors, List.of()),
-            new LandingPlan(landed, joined ? Set.of(SampleControls.SUPPLIES) : Set.of(), settings));
+    return new Installation(
+        equipment,
+        control,
+        new Cable("18-" + conductors.size(), conductors, List.of()),
+        new LandingPlan(landed, Set.of(), settings));
   }
 
   public Installation healthy() {

@@ -1,15 +1,12 @@
 package bellwire.analysis.loop;
 
-import static org.junit.jupiter.api.Assertions.assertAll;
-import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
-import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.analysis.loop.Equipment.Wanted;
 import bellwire.analysis.loop.StateResult.Energised;
 import bellwire.analysis.loop.StateResult.LoadResult;
+import java.util.List;
 import java.util.Set;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -21,28 +18,32 @@ class SampleLoopsTest {
     for (StateResult result : new Simulation(sample.healthy()).states()) {
       String name = sample + ", " + result.state().name();
       Wanted wanted = sample.healthy().equipment().wantedOn(result.state().call());
-      Set<String> on =
+      List<String> on =
           result.loads().stream()
               .filter(l -> l.energised() == Energised.ON)
               .map(l -> l.load().name())
-              .collect(Collectors.toSet());
-      Set<String> allowed =
-          Stream.concat(wanted.must().stream(), wanted.may().stream()).collect(Collectors.toSet());
-      assertTrue(on.containsAll(wanted.must()), name + " runs " + on);
-      assertTrue(allowed.containsAll(on), name + " runs " + on);
-      assertTrue(result.settled() && result.lit(), name);
+              .toList();
+      assertThat(on).as(name).containsAll(wanted.must());
+      assertThat(Stream.of(wanted.must(), wanted.may()).flatMap(Set::stream))
+          .as(name)
+          .containsAll(on);
+      assertThat(result.settled() && result.lit()).as(name).isTrue();
       for (LoadResult load : result.loads()) {
         String what = name + ", " + load;
-        assertFalse(load.energised() == Energised.DOUBTFUL, what);
-        assertEquals(load.energised() == Energised.ON, load.held(), what);
-        assertTrue(load.volts() <= load.load().mostVolts(), what);
+        assertThat(load.energised()).as(what).isNotEqualTo(Energised.DOUBTFUL);
+        assertThat(load.held()).as(what).isEqualTo(load.energised() == Energised.ON);
+        assertThat(load.volts()).as(what).isLessThan(load.load().mostVolts());
       }
-      assertAll(
-          result.fuses().stream()
-              .map(f -> () -> assertFalse(f.opens().possible(), name + ", " + f)));
-      assertAll(
-          result.transformers().stream()
-              .map(t -> () -> assertFalse(t.overloaded(), name + ", " + t)));
+      assertThat(result.fuses()).as(name).noneMatch(f -> f.opens().possible());
+      assertThat(result.transformers()).as(name).noneMatch(t -> t.overloaded());
     }
+  }
+
+  @ParameterizedTest
+  @EnumSource
+  void everyCallIsMade(SampleLoops sample) {
+    assertThat(sample.healthy().control().states())
+        .extracting(Control.State::call)
+        .containsAll(sample.healthy().equipment().wanted().keySet());
   }
 }

@@ -15,7 +15,8 @@ final class LandingFileArgument {
   @Parameters(
       index = "0",
       paramLabel = "FILE",
-      description = "A landing file, or a built-in example; 'bellwire landing start' prints one to fill in.")
+      description =
+          "A landing file, or a built-in example; 'bellwire landing start' prints one to fill in.")
   Path file = Path.of("");
 
   /** Something in the file, or on the way to it, that the user can put right. */

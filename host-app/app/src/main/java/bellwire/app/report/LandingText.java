@@ -133,8 +133,7 @@ public final class LandingText {
       int index = i;
       StateResult worst = worst(state -> state.transformers().get(index).amps());
       TransformerResult t = worst.transformers().get(i);
-      out.add(
-          carries(t.transformer().name(), t.amps(), t.transformer().ratedAmps(), worst));
+      out.add(carries(t.transformer().name(), t.amps(), t.transformer().ratedAmps(), worst));
     }
     for (int i = 0; i < first.fuses().size(); i++) {
       int index = i;

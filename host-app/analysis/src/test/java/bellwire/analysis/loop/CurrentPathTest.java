@@ -1,0 +1,146 @@
+package bellwire.analysis.loop;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+
+/** Ways of currents, followed with a finger on the wiring diagram. */
+class CurrentPathTest {
+  private static List<String> path(Installation installation, Call call, String element) {
+    Control.State state =
+        installation.control().states().stream()
+            .filter(s -> s.call() == call)
+            .findFirst()
+            .orElseThrow();
+    return new Simulation(installation).path(state, element);
+  }
+
+  private static Installation touching(Cable.Bridge... bridges) {
+    Installation healthy = SampleLoops.FURNACE_COOLING.healthy();
+    Cable cable = healthy.cable();
+    return healthy.withCable(new Cable(cable.name(), cable.conductors(), List.of(bridges)));
+  }
+
+  @Test
+  void coolingGoesOutByYAndBackByTheOutdoorCommon() {
+    assertThat(path(SampleLoops.FURNACE_COOLING.healthy(), Call.COOL_1, "compressor contactor"))
+        .containsExactly(
+            "main transformer",
+            "board fuse",
+            "R at the equipment",
+            "red",
+            "R at the control",
+            "contact R-Y",
+            "Y at the control",
+            "yellow",
+            "Y at the equipment",
+            "float switch",
+            "outdoor cable's Y",
+            "compressor contactor",
+            "outdoor cable's C",
+            "C at the equipment");
+  }
+
+  @Test
+  void heatGoesOverTheJumper() {
+    assertThat(path(SampleLoops.DUAL_FUEL_TWO_STAGE.healthy(), Call.EMERGENCY_1, "heat input"))
+        .containsExactly(
+            "main transformer",
+            "board fuse",
+            "R at the equipment",
+            "red",
+            "RC at the control",
+            "jumper RC-RH",
+            "RH at the control",
+            "contact RH-W1",
+            "W1 at the control",
+            "white",
+            "W1 at the equipment",
+            "heat input",
+            "C at the equipment");
+  }
+
+  @Test
+  void aShortAlongTheCableIsNamedByItsConductors() {
+    assertThat(path(touching(new Cable.Bridge("red", "blue", 0.1, 0.3)), Call.NONE, "board fuse"))
+        .containsExactly(
+            "main transformer",
+            "board fuse",
+            "R at the equipment",
+            "red",
+            "touch red-blue",
+            "blue",
+            "C at the equipment");
+  }
+
+  /** The control is blank at one time and shorted at the other: the short is told. */
+  @Test
+  void aShortedCallGoesBackOverMetal() {
+    assertThat(path(touching(new Cable.Bridge("yellow", null, 0.1, 1)), Call.COOL_1, "board fuse"))
+        .containsExactly(
+            "main transformer",
+            "board fuse",
+            "R at the equipment",
+            "red",
+            "R at the control",
+            "contact R-Y",
+            "Y at the control",
+            "touch yellow-metal",
+            "bare metal",
+            "bond of the common",
+            "C at the equipment");
+  }
+
+  /** The supply of the transformer that feeds it, whichever way round its leads are named. */
+  @Test
+  void eachTransformerFeedsItsOwn() {
+    Installation panel = SampleLoops.ZONE_PANEL.healthy();
+    assertThat(path(panel, Call.HEAT_1, "gas valve"))
+        .containsExactly(
+            "furnace transformer", "board fuse", "panel's relay W", "limit switch", "gas valve");
+    assertThat(path(panel, Call.HEAT_1, "panel's heat input")).startsWith("panel transformer");
+  }
+
+  @Test
+  void noCurrentHasNoPath() {
+    Installation healthy = SampleLoops.FURNACE_COOLING.healthy();
+    assertThat(path(healthy, Call.HEAT_1, "compressor contactor")).isEmpty();
+    assertThat(path(healthy.withOpen(Set.of("board fuse")), Call.HEAT_1, "board fuse")).isEmpty();
+    assertThat(path(healthy, Call.HEAT_1, "no such thing")).isEmpty();
+  }
+
+  /** A load wired the other way round is passed the other way round. */
+  @Test
+  void theWayBeginsAtTheHotEnd() {
+    Installation heat =
+        SampleLoops.landed(
+            new Equipment(
+                "tiny",
+                List.of("R", "W", "C"),
+                List.of(
+                    SampleParts.transformer("transformer", Point.near("R"), Point.near("C"), 40),
+                    SampleParts.gasValve("gas valve", Point.near("C"), Point.near("W"), 1)),
+                Map.of()),
+            SampleControls.heatOnly(SampleControls.battery()),
+            Map.of(),
+            "red:R:R white:W:W",
+            1);
+    List<String> way =
+        List.of(
+            "transformer",
+            "R at the equipment",
+            "red",
+            "R at the control",
+            "contact R-W",
+            "W at the control",
+            "white",
+            "W at the equipment",
+            "gas valve",
+            "C at the equipment");
+    assertThat(path(heat, Call.HEAT_1, "gas valve")).isEqualTo(way);
+    assertThat(path(heat, Call.HEAT_1, "transformer")).isEqualTo(way);
+  }
+}
