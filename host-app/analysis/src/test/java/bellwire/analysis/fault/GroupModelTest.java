@@ -2,6 +2,7 @@ package bellwire.analysis.fault;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.analysis.circuit.Ngspice;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;

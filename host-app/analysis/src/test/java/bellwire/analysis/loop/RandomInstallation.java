@@ -115,8 +115,15 @@ public final class RandomInstallation {
   private Cable cable(Cable start) {
     List<Conductor> conductors = new ArrayList<>();
     for (Conductor c : start.conductors()) {
-      double ohms = random.nextDouble() < 0.05 ? Double.POSITIVE_INFINITY : decades(0.1, 5);
-      conductors.add(new Conductor(c.name(), c.nearColour(), c.farColour(), ohms, 0));
+      boolean broken = random.nextDouble() < 0.06;
+      conductors.add(
+          new Conductor(
+              c.name(),
+              c.nearColour(),
+              c.farColour(),
+              broken ? Double.POSITIVE_INFINITY : decades(0.1, 5),
+              0,
+              broken ? random.nextInt(9) / 8.0 : Double.NaN));
     }
     List<Bridge> bridges = new ArrayList<>();
     for (int i = random.nextInt(4); i > 1; i--) {

@@ -1,4 +1,4 @@
-package bellwire.analysis.fault;
+package bellwire.analysis.circuit;
 
 import static org.junit.jupiter.api.Assertions.fail;
 import static org.junit.jupiter.api.Assumptions.abort;
@@ -12,17 +12,18 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import org.hipparchus.complex.Complex;
 
 /**
- * The operating point of a netlist, by ngspice in batch mode; where it is missing, tests are
- * skipped, in CI they fail.
+ * The operating point of a netlist, or its voltages at one frequency, by ngspice in batch mode;
+ * where it is missing, tests are skipped, in CI they fail.
  */
-final class Ngspice {
+public final class Ngspice {
   private static final int SECONDS = 60;
 
   private Ngspice() {}
 
-  static void require() {
+  public static void require() {
     try {
       Process process =
           new ProcessBuilder("ngspice", "--version").redirectErrorStream(true).start();
@@ -45,7 +46,26 @@ final class Ngspice {
   /**
    * @return volts by node name, lower case
    */
-  static Map<String, Double> operatingPoint(Path directory, String netlist)
+  public static Map<String, Double> operatingPoint(Path directory, String netlist)
+      throws IOException, InterruptedException {
+    Map<String, Double> volts = new HashMap<>();
+    parse(run(directory, netlist), "real", 1).forEach((name, v) -> volts.put(name, v[0]));
+    return volts;
+  }
+
+  /**
+   * @param netlist with one analysis {@code .ac} of one frequency
+   * @return complex volts by node name, lower case
+   */
+  public static Map<String, Complex> oneFrequency(Path directory, String netlist)
+      throws IOException, InterruptedException {
+    Map<String, Complex> volts = new HashMap<>();
+    parse(run(directory, netlist), "complex", 2)
+        .forEach((name, v) -> volts.put(name, new Complex(v[0], v[1])));
+    return volts;
+  }
+
+  private static byte[] run(Path directory, String netlist)
       throws IOException, InterruptedException {
     Path input = directory.resolve("circuit.cir");
     Path raw = directory.resolve("circuit.raw");
@@ -62,26 +82,32 @@ final class Ngspice {
       process.destroyForcibly();
       throw new IOException("ngspice gave nothing: " + Files.readString(log));
     }
-    return parse(Files.readAllBytes(raw));
+    return Files.readAllBytes(raw);
   }
 
-  /** A binary raw file of one real point: header lines, then doubles in the machine's order. */
-  private static Map<String, Double> parse(byte[] raw) throws IOException {
+  /** A binary raw file of one point: header lines, then doubles in the machine's order. */
+  private static Map<String, double[]> parse(byte[] raw, String flag, int parts)
+      throws IOException {
     String head = new String(raw, StandardCharsets.ISO_8859_1);
     int data = head.indexOf("Binary:\n");
     int names = head.indexOf("Variables:\n", head.indexOf("No. Points:"));
-    if (data < 0 || names < 0 || !head.substring(0, data).contains("Flags: real")) {
-      throw new IOException("no real binary plot: " + head.substring(0, Math.min(300, data)));
+    if (data < 0 || names < 0 || !head.substring(0, data).contains("Flags: " + flag)) {
+      throw new IOException(
+          "no " + flag + " binary plot: " + head.substring(0, Math.min(300, Math.max(0, data))));
     }
     ByteBuffer values =
         ByteBuffer.wrap(raw, data + 8, raw.length - data - 8)
             .slice()
             .order(ByteOrder.nativeOrder());
-    Map<String, Double> volts = new HashMap<>();
+    Map<String, double[]> volts = new HashMap<>();
     for (String line : head.substring(names, data).split("\n")) {
       String[] words = line.trim().split("\\s+");
-      if (words.length == 3) {
-        volts.put(words[1].replaceAll("^v\\((.*)\\)$", "$1"), values.getDouble());
+      if (words.length >= 3 && words[0].matches("\\d+")) {
+        double[] value = new double[parts];
+        for (int i = 0; i < parts; i++) {
+          value[i] = values.getDouble();
+        }
+        volts.put(words[1].replaceAll("^v\\((.*)\\)$", "$1"), value);
       }
     }
     return volts;
