@@ -7,7 +7,7 @@ public enum LoopFinding implements FindingKind {
       "Leave the power off. Find what joins supply and common along the path given, and clear it; then have a fuse of"
           + " the transformer's rating fitted in its supply."),
   SHORT_MAY_LAST(
-      "the supply is shorted, and the fuse may not open",
+      "the supply is shorted, and the fuse may not open in time",
       "Leave the power off: the transformer overheats while the fuse holds. Find what joins supply and common along the"
           + " path given, and clear it. A fuse of the same type and rating stays; a smaller current through it is no"
           + " reason for another."),
@@ -71,6 +71,10 @@ public enum LoopFinding implements FindingKind {
       "Without its supply it calls for nothing. Look at the supply's and the common's conductor at both ends, at the"
           + " fuse and at the switches in the supply. Where a fuse has opened: find the cause first, then fit the same"
           + " type and rating."),
+  CONTROL_RESTARTS(
+      "the control goes blank as soon as it calls, and comes back",
+      "What it calls takes its own supply. Look for a poor joint or too thin a conductor in the supply and the common,"
+          + " and for a load too heavy along the call."),
   CONTROL_DOUBTFUL(
       "the control may go blank",
       "It gets hardly enough to live on. Give it a common of its own, or shorten what else draws through its"
@@ -95,6 +99,10 @@ public enum LoopFinding implements FindingKind {
   CHATTERS(
       "pulls in and drops out by turns",
       "Leave the power off: contacts burn. Its own pulling in takes away its supply: follow the path given."),
+  DOES_NOT_PULL_IN(
+      "gets too little to pull in",
+      "It hums, draws its inrush current and overheats. Look for a poor joint in the conductors named; shorten the run,"
+          + " use a larger gauge or two conductors in parallel, or have an isolating relay fitted at the equipment."),
   MAY_NOT_PULL_IN(
       "may not pull in",
       "It hums, draws its inrush current and overheats. Shorten the run, use a larger gauge or two conductors in"

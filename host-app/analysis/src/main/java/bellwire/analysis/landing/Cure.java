@@ -5,48 +5,42 @@ import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Fuse;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.LandingPlan;
-import bellwire.analysis.loop.Simulation;
-import bellwire.analysis.loop.StateResult;
+import bellwire.analysis.loop.LandingPlan.Landed;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.Predicate;
 
 /**
- * One thing changed that would put a state right: so the check can say what is in the way, not only
- * what fails. Conductors are not moved: that is the planner's work.
+ * One thing of an installation that may be in the way.
  *
- * @param words what is in the way, such as 'the jumper RC-RH is missing'
+ * @param words such as 'the jumper RC-RH is missing'
+ * @param fault whether it is broken, open, touching or leaking, rather than landed or set otherwise
+ * @param installation with it put right
  */
-record Cure(String words, Installation installation) {
+record Cure(String words, boolean fault, Installation installation) {
   /** Of a conductor that is mended. */
   private static final double SOUND_OHMS = 0.5;
 
-  /** What would put it right, or nothing; begins with a comma. */
-  static String words(Scene scene, Predicate<StateResult> right) {
-    for (Cure cure : all(scene.of)) {
-      if (right.test(new Simulation(cure.installation()).state(scene.result.state()))) {
-        return ", because " + cure.words();
-      }
-    }
-    return "";
-  }
-
-  private static List<Cure> all(Installation of) {
+  /** Faults first. */
+  static List<Cure> all(Installation of) {
     List<Cure> all = new ArrayList<>();
     for (String name : of.open().stream().sorted().toList()) {
       boolean fuse = of.equipment().all(Fuse.class).stream().anyMatch(f -> f.name().equals(name));
       Set<String> open = new HashSet<>(of.open());
       open.remove(name);
-      String words = fuse ? " has opened" : " is open";
-      all.add(new Cure("" + name + words, of.withOpen(open)));
+      all.add(new Cure(name + (fuse ? " has opened" : " is open"), true, of.withOpen(open)));
     }
     cable(of, all);
+    if (Leaks.possible(of.control())) {
+      all.add(new Cure("the control leaks through its open calls", true, Leaks.without(of)));
+    }
     jumpers(of, all);
     settings(of, all);
+    exchanged(of, all);
+    free(of, all);
     return all;
   }
 
@@ -56,20 +50,17 @@ record Cure(String words, Installation installation) {
       if (broken.broken()) {
         List<Cable.Conductor> mended =
             cable.conductors().stream().map(c -> c.equals(broken) ? mended(c) : c).toList();
-        all.add(
-            new Cure(
-                "" + broken.name() + " is broken",
-                of.withCable(new Cable(cable.name(), mended, cable.bridges()))));
+        Cable sound = new Cable(cable.name(), mended, cable.bridges());
+        all.add(new Cure(broken.name() + " is broken", true, of.withCable(sound)));
       }
     }
     for (Cable.Bridge bridge : cable.bridges()) {
       List<Cable.Bridge> others = new ArrayList<>(cable.bridges());
       others.remove(bridge);
       String other = bridge.b();
-      all.add(
-          new Cure(
-              "" + bridge.a() + " touches " + (other == null ? "bare metal" : other),
-              of.withCable(new Cable(cable.name(), cable.conductors(), others))));
+      String words = bridge.a() + " touches " + (other == null ? "bare metal" : other);
+      Cable parted = new Cable(cable.name(), cable.conductors(), others);
+      all.add(new Cure(words, true, of.withCable(parted)));
     }
   }
 
@@ -87,11 +78,11 @@ record Cure(String words, Installation installation) {
       if (!fitted) {
         changed.add(jumper);
       }
-      all.add(
-          new Cure(
-              String.format(
-                  "the jumper %s-%s is %s", jumper.a(), jumper.b(), fitted ? "fitted" : "missing"),
-              of.withPlan(new LandingPlan(plan.landed(), changed, plan.settings()))));
+      String words =
+          String.format(
+              "the jumper %s-%s is %s", jumper.a(), jumper.b(), fitted ? "fitted" : "missing");
+      LandingPlan other = new LandingPlan(plan.landed(), changed, plan.settings());
+      all.add(new Cure(words, false, of.withPlan(other)));
     }
   }
 
@@ -99,16 +90,60 @@ record Cure(String words, Installation installation) {
     LandingPlan plan = of.plan();
     for (Control.Setting setting : of.control().settings()) {
       for (String choice : setting.choices()) {
-        if (choice.equals(plan.settings().get(setting.name()))) {
-          continue;
+        if (!choice.equals(plan.settings().get(setting.name()))) {
+          Map<String, String> changed = new HashMap<>(plan.settings());
+          changed.put(setting.name(), choice);
+          String words = String.format("'%s' is not set to '%s'", setting.name(), choice);
+          LandingPlan other = new LandingPlan(plan.landed(), plan.jumpers(), changed);
+          all.add(new Cure(words, false, of.withPlan(other)));
         }
-        Map<String, String> changed = new HashMap<>(plan.settings());
-        changed.put(setting.name(), choice);
-        all.add(
-            new Cure(
-                String.format("'%s' is not set to '%s'", setting.name(), choice),
-                of.withPlan(new LandingPlan(plan.landed(), plan.jumpers(), changed))));
       }
     }
+  }
+
+  /** Which end does not matter: both give the same loop. */
+  private static void exchanged(Installation of, List<Cure> all) {
+    List<Landed> landed = of.plan().landed();
+    for (int i = 0; i < landed.size(); i++) {
+      for (int j = i + 1; j < landed.size(); j++) {
+        Landed a = landed.get(i);
+        Landed b = landed.get(j);
+        if (a.far() == null || b.far() == null) {
+          continue;
+        }
+        List<Landed> changed = new ArrayList<>(landed);
+        changed.set(i, new Landed(a.conductor(), a.near(), b.far()));
+        changed.set(j, new Landed(b.conductor(), b.near(), a.far()));
+        String words = a.conductor() + " and " + b.conductor() + " are exchanged at one end";
+        all.add(new Cure(words, false, landed(of, changed)));
+      }
+    }
+  }
+
+  /** Ends that are free while the conductor's other end is landed. */
+  private static void free(Installation of, List<Cure> all) {
+    List<Landed> landed = of.plan().landed();
+    for (int i = 0; i < landed.size(); i++) {
+      Landed l = landed.get(i);
+      if ((l.near() == null) == (l.far() == null)) {
+        continue;
+      }
+      boolean near = l.near() == null;
+      for (String terminal : near ? of.equipment().terminals() : of.control().terminals()) {
+        List<Landed> changed = new ArrayList<>(landed);
+        changed.set(
+            i,
+            near
+                ? new Landed(l.conductor(), terminal, l.far())
+                : new Landed(l.conductor(), l.near(), terminal));
+        String end = near ? " at the equipment" : " at the control";
+        String words = l.conductor() + " is not under " + terminal + end;
+        all.add(new Cure(words, false, landed(of, changed)));
+      }
+    }
+  }
+
+  private static Installation landed(Installation of, List<Landed> landed) {
+    return of.withPlan(new LandingPlan(landed, of.plan().jumpers(), of.plan().settings()));
   }
 }

@@ -1,5 +1,6 @@
 package bellwire.analysis.landing;
 
+import bellwire.analysis.loop.Joint;
 import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.StateResult.LoadResult;
 import bellwire.analysis.loop.Transformer;
@@ -17,11 +18,11 @@ final class Drop {
 
   /** Such as '; 1.19 A lose 3.1 V in red (2.60 ohm), 3.1 V in yellow (2.60 ohm)'. */
   static String words(Scene scene, LoadResult load) {
-    List<Copper.Joint> way = way(scene, load.load());
+    List<Joint> way = way(scene, load.load());
     String lost =
         way.stream()
             .filter(j -> j.ohms() * load.amps() >= 0.05)
-            .sorted(Comparator.comparingDouble(Copper.Joint::ohms).reversed())
+            .sorted(Comparator.comparingDouble(Joint::ohms).reversed())
             .limit(MOST)
             .map(
                 j ->
@@ -37,11 +38,16 @@ final class Drop {
         : String.format(Locale.ROOT, "; its %.2f A lose %s", load.amps(), lost);
   }
 
-  private static List<Copper.Joint> way(Scene scene, Load load) {
+  /** Whether copper leads to both its ends. */
+  static boolean reached(Scene scene, Load load) {
+    return !way(scene, load).isEmpty();
+  }
+
+  private static List<Joint> way(Scene scene, Load load) {
     Copper copper = scene.copper();
     for (Transformer t : scene.transformers()) {
       if (copper.joined(t.a(), load.a()) && copper.joined(load.b(), t.b())) {
-        List<Copper.Joint> way = new ArrayList<>(copper.way(t.a(), load.a()));
+        List<Joint> way = new ArrayList<>(copper.way(t.a(), load.a()));
         way.addAll(copper.way(load.b(), t.b()));
         return way;
       }

@@ -7,6 +7,7 @@ import bellwire.analysis.loop.Point;
 import bellwire.analysis.loop.Transformer;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 
 /** Conductors under a terminal at one end only. */
 final class Ends {
@@ -14,11 +15,13 @@ final class Ends {
 
   static void look(Scene scene, Sightings seen) {
     for (Landed l : scene.of.plan().landed()) {
-      if ((l.near() == null) == (l.far() == null)) {
+      String near = l.near();
+      String far = l.far();
+      if (near != null && far != null || near == null && far == null) {
         continue;
       }
-      Point landed = l.near() == null ? Copper.farEnd(l) : Copper.nearEnd(l);
-      String free = l.near() == null ? "at the equipment" : "at the control";
+      Point landed = near != null ? Point.near(near) : Point.far(Objects.requireNonNull(far));
+      String free = near == null ? "at the equipment" : "at the control";
       for (Transformer t : scene.transformers()) {
         if (scene.copper().joined(t.a(), landed)) {
           String words =

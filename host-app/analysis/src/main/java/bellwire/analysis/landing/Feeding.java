@@ -3,22 +3,31 @@ package bellwire.analysis.landing;
 import bellwire.analysis.findings.LoopFinding;
 import bellwire.analysis.landing.Sightings.Account;
 import bellwire.analysis.loop.Control;
+import bellwire.analysis.loop.Simulation;
 import bellwire.analysis.loop.StateResult;
 import java.util.List;
 import java.util.Locale;
 
 /** Whether the control has what it lives on. */
 final class Feeding {
-  /** A control that gets less than this much more than it needs may go blank; CP. */
-  static final double MARGIN = 1.1;
+  /** V rms that a control stands; common practice, no source. */
+  private static final double MOST_VOLTS = 30;
 
   private Feeding() {}
 
-  static void look(Scene scene, Sightings seen) {
+  /**
+   * @param low the same with low mains
+   */
+  static void look(Scene scene, Sightings seen, Simulation low) {
     Control.Supply supply = scene.of.control().supply();
     StateResult in = scene.result;
+    double volts = in.controlVolts();
     if (supply.kind() == Control.Supply.Kind.BATTERY) {
       return;
+    }
+    if (volts > MOST_VOLTS) {
+      String words = String.format(Locale.ROOT, "the control gets %.1f V", volts);
+      seen.fault(LoopFinding.OVERVOLTAGE, "", scene, volts, () -> account(scene, words));
     }
     if (!in.lit()) {
       if (!new Returns(scene, seen).ofControl()) {
@@ -26,12 +35,24 @@ final class Feeding {
             LoopFinding.CONTROL_BLANK,
             "",
             scene,
-            -in.controlVolts(),
-            () -> account(scene, Cure.words(scene, StateResult::lit)));
+            -volts,
+            () -> account(scene, gets(scene) + scene.cures.words(scene, StateResult::lit)));
       }
-    } else if (in.controlVolts() < supply.leastVolts() * MARGIN) {
-      seen.fault(
-          LoopFinding.CONTROL_DOUBTFUL, "", scene, -in.controlVolts(), () -> account(scene, ""));
+    } else if (!in.settled() && volts < supply.leastVolts()) {
+      String words = gets(scene) + " as soon as it calls";
+      seen.fault(LoopFinding.CONTROL_RESTARTS, "", scene, -volts, () -> account(scene, words));
+    } else {
+      StateResult then = low.state(in.state());
+      if (then.controlVolts() < supply.leastVolts()) {
+        String words =
+            String.format(
+                Locale.ROOT,
+                "%s, with the mains %.0f %% low %.1f V",
+                gets(scene),
+                100 * (1 - LowMains.FRACTION),
+                then.controlVolts());
+        seen.fault(LoopFinding.CONTROL_DOUBTFUL, "", scene, -volts, () -> account(scene, words));
+      }
     }
   }
 
@@ -43,7 +64,7 @@ final class Feeding {
         Figures.number(scene.of.control().supply().leastVolts()));
   }
 
-  private static Account account(Scene scene, String cure) {
+  private static Account account(Scene scene, String words) {
     Control.Supply supply = scene.of.control().supply();
     String hot = supply.hot();
     String common = supply.common();
@@ -51,6 +72,6 @@ final class Feeding {
         hot == null || common == null
             ? List.of()
             : List.of(hot + " at the control", common + " at the control");
-    return new Account(gets(scene) + cure, List.of(), where);
+    return new Account(words, List.of(), where);
   }
 }

@@ -3,7 +3,6 @@ package bellwire.analysis.landing;
 import bellwire.analysis.circuit.OpeningTime;
 import bellwire.analysis.loop.StateResult.FuseResult;
 import bellwire.analysis.loop.StateResult.LoadResult;
-import bellwire.analysis.loop.Transformer;
 import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
@@ -16,11 +15,7 @@ final class Figures {
     return String.format(Locale.ROOT, "%s (%s A)", fuse.name(), number(fuse.ratedAmps()));
   }
 
-  static String breaker(Transformer transformer) {
-    return transformer.name() + "'s breaker";
-  }
-
-  /** Such as 'opens within 0.02 to 0.1 s'. */
+  /** Such as 'opens after 0.02 s to 0.1 s'. */
   static String opens(OpeningTime time) {
     if (!time.possible()) {
       return "never opens";
@@ -31,7 +26,7 @@ final class Figures {
           : "may open, or never";
     }
     return time.earliestSeconds() > 0
-        ? "opens within " + seconds(time.earliestSeconds()) + " to " + seconds(time.latestSeconds())
+        ? "opens after " + seconds(time.earliestSeconds()) + " to " + seconds(time.latestSeconds())
         : "opens within " + seconds(time.latestSeconds());
   }
 

@@ -2,7 +2,10 @@ package bellwire.analysis.landing;
 
 import bellwire.analysis.findings.LoopFinding;
 import bellwire.analysis.landing.Sightings.Account;
+import bellwire.analysis.loop.Joint;
 import bellwire.analysis.loop.Point;
+import bellwire.analysis.loop.Supplies;
+import bellwire.analysis.loop.Supplies.Joined;
 import bellwire.analysis.loop.Transformer;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,94 +13,83 @@ import java.util.Locale;
 
 /** Two supplies that meet at one point, where nothing circulates, or at two, where it may. */
 final class JoinedSupplies {
-  private JoinedSupplies() {}
+  private final Scene scene;
+  private final Sightings seen;
+
+  JoinedSupplies(Scene scene, Sightings seen) {
+    this.scene = scene;
+    this.seen = seen;
+  }
 
   /** Whether a current circulates between two supplies that are not in phase. */
-  static boolean look(Scene scene, Sightings seen) {
-    List<Transformer> all = scene.transformers();
+  boolean look() {
     boolean fight = false;
-    for (int i = 0; i < all.size(); i++) {
-      for (int j = i + 1; j < all.size(); j++) {
-        fight |= look(scene, seen, all.get(i), all.get(j));
+    if (scene.transformers().size() < 2) {
+      return false;
+    }
+    for (Supplies pair : scene.simulation.supplies(scene.result.state())) {
+      if (pair.joined() == Joined.APART || shorted(pair.a()) || shorted(pair.b())) {
+        continue;
+      }
+      if (pair.joined().circulates()) {
+        circulating(pair);
+        fight |= pair.joined() != Joined.IN_PHASE;
+      } else {
+        meet(pair);
       }
     }
     return fight;
   }
 
-  private static boolean look(Scene scene, Sightings seen, Transformer one, Transformer two) {
-    Copper copper = scene.copper();
-    if (copper.joined(one.a(), one.b()) || copper.joined(two.a(), two.b())) {
-      return false;
-    }
-    boolean hots = copper.joined(one.a(), two.a());
-    boolean commons = copper.joined(one.b(), two.b());
-    boolean hotToCommon = copper.joined(one.a(), two.b());
-    boolean commonToHot = copper.joined(one.b(), two.a());
-    if (hots && commons) {
-      return circulating(scene, seen, one, two, false);
-    }
-    if (hotToCommon && commonToHot) {
-      return circulating(scene, seen, one, two, true);
-    }
-    if (hots) {
-      meet(
-          scene,
-          seen,
-          one,
-          two,
-          new Joint("hots", one.a(), two.a(), "commons", between(one, two, 1)));
-    } else if (commons) {
-      meet(
-          scene,
-          seen,
-          one,
-          two,
-          new Joint("commons", one.b(), two.b(), "hots", between(one, two, 1)));
-    } else if (hotToCommon) {
-      meet(
-          scene,
-          seen,
-          one,
-          two,
-          new Joint("ends", one.a(), two.b(), "outer ends", between(one, two, -1)));
-    } else if (commonToHot) {
-      meet(
-          scene,
-          seen,
-          one,
-          two,
-          new Joint("ends", one.b(), two.a(), "outer ends", between(one, two, -1)));
-    }
-    return false;
+  private boolean shorted(Transformer transformer) {
+    return scene.copper().joined(transformer.a(), transformer.b());
   }
 
-  private record Joint(String joined, Point a, Point b, String free, double volts) {}
-
-  private static void meet(
-      Scene scene, Sightings seen, Transformer one, Transformer two, Joint joint) {
-    boolean metal = !scene.copper().joinedOffMetal(joint.a(), joint.b());
-    boolean commons = joint.joined().equals("commons");
-    LoopFinding kind =
-        metal && commons ? LoopFinding.METAL_SUPPLIES_MEET : LoopFinding.SUPPLIES_MEET;
-    List<Copper.Joint> way = scene.copper().way(joint.a(), joint.b());
+  private void meet(Supplies pair) {
+    Transformer a = pair.a();
+    Transformer b = pair.b();
+    boolean commons = pair.joined() == Joined.COMMONS;
+    Point from = commons || !scene.copper().joined(a.a(), either(pair)) ? a.b() : a.a();
+    Point to = commons ? b.b() : either(pair);
+    List<Joint> way = scene.copper().way(from, to);
     String words =
         String.format(
             Locale.ROOT,
-            "%s and %s are joined at their %s%s and nowhere else: nothing circulates, %.1f V stand"
-                + " between their %s",
-            one.name(),
-            two.name(),
-            joint.joined(),
-            metal ? " over bare metal" : "",
-            joint.volts(),
-            joint.free());
+            "%s and %s are joined %s%s and nowhere else: nothing circulates, %.1f V stand between"
+                + " their %s",
+            a.name(),
+            b.name(),
+            joint(pair.joined()),
+            pair.overMetal() ? " over bare metal" : "",
+            between(a, b, pair.joined() == Joined.IN_SERIES ? -1 : 1),
+            pair.joined() == Joined.HOTS ? "commons" : commons ? "hots" : "free ends");
+    LoopFinding kind =
+        commons && pair.overMetal() ? LoopFinding.METAL_SUPPLIES_MEET : LoopFinding.SUPPLIES_MEET;
     seen.add(
         kind,
-        one.name() + two.name() + joint.joined(),
+        a.name() + b.name() + pair.joined(),
         scene.state(),
         0,
         commons,
-        () -> new Account(words, Ways.names(one, way), Ways.places(way)));
+        () -> new Account(words, Ways.along(from, way), Ways.places(way)));
+  }
+
+  /** The end of the second that is joined to either of the first. */
+  private Point either(Supplies pair) {
+    Copper copper = scene.copper();
+    Point hot = pair.b().a();
+    boolean hotIsJoined =
+        pair.joined() == Joined.HOTS
+            || pair.joined() == Joined.IN_SERIES && copper.joined(pair.a().b(), hot);
+    return hotIsJoined ? hot : pair.b().b();
+  }
+
+  private static String joint(Joined joined) {
+    return switch (joined) {
+      case HOTS -> "at their hots";
+      case COMMONS -> "at their commons";
+      default -> "in series, hot to common,";
+    };
   }
 
   /** Open-circuit volts between the free ends: of the difference (sign 1) or the sum (−1). */
@@ -108,65 +100,52 @@ final class JoinedSupplies {
     return Math.hypot(u - v * Math.cos(angle), v * Math.sin(angle));
   }
 
-  private static boolean circulating(
-      Scene scene, Sightings seen, Transformer one, Transformer two, boolean crossed) {
-    double degrees = Math.IEEEremainder(two.degrees() - one.degrees() + (crossed ? 180 : 0), 360);
+  private void circulating(Supplies pair) {
     LoopFinding kind =
-        Math.abs(degrees) < 1
-            ? LoopFinding.SUPPLIES_IN_PHASE
-            : Math.abs(degrees) > 179
-                ? LoopFinding.SUPPLIES_OPPOSED
-                : LoopFinding.SUPPLIES_OTHER_PHASE;
-    double amps = Math.max(scene.of(one).amps(), scene.of(two).amps());
+        switch (pair.joined()) {
+          case IN_PHASE -> LoopFinding.SUPPLIES_IN_PHASE;
+          case OPPOSED -> LoopFinding.SUPPLIES_OPPOSED;
+          default -> LoopFinding.SUPPLIES_OTHER_PHASE;
+        };
     seen.fault(
-        kind, one.name() + two.name(), scene, amps, () -> account(scene, one, two, crossed, kind));
-    return kind != LoopFinding.SUPPLIES_IN_PHASE;
+        kind,
+        pair.a().name() + pair.b().name(),
+        scene,
+        pair.circulatingAmps(),
+        () -> account(pair));
   }
 
-  private static Account account(
-      Scene scene, Transformer one, Transformer two, boolean crossed, LoopFinding kind) {
+  private Account account(Supplies pair) {
     Copper copper = scene.copper();
-    Point first = crossed ? two.b() : two.a();
-    Point second = crossed ? two.a() : two.b();
-    List<Copper.Joint> way = new ArrayList<>(copper.way(one.a(), first));
-    List<Copper.Joint> back = copper.way(second, one.b());
-    boolean metal =
-        !copper.joinedOffMetal(one.a(), first) || !copper.joinedOffMetal(second, one.b());
-    double volts = between(one, two, crossed ? -1 : 1);
+    Transformer a = pair.a();
+    Transformer b = pair.b();
+    boolean crossed = !copper.joined(a.a(), b.a());
+    List<Joint> way = new ArrayList<>(copper.way(a.a(), crossed ? b.b() : b.a()));
+    List<Joint> back = copper.way(crossed ? b.a() : b.b(), a.b());
+    List<String> path = new ArrayList<>(Ways.names(a, way));
+    path.add(b.name());
+    path.addAll(Ways.along(crossed ? b.a() : b.b(), back));
+    way.addAll(back);
     String words =
         String.format(
             Locale.ROOT,
-            "%s and %s are joined at both ends%s: %.1f V drive their current around%s",
-            one.name(),
-            two.name(),
-            metal ? ", over bare metal" : "",
-            volts,
-            amps(scene, one, two, kind));
-    List<String> path = new ArrayList<>(Ways.names(one, way));
-    path.add(two.name());
-    path.addAll(Ways.names(one, back).subList(1, Ways.names(one, back).size()));
-    way.addAll(back);
+            "%s and %s are joined at both ends%s: %.1f V drive %.1f A around%s",
+            a.name(),
+            b.name(),
+            pair.overMetal() ? ", over bare metal" : "",
+            between(a, b, crossed ? -1 : 1),
+            pair.circulatingAmps(),
+            pair.joined() == Joined.IN_PHASE ? ", they share the load" : opens(a, b));
     return new Account(words, path, Ways.places(way));
   }
 
-  private static String amps(Scene scene, Transformer one, Transformer two, LoopFinding kind) {
-    String each =
-        String.format(
-            Locale.ROOT,
-            ", %.1f A in %s and %.1f A in %s, rated for %.1f A and %.1f A",
-            scene.of(one).amps(),
-            one.name(),
-            scene.of(two).amps(),
-            two.name(),
-            one.ratedAmps(),
-            two.ratedAmps());
-    if (kind == LoopFinding.SUPPLIES_IN_PHASE) {
-      return each;
-    }
-    return each
-        + scene.result.fuses().stream()
+  private String opens(Transformer a, Transformer b) {
+    String fuses =
+        scene.result.fuses().stream()
             .filter(f -> f.opens().possible() && f.amps() > f.ratedAmps())
             .map(f -> "; " + Figures.rating(f) + " " + Figures.opens(f.opens()))
             .reduce("", String::concat);
+    return String.format(Locale.ROOT, ", rated for %.1f A and %.1f A", a.ratedAmps(), b.ratedAmps())
+        + (fuses.isEmpty() ? "; no fuse opens, both overheat" : fuses);
   }
 }

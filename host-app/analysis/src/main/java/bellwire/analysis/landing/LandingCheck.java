@@ -14,6 +14,7 @@ public final class LandingCheck {
   private final Simulation simulation;
   private final Sightings seen;
   private final Leaks leaks;
+  private final Simulation low;
   private final Missing missing = new Missing();
   private final Set<String> runSomewhere = new HashSet<>();
 
@@ -22,6 +23,7 @@ public final class LandingCheck {
     this.simulation = simulation;
     this.seen = new Sightings(installation.control().states());
     this.leaks = new Leaks(installation);
+    this.low = new Simulation(LowMains.of(installation));
   }
 
   /** Findings, worst first, notices last; empty where all is well. */
@@ -38,7 +40,19 @@ public final class LandingCheck {
     return new LandingCheck(installation, simulation).found();
   }
 
+  /** Whether there is no fault; quicker than to tell which and why. */
+  public static boolean sound(Installation installation) {
+    LandingCheck check = new LandingCheck(installation, new Simulation(installation));
+    check.look();
+    return !check.seen.faults();
+  }
+
   private List<Found> found() {
+    look();
+    return seen.found();
+  }
+
+  private void look() {
     List<StateResult> results = simulation.states();
     for (StateResult result : results) {
       for (StateResult.LoadResult l : result.loads()) {
@@ -47,24 +61,24 @@ public final class LandingCheck {
         }
       }
     }
+    Cures cures = new Cures(installation, results);
     for (StateResult result : results) {
-      look(new Scene(installation, simulation, result));
+      look(new Scene(installation, simulation, cures, result));
     }
     missing.tell(installation.equipment(), installation.control(), runSomewhere, seen);
+    missing.tellAbsent(installation, seen);
     SwitchesOpened.look(installation, results, !seen.faults(), seen);
-    return seen.found();
   }
 
   /** Causes first: what a short or two supplies that fight do to the loads is not told. */
   private void look(Scene scene) {
     boolean shorted = Shorts.look(scene, seen);
-    boolean fight = JoinedSupplies.look(scene, seen);
+    boolean fight = new JoinedSupplies(scene, seen).look();
     Ends.look(scene, seen);
     if (shorted || fight) {
       return;
     }
-    Shorts.overloads(scene, seen);
-    Feeding.look(scene, seen);
-    new Runs(scene, seen, leaks, missing, runSomewhere).look();
+    Feeding.look(scene, seen, low);
+    new Runs(scene, seen, leaks, missing, low, runSomewhere).look();
   }
 }

@@ -4,10 +4,12 @@ import bellwire.analysis.findings.LoopFinding;
 import bellwire.analysis.landing.Sightings.Account;
 import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Equipment;
+import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.StateResult.Energised;
 import bellwire.analysis.loop.StateResult.LoadResult;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -64,15 +66,35 @@ final class Missing {
     List<String> gets = misses.stream().map(m -> Figures.gets(m.load())).toList();
     Load load = first.load().load();
     String cure =
-        Cure.words(
-            first.scene(),
-            r ->
-                r.loads().stream()
-                    .anyMatch(l -> l.load().equals(load) && l.energised() == Energised.ON));
+        first
+            .scene()
+            .cures
+            .words(
+                first.scene(),
+                r ->
+                    r.loads().stream()
+                        .anyMatch(l -> l.load().equals(load) && l.energised() == Energised.ON));
+    boolean opened = !cure.isEmpty() && !first.scene().of.open().isEmpty();
+    String silence = opened ? "; the control calls on in silence" : "";
     return new Account(
-        String.join("; ", gets) + cure,
+        String.join("; ", gets) + cure + silence,
         Ways.of(first.scene(), load),
         misses.stream().map(m -> m.load().load().name()).toList());
+  }
+
+  /** Loads that a call wants and that are not there at all. */
+  void tellAbsent(Installation of, Sightings seen) {
+    Set<String> there = new HashSet<>();
+    of.equipment().all(Load.class).forEach(l -> there.add(l.name()));
+    for (Control.State state : of.control().states()) {
+      for (String load : new TreeSet<>(of.equipment().wantedOn(state.call()).must())) {
+        if (!there.contains(load)) {
+          Account account =
+              new Account("no current flows through " + load, List.of(), List.of(load));
+          seen.add(LoopFinding.NEVER_RUNS, load, state.name(), 0, false, () -> account);
+        }
+      }
+    }
   }
 
   /** Whether no load that any call wants runs in any state. */

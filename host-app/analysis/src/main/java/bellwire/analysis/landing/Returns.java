@@ -3,6 +3,7 @@ package bellwire.analysis.landing;
 import bellwire.analysis.findings.LoopFinding;
 import bellwire.analysis.landing.Sightings.Account;
 import bellwire.analysis.loop.Control;
+import bellwire.analysis.loop.Joint;
 import bellwire.analysis.loop.Point;
 import bellwire.analysis.loop.StateResult.LoadResult;
 import bellwire.analysis.loop.Transformer;
@@ -83,8 +84,8 @@ final class Returns {
         scene,
         0,
         () -> {
-          List<Copper.Joint> way = new ArrayList<>(scene.copper().way(mix.from().a(), hot));
-          List<Copper.Joint> back = scene.copper().way(common, mix.to().b());
+          List<Joint> way = new ArrayList<>(scene.copper().way(mix.from().a(), hot));
+          List<Joint> back = scene.copper().way(common, mix.to().b());
           List<String> path = new ArrayList<>(Ways.names(mix.from(), way));
           path.add(what);
           path.addAll(Ways.along(common, back));

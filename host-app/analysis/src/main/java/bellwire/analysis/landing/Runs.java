@@ -5,6 +5,7 @@ import bellwire.analysis.landing.Sightings.Account;
 import bellwire.analysis.loop.Call;
 import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.Load.Role;
+import bellwire.analysis.loop.Simulation;
 import bellwire.analysis.loop.StateResult;
 import bellwire.analysis.loop.StateResult.Energised;
 import bellwire.analysis.loop.StateResult.LoadResult;
@@ -20,19 +21,28 @@ final class Runs {
   private final Sightings seen;
   private final Leaks leaks;
   private final Missing all;
+  private final Simulation low;
   private final Set<String> runSomewhere;
   private final List<LoadResult> uncalled;
   private final List<LoadResult> missing;
 
   /**
    * @param all takes what is missing in this state
+   * @param low the same with low mains
    * @param runSomewhere names of the loads that are pulled in in any state
    */
-  Runs(Scene scene, Sightings seen, Leaks leaks, Missing all, Set<String> runSomewhere) {
+  Runs(
+      Scene scene,
+      Sightings seen,
+      Leaks leaks,
+      Missing all,
+      Simulation low,
+      Set<String> runSomewhere) {
     this.scene = scene;
     this.seen = seen;
     this.leaks = leaks;
     this.all = all;
+    this.low = low;
     this.runSomewhere = runSomewhere;
     uncalled = loads(l -> l.energised() == Energised.ON && !scene.mayRun(l.load()));
     missing = loads(l -> l.energised() == Energised.OFF && scene.must(l.load()));
@@ -52,6 +62,9 @@ final class Runs {
       missing.clear();
     }
     new Returns(scene, seen).of(missing);
+    if (!new Starved(scene, seen).tell(missing, () -> low.state(scene.result.state()))) {
+      Shorts.overloads(scene, seen);
+    }
     wrongLoad();
     missing.forEach(l -> all.add(scene, l));
     doubtful();
@@ -125,7 +138,11 @@ final class Runs {
         names,
         scene,
         first.volts(),
-        () -> account(first, String.join("; ", loads.stream().map(Figures::on).toList())));
+        () ->
+            account(
+                first,
+                String.join("; ", loads.stream().map(Figures::on).toList())
+                    + scene.cures.words(scene, r -> !pulledIn(r, first.load()))));
   }
 
   private List<LoadResult> on(Role role) {
@@ -163,7 +180,7 @@ final class Runs {
     missing.removeIf(valve);
     seen.fault(
         LoopFinding.WRONG_DIRECTION,
-        v.load().name(),
+        v.load().name() + (call.cools() ? ", heats" : ", cools"),
         scene,
         0,
         () ->
@@ -176,7 +193,7 @@ final class Runs {
                     v.load().name(),
                     v.volts(),
                     call.cools() ? "heats" : "cools",
-                    Cure.words(
+                    scene.cures.words(
                         scene, r -> pulledIn(r, v.load()) != pulledIn(scene.result, v.load())))));
   }
 
@@ -205,7 +222,8 @@ final class Runs {
                     + String.join("; ", wrong.stream().map(Figures::on).toList())
                     + "; "
                     + String.join("; ", right.stream().map(Figures::gets).toList())
-                    + Cure.words(scene, r -> right.stream().allMatch(l -> pulledIn(r, l.load())))));
+                    + scene.cures.words(
+                        scene, r -> right.stream().allMatch(l -> pulledIn(r, l.load())))));
   }
 
   private static String names(List<LoadResult> loads) {
@@ -214,14 +232,7 @@ final class Runs {
 
   private void doubtful() {
     for (LoadResult l : loads(l -> l.energised() == Energised.DOUBTFUL)) {
-      if (scene.must(l.load())) {
-        seen.fault(
-            LoopFinding.MAY_NOT_PULL_IN,
-            l.load().name(),
-            scene,
-            -l.volts(),
-            () -> account(l, Figures.gets(l) + Drop.words(scene, l)));
-      } else if (!scene.mayRun(l.load()) && !stays(l)) {
+      if (!scene.mayRun(l.load()) && !stays(l)) {
         seen.fault(
             kind(l, LoopFinding.MAY_RUN_UNCALLED),
             l.load().name(),
@@ -239,7 +250,7 @@ final class Runs {
           l.load().name(),
           scene,
           l.volts(),
-          () -> account(l, Figures.on(l) + Cure.words(scene, r -> !pulledIn(r, l.load()))));
+          () -> account(l, Figures.on(l) + scene.cures.words(scene, r -> !pulledIn(r, l.load()))));
     }
   }
 
@@ -258,8 +269,17 @@ final class Runs {
           l.load().name(),
           scene,
           l.volts(),
-          () -> account(l, Figures.gets(l) + holds(l)));
+          () ->
+              account(
+                  l,
+                  Figures.gets(l)
+                      + holds(l)
+                      + scene.cures.words(scene, r -> !holdsIn(r, l.load()))));
     }
+  }
+
+  private static boolean holdsIn(StateResult in, Load load) {
+    return in.loads().stream().anyMatch(l -> l.load().equals(load) && l.held());
   }
 
   private static String holds(LoadResult l) {
@@ -267,7 +287,7 @@ final class Runs {
   }
 
   private LoopFinding kind(LoadResult l, LoopFinding otherwise) {
-    return leaks.cause(scene, l) ? LoopFinding.STOLEN_POWER : otherwise;
+    return leaks.cause(scene, l.load()) ? LoopFinding.STOLEN_POWER : otherwise;
   }
 
   private Account account(LoadResult l, String words) {

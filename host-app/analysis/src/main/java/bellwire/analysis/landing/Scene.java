@@ -7,7 +7,6 @@ import bellwire.analysis.loop.Simulation;
 import bellwire.analysis.loop.StateResult;
 import bellwire.analysis.loop.Transformer;
 import java.util.List;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** One state of an installation, as its judges look at it. */
@@ -15,18 +14,20 @@ final class Scene {
   final Installation of;
   final Simulation simulation;
   final StateResult result;
+  final Cures cures;
   private @Nullable Copper copper;
 
-  Scene(Installation of, Simulation simulation, StateResult result) {
+  Scene(Installation of, Simulation simulation, Cures cures, StateResult result) {
     this.of = of;
     this.simulation = simulation;
+    this.cures = cures;
     this.result = result;
   }
 
   Copper copper() {
     Copper known = copper;
     if (known == null) {
-      known = Copper.of(of, result);
+      known = new Copper(simulation.joints(result.state(), Copper.TOUCH_OHMS));
       copper = known;
     }
     return known;
@@ -44,12 +45,20 @@ final class Scene {
     return wanted().must().contains(load.name());
   }
 
-  /** Whether it may run here, or does nothing of its own. */
   boolean mayRun(Load load) {
-    Equipment.Wanted wanted = wanted();
+    return mayRun(wanted(), load);
+  }
+
+  /** Whether it may run, or does nothing of its own. */
+  private static boolean mayRun(Equipment.Wanted wanted, Load load) {
     return load.role() == Load.Role.NONE
         || wanted.must().contains(load.name())
         || wanted.may().contains(load.name());
+  }
+
+  /** Whether it may be as it is. */
+  static boolean mayRun(Equipment.Wanted wanted, StateResult.LoadResult l) {
+    return l.energised() == StateResult.Energised.OFF || mayRun(wanted, l.load());
   }
 
   List<Transformer> transformers() {
@@ -63,12 +72,5 @@ final class Scene {
       }
     }
     throw new IllegalArgumentException("transformer=" + transformer.name());
-  }
-
-  /** Whether any load of these roles is pulled in. */
-  boolean runs(Set<Load.Role> roles) {
-    return result.loads().stream()
-        .anyMatch(
-            l -> l.energised() == StateResult.Energised.ON && roles.contains(l.load().role()));
   }
 }

@@ -3,6 +3,7 @@ package bellwire.analysis.landing;
 import bellwire.analysis.circuit.OpeningTime;
 import bellwire.analysis.findings.LoopFinding;
 import bellwire.analysis.landing.Sightings.Account;
+import bellwire.analysis.loop.Joint;
 import bellwire.analysis.loop.Point;
 import bellwire.analysis.loop.StateResult;
 import bellwire.analysis.loop.StateResult.FuseResult;
@@ -40,8 +41,8 @@ final class Shorts {
   }
 
   private static void add(Scene scene, Sightings seen, Transformer transformer) {
-    List<Copper.Joint> way = scene.copper().way(transformer.a(), transformer.b());
-    Set<String> names = way.stream().map(Copper.Joint::name).collect(Collectors.toSet());
+    List<Joint> way = scene.copper().way(transformer.a(), transformer.b());
+    Set<String> names = way.stream().map(Joint::name).collect(Collectors.toSet());
     Optional<FuseResult> fuse = first(scene.result, names, transformer);
     double amps = scene.of(transformer).amps();
     LoopFinding kind = fuse.map(f -> kind(f.opens())).orElse(LoopFinding.SHORT_WITHOUT_FUSE);
@@ -61,12 +62,17 @@ final class Shorts {
                   way.stream().anyMatch(Shorts::metal) ? " over bare metal" : "");
           return new Account(
               drives + fuse.map(f -> through(f, scene)).orElse("") + rated(transformer, kind),
-              Ways.names(transformer, way),
+              path(scene, transformer, way),
               Ways.places(way));
         });
   }
 
-  private static boolean metal(Copper.Joint joint) {
+  private static List<String> path(Scene scene, Transformer transformer, List<Joint> way) {
+    List<String> path = scene.simulation.path(scene.result.state(), transformer.name());
+    return path.isEmpty() ? Ways.names(transformer, way) : path;
+  }
+
+  private static boolean metal(Joint joint) {
     return joint.a().equals(Point.METAL) || joint.b().equals(Point.METAL);
   }
 
@@ -82,8 +88,10 @@ final class Shorts {
     return " through " + Figures.rating(fuse) + ", which " + Figures.opens(fuse.opens()) + after;
   }
 
+  /** What is left once every fuse that opens for certain has opened. */
   private static String afterwards(Scene scene) {
-    return "";
+    StateResult after = scene.simulation.afterFuses(scene.result.state());
+    return !after.lit() ? "; then the control is blank" : "";
   }
 
   private static LoopFinding kind(OpeningTime opens) {
@@ -96,7 +104,7 @@ final class Shorts {
   private static Optional<FuseResult> first(
       StateResult in, Set<String> way, Transformer transformer) {
     return in.fuses().stream()
-        .filter(f -> way.contains(f.name()) || f.name().equals(Figures.breaker(transformer)))
+        .filter(f -> way.contains(f.name()) || f.name().equals(transformer.breakerName()))
         .min(
             Comparator.comparingDouble((FuseResult f) -> f.opens().latestSeconds())
                 .thenComparingDouble(f -> f.opens().earliestSeconds()));
@@ -107,7 +115,7 @@ final class Shorts {
     if (!scene.copper().joined(transformer.a(), Point.METAL)) {
       return;
     }
-    List<Copper.Joint> way = scene.copper().way(transformer.a(), Point.METAL);
+    List<Joint> way = scene.copper().way(transformer.a(), Point.METAL);
     seen.fault(
         LoopFinding.TOUCHES_METAL,
         transformer.name(),

@@ -64,10 +64,6 @@ final class Sightings {
     add(kind, about, in.state(), weight, true, account);
   }
 
-  boolean any(LoopFinding kind) {
-    return all.keySet().stream().anyMatch(s -> s.kind() == kind);
-  }
-
   boolean faults() {
     return all.values().stream().anyMatch(s -> !s.notice);
   }

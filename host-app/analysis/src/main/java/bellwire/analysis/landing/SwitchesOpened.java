@@ -53,7 +53,11 @@ final class SwitchesOpened {
             () -> new Account(words, List.of(), List.of(opened.name())));
       } else if (!stopped.isEmpty() && before.state().call() != Call.NONE) {
         String words =
-            when(opened) + ", " + Figures.listed(stopped) + " stops and the control calls on";
+            when(opened)
+                + ", "
+                + Figures.listed(stopped)
+                + (stopped.size() == 1 ? " stops" : " stop")
+                + " and the control calls on";
         seen.add(
             LoopFinding.CALLS_IN_SILENCE,
             opened.name(),
@@ -64,15 +68,12 @@ final class SwitchesOpened {
       }
     }
     if (!effect && sound) {
-      seen.add(
-          LoopFinding.SWITCH_WITHOUT_EFFECT,
-          opened.name(),
-          now.get(0).state().name(),
-          0,
-          false,
-          () ->
-              new Account(
-                  when(opened) + ", everything runs on", List.of(), List.of(opened.name())));
+      Account account =
+          new Account(when(opened) + ", everything runs on", List.of(), List.of(opened.name()));
+      for (StateResult in : now) {
+        String state = in.state().name();
+        seen.add(LoopFinding.SWITCH_WITHOUT_EFFECT, opened.name(), state, 0, false, () -> account);
+      }
     }
   }
 

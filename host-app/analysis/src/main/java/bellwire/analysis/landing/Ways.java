@@ -1,5 +1,6 @@
 package bellwire.analysis.landing;
 
+import bellwire.analysis.loop.Joint;
 import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.Point;
 import bellwire.analysis.loop.Transformer;
@@ -13,17 +14,17 @@ final class Ways {
   private Ways() {}
 
   /** From a transformer's hot end along joints. */
-  static List<String> names(Transformer from, List<Copper.Joint> way) {
+  static List<String> names(Transformer from, List<Joint> way) {
     List<String> names = new ArrayList<>();
     names.add(from.name());
     along(names, from.a(), way);
     return names;
   }
 
-  private static Point along(List<String> names, Point start, List<Copper.Joint> way) {
+  private static Point along(List<String> names, Point start, List<Joint> way) {
     Point at = start;
     add(names, at);
-    for (Copper.Joint joint : way) {
+    for (Joint joint : way) {
       names.add(joint.name());
       at = joint.other(at);
       add(names, at);
@@ -32,7 +33,7 @@ final class Ways {
   }
 
   /** Along joints from a point. */
-  static List<String> along(Point start, List<Copper.Joint> way) {
+  static List<String> along(Point start, List<Joint> way) {
     List<String> names = new ArrayList<>();
     along(names, start, way);
     return names;
@@ -50,6 +51,10 @@ final class Ways {
 
   /** A load's current, from a transformer's hot end to its common; empty where none feeds it. */
   static List<String> of(Scene scene, Load load) {
+    List<String> flowing = scene.simulation.path(scene.result.state(), load.name());
+    if (!flowing.isEmpty()) {
+      return flowing;
+    }
     Copper copper = scene.copper();
     for (Transformer t : scene.transformers()) {
       for (boolean turned : new boolean[] {false, true}) {
@@ -67,9 +72,9 @@ final class Ways {
   }
 
   /** Joints and terminals along the way. */
-  static List<String> places(List<Copper.Joint> way) {
+  static List<String> places(List<Joint> way) {
     Set<String> places = new LinkedHashSet<>();
-    for (Copper.Joint joint : way) {
+    for (Joint joint : way) {
       places.add(joint.name());
     }
     return List.copyOf(places);

@@ -2,6 +2,7 @@ package bellwire.analysis.loop;
 
 import bellwire.analysis.circuit.Circuit;
 import bellwire.analysis.loop.Branch.Kind;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
@@ -94,6 +95,26 @@ final class LoopCircuit {
       }
     }
     return group;
+  }
+
+  /** The branches that join without a load; an open contact's leakage and a light touch do not. */
+  List<Joint> joints(Condition condition, double mostTouchOhms) {
+    List<Point> points = points();
+    List<Joint> joints = new ArrayList<>();
+    for (Branch b : branches) {
+      double ohms = ohms(b, condition).norm();
+      boolean joins =
+          switch (b.kind()) {
+            case TRANSFORMER, LOAD, CONTROL -> false;
+            case TOUCH -> ohms <= mostTouchOhms;
+            case CONTROL_CONTACT -> condition.closed(b.number());
+            default -> Double.isFinite(ohms);
+          };
+      if (joins) {
+        joints.add(new Joint(b.name(), points.get(b.a()), points.get(b.b()), ohms));
+      }
+    }
+    return joints;
   }
 
   /** −1 for a point with no copper. */

@@ -109,6 +109,27 @@ public final class Simulation {
     return Supplies.all(circuit, installation, phases.get(phases.size() - 1).condition());
   }
 
+  /**
+   * All that joins two points with no load between. Where a state is not settled, at the time when
+   * the transformers give the most.
+   *
+   * @param mostTouchOhms a touch of more is none
+   */
+  public List<Joint> joints(Control.State state, double mostTouchOhms) {
+    List<Integer> sources = new ArrayList<>();
+    for (int branch : circuit.branchesOf(Branch.Kind.TRANSFORMER)) {
+      sources.add(branch);
+    }
+    Condition condition =
+        course(state).phases().stream()
+            .max(
+                Comparator.comparingDouble(
+                    p -> sources.stream().mapToDouble(b -> p.solved().amps(b)).sum()))
+            .orElseThrow()
+            .condition();
+    return circuit.joints(condition, mostTouchOhms);
+  }
+
   private Simulation afterOpening(Control.State state, List<String> names) {
     Simulation now = this;
     Optional<String> first = now.opensFirst(state);
