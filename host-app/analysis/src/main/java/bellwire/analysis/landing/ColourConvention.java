@@ -22,7 +22,7 @@ public final class ColourConvention {
           Map.entry("W", Set.of("white")),
           Map.entry("W2", Set.of("white", "brown")),
           Map.entry("Y", Set.of("yellow")),
-          Map.entry("Y2", Set.of("yellow", "light blue", "blue")),
+          Map.entry("Y2", Set.of("yellow", "light blue")),
           Map.entry("G", Set.of("green")),
           Map.entry("O", Set.of("orange")),
           Map.entry("B", Set.of("blue", "brown", "dark blue")));

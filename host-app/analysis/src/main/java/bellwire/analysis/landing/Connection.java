@@ -1,0 +1,4 @@
+package bellwire.analysis.landing;
+
+/** Two terminals joined through the cable, by their places in the lists of both sides. */
+record Connection(int near, int far) {}
