@@ -15,7 +15,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
-import org.jspecify.annotations.Nullable;
 
 /** Proposes the landing with the fewest moved conductors that the check finds nothing against. */
 public final class Planner {
@@ -279,10 +278,5 @@ public final class Planner {
     if (terminals > Integer.SIZE - 2) {
       throw new IllegalArgumentException("terminals=" + terminals);
     }
-  }
-
-  /** The reason a conductor is not to be used; null where it may be. */
-  @Nullable String unsound(String conductor) {
-    return unsound.get(conductor);
   }
 }
