@@ -13,16 +13,22 @@ final class Implied {
       Map.of(
           NOTHING_WORKS,
           EnumSet.of(
-              NO_HEAT,
-              NO_COOLING,
-              NO_FAN,
-              NO_AUXILIARY_HEAT,
-              NO_EMERGENCY_HEAT,
-              NO_ACCESSORY,
-              BLANK_ON_HEAT,
-              BLANK_ON_COOLING),
+              NO_HEAT, NO_COOLING, NO_FAN, NO_AUXILIARY_HEAT, NO_EMERGENCY_HEAT, NO_ACCESSORY),
           CONTROL_BLANK,
-          EnumSet.of(BLANK_ON_HEAT, BLANK_ON_COOLING),
+          EnumSet.of(NOTHING_WORKS, BLANK_ON_HEAT, BLANK_ON_COOLING),
+          FUSE_OPENS_AT_ONCE,
+          EnumSet.of(
+              NOTHING_WORKS,
+              CONTROL_BLANK,
+              FUSE_OPENS_ON_HEAT,
+              FUSE_OPENS_ON_COOLING,
+              FUSE_OPENS_ON_FAN),
+          FUSE_OPENS_ON_HEAT,
+          EnumSet.of(BLANK_ON_HEAT, NO_HEAT, NO_AUXILIARY_HEAT, NO_EMERGENCY_HEAT),
+          FUSE_OPENS_ON_COOLING,
+          EnumSet.of(BLANK_ON_COOLING, NO_COOLING),
+          FUSE_OPENS_ON_FAN,
+          EnumSet.of(NO_FAN),
           HEAT_ALWAYS_ON,
           EnumSet.of(HEAT_ON_FAN, HEATS_ON_COOLING, HEATS_AND_COOLS, AUXILIARY_HEAT_TOO_SOON),
           OUTDOOR_UNIT_ALWAYS_ON,
@@ -34,24 +40,21 @@ final class Implied {
               OUTDOOR_UNIT_IN_EMERGENCY),
           FAN_ALWAYS_ON,
           EnumSet.of(ONLY_FAN_ON_HEAT, ONLY_FAN_ON_COOLING),
-          FUSE_OPENS_AT_ONCE,
-          EnumSet.of(FUSE_OPENS_ON_HEAT, FUSE_OPENS_ON_COOLING, FUSE_OPENS_ON_FAN),
           TRANSFORMER_HOT,
           EnumSet.of(TRANSFORMER_HOT_ON_CALL));
 
   private Implied() {}
 
-  /** Moves what a shown symptom implies from the shown to the doubtful ones. */
-  static void from(Set<Symptom> shown, Set<Symptom> doubtful) {
+  /** Those of the symptoms that another of them implies. */
+  static Set<Symptom> by(Set<Symptom> symptoms) {
     Set<Symptom> implied = EnumSet.noneOf(Symptom.class);
     BY.forEach(
         (greater, lesser) -> {
-          if (shown.contains(greater)) {
+          if (symptoms.contains(greater)) {
             implied.addAll(lesser);
           }
         });
-    implied.retainAll(shown);
-    shown.removeAll(implied);
-    doubtful.addAll(implied);
+    implied.retainAll(symptoms);
+    return implied;
   }
 }

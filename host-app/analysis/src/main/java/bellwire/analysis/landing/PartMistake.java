@@ -6,6 +6,7 @@ import bellwire.analysis.loop.Element;
 import bellwire.analysis.loop.Equipment;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.LandingPlan;
+import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.Switch;
 import bellwire.analysis.loop.Transformer;
 import java.util.ArrayList;
@@ -14,6 +15,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.hipparchus.complex.Complex;
 
 /** A jumper, a setting or a part of the equipment that is other than intended. */
 public sealed interface PartMistake extends Mistake {
@@ -177,6 +179,8 @@ public sealed interface PartMistake extends Mistake {
 
   /** A load whose coil is open, or whose plug is off. */
   record CoilOpen(String load) implements PartMistake {
+    private static final Complex OPEN_OHMS = new Complex(1e9);
+
     @Override
     public MistakeKind kind() {
       return MistakeKind.COIL_OPEN;
@@ -184,12 +188,38 @@ public sealed interface PartMistake extends Mistake {
 
     @Override
     public Installation in(Installation installation) {
-      return without(installation, load);
+      return with(
+          installation,
+          installation.equipment().elements().stream()
+              .map(e -> e instanceof Load l && l.name().equals(load) ? dead(l) : e)
+              .toList());
     }
 
     @Override
     public String words() {
       return "the coil of the " + load + " is open, or its lead is off";
+    }
+
+    /** It never pulls in, whatever it gets. */
+    private static Load dead(Load l) {
+      return new Load(
+          l.name(),
+          l.a(),
+          l.b(),
+          l.kind(),
+          OPEN_OHMS,
+          OPEN_OHMS,
+          Double.POSITIVE_INFINITY,
+          Double.POSITIVE_INFINITY,
+          l.mostVolts(),
+          l.role(),
+          l.stage());
+    }
+
+    /** Whether a load of this name is one whose coil is open. */
+    static boolean is(Installation installation, String name) {
+      return installation.equipment().all(Load.class).stream()
+          .anyMatch(l -> l.name().equals(name) && Double.isInfinite(l.pickUpVolts()));
     }
   }
 

@@ -45,12 +45,22 @@ public final class SymptomReader {
    * What shows.
    *
    * @param shown for certain
-   * @param doubtful may show or not, or is implied by one that shows, and then seldom told
+   * @param implied for certain too, and seldom told of beside a greater one that is shown
+   * @param doubtful may show or not
    */
-  public record Reading(Set<Symptom> shown, Set<Symptom> doubtful) {
+  public record Reading(Set<Symptom> shown, Set<Symptom> implied, Set<Symptom> doubtful) {
     public Reading {
       shown = Set.copyOf(shown);
+      implied = Set.copyOf(implied);
       doubtful = Set.copyOf(doubtful);
+    }
+
+    /** All that shows for certain. */
+    public Set<Symptom> certain() {
+      Set<Symptom> certain = EnumSet.noneOf(Symptom.class);
+      certain.addAll(shown);
+      certain.addAll(implied);
+      return certain;
     }
   }
 
@@ -84,9 +94,10 @@ public final class SymptomReader {
     doubtful.addAll(most);
     fuses(fresh, shown, doubtful);
     supplies(after, shown, doubtful);
-    Implied.from(shown, doubtful);
     doubtful.removeAll(shown);
-    return new Reading(shown, doubtful);
+    Set<Symptom> implied = Implied.by(shown);
+    shown.removeAll(implied);
+    return new Reading(shown, implied, doubtful);
   }
 
   /**
@@ -179,16 +190,18 @@ public final class SymptomReader {
         }
       }
       if (!result.lit()) {
-        shown.add(blank(result.state()));
+        blank(result.state(), shown, doubtful);
       }
     }
   }
 
-  private static Symptom blank(State state) {
-    if (state.call() == Call.NONE || state.call() == Call.FAN) {
-      return Symptom.CONTROL_BLANK;
+  private static void blank(State state, Set<Symptom> shown, Set<Symptom> doubtful) {
+    switch (state.call()) {
+      case NONE -> shown.add(Symptom.CONTROL_BLANK);
+      case FAN -> doubtful.add(Symptom.CONTROL_BLANK);
+      case COOL_1, COOL_2 -> shown.add(Symptom.BLANK_ON_COOLING);
+      case HEAT_1, HEAT_2, HEAT_3, EMERGENCY_1, EMERGENCY_2 -> shown.add(Symptom.BLANK_ON_HEAT);
     }
-    return state.call().heats() ? Symptom.BLANK_ON_HEAT : Symptom.BLANK_ON_COOLING;
   }
 
   private boolean possible(Symptom symptom) {

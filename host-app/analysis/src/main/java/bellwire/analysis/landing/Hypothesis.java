@@ -1,0 +1,42 @@
+package bellwire.analysis.landing;
+
+import bellwire.analysis.loop.Installation;
+import java.util.List;
+
+/** Mistakes supposed to have been made together: none, one or two. Theory (80). */
+final class Hypothesis {
+  /**
+   * Odds that a complaint has its cause outside the loop, on the scale of the mistakes' odds, which
+   * sum to about 0.15 (CP).
+   */
+  private static final double OUTSIDE = 0.02;
+
+  private final List<Mistake> mistakes;
+  private final double logPrior;
+
+  Hypothesis(List<Mistake> mistakes) {
+    this.mistakes = List.copyOf(mistakes);
+    double sum = mistakes.isEmpty() ? Math.log(OUTSIDE) : 0;
+    for (Mistake m : mistakes) {
+      sum += Math.log(m.prior() / (1 - m.prior()));
+    }
+    logPrior = sum;
+  }
+
+  List<Mistake> mistakes() {
+    return mistakes;
+  }
+
+  /** Relative to nothing wrong. */
+  double logPrior() {
+    return logPrior;
+  }
+
+  Installation in(Installation intended) {
+    Installation made = intended;
+    for (Mistake m : mistakes) {
+      made = m.in(made);
+    }
+    return made;
+  }
+}
