@@ -6,11 +6,9 @@ import bellwire.analysis.attached.LoadKind;
 import bellwire.analysis.survey.Ports;
 import bellwire.analysis.uncertainty.Quantity;
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -20,9 +18,6 @@ import java.util.Map;
 
 /** A landing in a survey's JSON: written with it, and read back to be compared. */
 public final class LandingJson {
-  private static final int MAX_BYTES = 1 << 22;
-  private static final ObjectMapper MAPPER = new ObjectMapper();
-
   private LandingJson() {}
 
   static void put(ObjectNode root, Landing landing) {
@@ -79,31 +74,7 @@ public final class LandingJson {
    * @throws IOException with a sentence that ends in a remedy
    */
   public static Landing read(Path file) throws IOException {
-    if (!Files.isRegularFile(file)) {
-      throw new IOException(file + ": no such file; name one that survey --in-place --json wrote");
-    }
-    if (Files.size(file) > MAX_BYTES) {
-      throw new IOException(file + ": too long for a survey's result; name another file");
-    }
-    JsonNode root;
-    try {
-      root = MAPPER.readTree(Files.readAllBytes(file));
-    } catch (IOException e) {
-      throw new IOException(
-          file + ": not JSON; name a file that survey --in-place --json wrote", e);
-    }
-    if (root == null || !root.has("bellwire-survey")) {
-      throw new IOException(file + ": no survey; name a file that survey --in-place --json wrote");
-    }
-    if (root.path("bellwire-survey").asInt(0) != ResultJson.VERSION) {
-      throw new IOException(
-          file
-              + ": version "
-              + root.path("bellwire-survey").asText()
-              + " of a survey's result, and this program reads "
-              + ResultJson.VERSION
-              + "; compare with the program that wrote it, or measure again");
-    }
+    JsonNode root = SurveyJson.read(file, "survey --in-place --json", "compare");
     if (!root.has("landing")) {
       throw new IOException(
           file + ": no survey in place; name a file that survey --in-place --json wrote");
