@@ -77,11 +77,7 @@ public final class PlanJson {
   private static void plan(ObjectNode node, LandingPlan plan) {
     ArrayNode landed = node.putArray("landed");
     for (LandingPlan.Landed l : plan.landed()) {
-      landed
-          .addObject()
-          .put("conductor", l.conductor())
-          .put("near", l.near())
-          .put("far", l.far());
+      landed.addObject().put("conductor", l.conductor()).put("near", l.near()).put("far", l.far());
     }
     ArrayNode jumpers = node.putArray("jumpers");
     plan.jumpers().stream()

@@ -36,7 +36,7 @@ public final class PlanText {
       out.addAll(
           Paragraph.hanging(
               "",
-              "The plan is computed, not proved: land with everything off, check every conductor at"
+              "The plan is computed from what was described and surveyed: land with everything off, check every conductor at"
                   + " both ends against it, then 'bellwire landing check'."));
     }
     return out;
@@ -70,8 +70,7 @@ public final class PlanText {
       for (Proposal.Spare spare : proposal.spares()) {
         out.addAll(
             Paragraph.hanging(
-                "  - ",
-                spare.conductor() + ", for " + spare.farTerminal() + ": " + spare.proof()));
+                "  - ", spare.conductor() + ", for " + spare.farTerminal() + ": " + spare.proof()));
       }
     }
     if (!proposal.notices().isEmpty()) {
