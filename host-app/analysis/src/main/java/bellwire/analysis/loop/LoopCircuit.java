@@ -3,7 +3,6 @@ package bellwire.analysis.loop;
 import bellwire.analysis.circuit.Circuit;
 import bellwire.analysis.loop.Branch.Kind;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,6 +18,7 @@ final class LoopCircuit {
   /** For each of the control's ways of getting power, the contacts that end it when closed. */
   private final long[] endedBy;
 
+  private final Map<String, Integer> byName = new HashMap<>();
   private final Circuit circuit = new Circuit(0);
   private final Map<Condition, Solved> solved = new HashMap<>();
 
@@ -33,6 +33,9 @@ final class LoopCircuit {
                 .mapToLong(t -> closing(contacts, t))
                 .toArray()
             : new long[1];
+    for (int i = 0; i < branches.size(); i++) {
+      byName.putIfAbsent(branches.get(i).name(), i);
+    }
     long loads = branches.stream().filter(b -> b.kind() == Kind.LOAD).count();
     if (loads > Condition.MOST || contacts.size() > Condition.MOST) {
       throw new IllegalArgumentException("loads=" + loads + " contacts=" + contacts.size());
@@ -62,12 +65,7 @@ final class LoopCircuit {
 
   /** −1 where an element does not conduct in any state. */
   int branch(String name) {
-    for (int i = 0; i < branches.size(); i++) {
-      if (branches.get(i).name().equals(name)) {
-        return i;
-      }
-    }
-    return -1;
+    return byName.getOrDefault(name, -1);
   }
 
   /** By node. */
@@ -158,7 +156,11 @@ final class LoopCircuit {
     };
   }
 
-  private long ways(Condition c) {
-    return Arrays.stream(endedBy).filter(mask -> !c.ends(mask)).count();
+  private int ways(Condition c) {
+    int ways = 0;
+    for (long contacts : endedBy) {
+      ways += c.ends(contacts) ? 0 : 1;
+    }
+    return ways;
   }
 }

@@ -1,0 +1,122 @@
+package bellwire.analysis.loop;
+
+import bellwire.analysis.circuit.FuseKind;
+import bellwire.analysis.loop.FixPoint.Phase;
+import bellwire.analysis.loop.StateResult.Energised;
+import bellwire.analysis.loop.StateResult.FuseResult;
+import bellwire.analysis.loop.StateResult.LoadResult;
+import bellwire.analysis.loop.StateResult.TransformerResult;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.ToDoubleFunction;
+
+/** What closing some of the control's contacts comes to; all states that close them share it. */
+final class Course {
+  private final LoopCircuit circuit;
+  private final List<Phase> phases;
+  private final boolean lit;
+  private final double controlVolts;
+  private final List<LoadResult> loads = new ArrayList<>();
+  private final List<FuseResult> fuses = new ArrayList<>();
+  private final List<TransformerResult> transformers = new ArrayList<>();
+
+  /**
+   * @param phases from rest
+   * @param held from all loads pulled in
+   */
+  Course(LoopCircuit circuit, Equipment equipment, List<Phase> phases, List<Phase> held) {
+    this.circuit = circuit;
+    this.phases = phases;
+    boolean anyLit = false;
+    double leastVolts = Double.POSITIVE_INFINITY;
+    for (Phase phase : phases) {
+      anyLit |= phase.lit();
+      leastVolts = Math.min(leastVolts, phase.controlVolts());
+    }
+    lit = anyLit;
+    controlVolts = leastVolts;
+    long stay = -1;
+    for (Phase phase : held) {
+      stay &= phase.condition().pulledIn();
+    }
+    for (Element element : equipment.elements()) {
+      if (element instanceof Load load) {
+        loads.add(result(load, loads.size(), new Condition(0, stay)));
+      } else if (element instanceof Fuse f) {
+        fuses.add(result(f.name(), f.kind(), f.ratedAmps(), amps(f.name())));
+      } else if (element instanceof Transformer t) {
+        double amps = amps(t.name());
+        transformers.add(new TransformerResult(t, amps, t.openVolts() * amps));
+      }
+    }
+    for (TransformerResult t : transformers) {
+      Transformer of = t.transformer();
+      if (of.breakerAmps() > 0) {
+        fuses.add(result(of.breakerName(), FuseKind.BREAKER, of.breakerAmps(), t.amps()));
+      }
+    }
+  }
+
+  StateResult of(Control.State state) {
+    return new StateResult(
+        state, lit, controlVolts, loads, fuses, transformers, phases.size() == 1);
+  }
+
+  List<FuseResult> fuses() {
+    return fuses;
+  }
+
+  /** Where not settled, one in which the control makes its calls. */
+  Condition condition() {
+    Condition calling = phases.get(0).condition();
+    for (Phase phase : phases) {
+      calling = phase.condition().closed() == 0 ? calling : phase.condition();
+    }
+    return calling;
+  }
+
+  /** The most of all times. */
+  double most(ToDoubleFunction<Solved> of) {
+    double most = 0;
+    for (Phase phase : phases) {
+      most = Math.max(most, of.applyAsDouble(phase.solved()));
+    }
+    return most;
+  }
+
+  /** The time at which a branch carries the most. */
+  Solved fullest(int branch) {
+    Solved fullest = phases.get(0).solved();
+    for (Phase phase : phases) {
+      if (phase.solved().amps(branch) > fullest.amps(branch)) {
+        fullest = phase.solved();
+      }
+    }
+    return fullest;
+  }
+
+  private LoadResult result(Load load, int number, Condition stay) {
+    int branch = circuit.branch(load.name());
+    double volts = most(s -> s.volts(branch));
+    int times = 0;
+    for (Phase phase : phases) {
+      times += phase.condition().pulledIn(number) ? 1 : 0;
+    }
+    Energised energised =
+        times == phases.size()
+            ? Energised.ON
+            : times > 0
+                ? Energised.CHATTERS
+                : volts >= load.holdInVolts() ? Energised.DOUBTFUL : Energised.OFF;
+    return new LoadResult(load, energised, stay.pulledIn(number), volts, most(s -> s.amps(branch)));
+  }
+
+  private static FuseResult result(String name, FuseKind kind, double ratedAmps, double amps) {
+    return new FuseResult(name, ratedAmps, amps, kind.opening(ratedAmps, amps));
+  }
+
+  private double amps(String element) {
+    int branch = circuit.branch(element);
+    return branch < 0 ? 0 : most(s -> s.amps(branch));
+  }
+}
