@@ -66,13 +66,22 @@ final class Course {
     return fuses;
   }
 
-  /** Where not settled, one in which the control makes its calls. */
+  /** Where not settled, when the transformers give the most. */
   Condition condition() {
-    Condition calling = phases.get(0).condition();
+    Condition fullest = phases.get(0).condition();
+    double most = 0;
     for (Phase phase : phases) {
-      calling = phase.condition().closed() == 0 ? calling : phase.condition();
+      double amps = 0;
+      for (TransformerResult t : transformers) {
+        int branch = circuit.branch(t.transformer().name());
+        amps += branch < 0 ? 0 : phase.solved().amps(branch);
+      }
+      if (amps > most) {
+        most = amps;
+        fullest = phase.condition();
+      }
     }
-    return calling;
+    return fullest;
   }
 
   /** The most of all times. */

@@ -76,17 +76,15 @@ final class LoopCircuit {
   /**
    * Which nodes copper joins: they have the same number.
    *
-   * @param mostOhms of a branch that joins
    * @param metal whether bare metal joins too
    */
-  int[] copper(Condition condition, double mostOhms, boolean metal) {
+  int[] groups(Condition condition, double mostTouchOhms, boolean metal) {
     int[] group = IntStream.range(0, nodes.size()).toArray();
     int bare = metal ? -1 : node(Point.METAL);
     for (Branch b : branches) {
-      boolean joins = b.kind().copper() && ohms(b, condition).norm() <= mostOhms;
-      if (joins && b.a() != bare && b.b() != bare && group[b.a()] != group[b.b()]) {
-        int from = group[b.a()];
-        int to = group[b.b()];
+      int from = group[b.a()];
+      int to = group[b.b()];
+      if (b.a() != bare && b.b() != bare && from != to && joins(b, condition, mostTouchOhms)) {
         for (int n = 0; n < group.length; n++) {
           group[n] = group[n] == from ? to : group[n];
         }
@@ -100,19 +98,21 @@ final class LoopCircuit {
     List<Point> points = points();
     List<Joint> joints = new ArrayList<>();
     for (Branch b : branches) {
-      double ohms = ohms(b, condition).norm();
-      boolean joins =
-          switch (b.kind()) {
-            case TRANSFORMER, LOAD, CONTROL -> false;
-            case TOUCH -> ohms <= mostTouchOhms;
-            case CONTROL_CONTACT -> condition.closed(b.number());
-            default -> Double.isFinite(ohms);
-          };
-      if (joins) {
+      if (joins(b, condition, mostTouchOhms)) {
+        double ohms = ohms(b, condition).norm();
         joints.add(new Joint(b.name(), points.get(b.a()), points.get(b.b()), ohms));
       }
     }
     return joints;
+  }
+
+  private boolean joins(Branch b, Condition condition, double mostTouchOhms) {
+    return switch (b.kind()) {
+      case TRANSFORMER, LOAD, CONTROL -> false;
+      case TOUCH -> b.ohms().norm() <= mostTouchOhms;
+      case CONTROL_CONTACT -> condition.closed(b.number());
+      default -> !ohms(b, condition).isInfinite();
+    };
   }
 
   /** −1 for a point with no copper. */

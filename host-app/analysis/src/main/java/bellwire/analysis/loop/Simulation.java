@@ -90,18 +90,7 @@ public final class Simulation {
    * @param mostTouchOhms a touch of more is none
    */
   public List<Joint> joints(Control.State state, double mostTouchOhms) {
-    List<Integer> sources = new ArrayList<>();
-    for (int branch : circuit.branchesOf(Branch.Kind.TRANSFORMER)) {
-      sources.add(branch);
-    }
-    Condition condition =
-        course(state).phases().stream()
-            .max(
-                Comparator.comparingDouble(
-                    p -> sources.stream().mapToDouble(b -> p.solved().amps(b)).sum()))
-            .orElseThrow()
-            .condition();
-    return circuit.joints(condition, mostTouchOhms);
+    return circuit.joints(course(state).condition(), mostTouchOhms);
   }
 
   private Simulation afterOpening(Control.State state, List<String> names) {

@@ -33,8 +33,8 @@ public record Supplies(
     }
   }
 
-  /** A bridge of more is no joint. */
-  private static final double JOINT_OHMS = 10;
+  /** A touch of more is no joint. */
+  private static final double TOUCH_OHMS = 10;
 
   private static final double SAME_PHASE_DEGREES = 1e-6;
 
@@ -51,8 +51,8 @@ public record Supplies(
 
   private static Supplies pair(
       LoopCircuit circuit, Condition condition, Transformer a, Transformer b) {
-    Joined joined = joined(circuit.copper(condition, JOINT_OHMS, true), circuit, a, b);
-    Joined offMetal = joined(circuit.copper(condition, JOINT_OHMS, false), circuit, a, b);
+    Joined joined = joined(circuit.groups(condition, TOUCH_OHMS, true), circuit, a, b);
+    Joined offMetal = joined(circuit.groups(condition, TOUCH_OHMS, false), circuit, a, b);
     double amps = joined.circulates() ? circulating(circuit, condition, a, b) : 0;
     return new Supplies(a, b, joined, amps, joined != offMetal);
   }
