@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 import org.hipparchus.complex.Complex;
@@ -118,6 +119,11 @@ final class LoopCircuit {
   /** −1 for a point with no copper. */
   int node(Point point) {
     return nodes.getOrDefault(point, -1);
+  }
+
+  /** What was solved so far. */
+  Set<Condition> conditions() {
+    return Set.copyOf(solved.keySet());
   }
 
   Solved solve(Condition condition) {

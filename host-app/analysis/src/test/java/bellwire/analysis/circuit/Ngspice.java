@@ -9,7 +9,9 @@ import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import org.hipparchus.complex.Complex;
@@ -20,6 +22,10 @@ import org.hipparchus.complex.Complex;
  */
 public final class Ngspice {
   private static final int SECONDS = 60;
+
+  /** The shell's last line is what its children took. */
+  private static final String TIMED =
+      "ngspice -b -r \"$0\" -o \"$1\" \"$2\" > /dev/null 2>&1; times";
 
   private Ngspice() {}
 
@@ -73,16 +79,29 @@ public final class Ngspice {
     Files.writeString(input, netlist);
     Files.deleteIfExists(raw);
     Process process =
-        new ProcessBuilder(
-                "ngspice", "-b", "-r", raw.toString(), "-o", log.toString(), input.toString())
+        new ProcessBuilder("sh", "-c", TIMED, raw.toString(), log.toString(), input.toString())
             .redirectErrorStream(true)
             .start();
-    process.getInputStream().readAllBytes();
+    String printed = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     if (!process.waitFor(SECONDS, TimeUnit.SECONDS) || !Files.exists(raw)) {
       process.destroyForcibly();
       throw new IOException("ngspice gave nothing: " + Files.readString(log));
     }
+    Files.writeString(directory.resolve("circuit.times"), printed);
     return Files.readAllBytes(raw);
+  }
+
+  /** User and system time of the last run in a directory, its start and its reading included. */
+  public static Duration processorTime(Path directory) throws IOException {
+    List<String> lines = Files.readAllLines(directory.resolve("circuit.times"));
+    Duration sum = Duration.ZERO;
+    for (String part : lines.get(lines.size() - 1).trim().split("\\s+")) {
+      String[] minutes = part.replace("s", "").split("m");
+      sum =
+          sum.plusMinutes(Long.parseLong(minutes[0]))
+              .plusMillis(Math.round(1000 * Double.parseDouble(minutes[1])));
+    }
+    return sum;
   }
 
   /** A binary raw file of one point: header lines, then doubles in the machine's order. */
