@@ -48,9 +48,7 @@ class GuideLandingTest {
       words.add(word.group(1) != null ? word.group(1) : word.group(2));
     }
     StringWriter out = new StringWriter();
-    BellwireMain.commandLine()
-        .setOut(new PrintWriter(out))
-        .execute(words.toArray(String[]::new));
+    BellwireMain.commandLine().setOut(new PrintWriter(out)).execute(words.toArray(String[]::new));
     return out.toString();
   }
 }

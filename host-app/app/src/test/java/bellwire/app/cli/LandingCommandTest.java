@@ -37,7 +37,8 @@ class LandingCommandTest {
   @MethodSource("healthy")
   void everyHealthyExampleIsFreeOfFindings(String example) {
     int exit = run("landing", "check", example);
-    assertThat(out.toString()).contains("FINDINGS   none", "RESULT  every call does what it should");
+    assertThat(out.toString())
+        .contains("FINDINGS   none", "RESULT  every call does what it should");
     assertThat(exit).isZero();
   }
 
@@ -46,7 +47,11 @@ class LandingCommandTest {
     run("landing", "check", "example-boiler");
     assertThat(out.toString())
         .containsSubsequence(
-            "Leave the power off", "Low voltage only", "prove the", "local codes", "WHAT EACH CALL");
+            "Leave the power off",
+            "Low voltage only",
+            "prove the",
+            "local codes",
+            "WHAT EACH CALL");
   }
 
   @Test
