@@ -71,6 +71,7 @@ final class LandingSearch {
               .thenComparingInt(Candidate::mismatches)
               .thenComparingDouble(this::dearness)
               .thenComparingLong(Candidate::order));
+  private final Set<Scheme> known = new HashSet<>();
   private final Map<Scheme, Integer> deals = new HashMap<>();
   private final Map<Scheme, List<Found>> hopeless = new HashMap<>();
   private final Set<LandingPlan> checked = new HashSet<>();
@@ -178,6 +179,9 @@ final class LandingSearch {
   }
 
   private void enqueue(Scheme scheme, List<Connection> least) {
+    if (!known.add(scheme)) {
+      return;
+    }
     if (queue.size() >= MOST_WAITING) {
       cutOff = true;
       return;

@@ -236,6 +236,19 @@ public final class Planner {
                 : c.name() + " is not used and lifted at both ends: " + reason + ".");
       }
     }
+    for (Cable.Bridge leak : job.cable().bridges()) {
+      String other = leak.b();
+      boolean landed = used.contains(leak.a()) || used.contains(other);
+      if (leak.ohms() > BRIDGE_OHMS && landed) {
+        remarks.add(
+            String.format(
+                Locale.ROOT,
+                "%s leaks to %s (%.0f kohm): too little to matter at 24 V, and it may grow.",
+                leak.a(),
+                other == null ? "bare metal" : other,
+                leak.ohms() / 1000));
+      }
+    }
     return remarks;
   }
 

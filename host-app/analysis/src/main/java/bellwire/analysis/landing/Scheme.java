@@ -1,12 +1,23 @@
 package bellwire.analysis.landing;
 
 import bellwire.analysis.loop.Control;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 
-/** Which terminals the cable joins, with jumpers and settings, whichever conductors do it. */
+/**
+ * Which terminals the cable joins, with jumpers and settings, whichever conductors do it.
+ *
+ * @param connections by the control's terminals, then the equipment's
+ */
 record Scheme(List<Connection> connections, Fittings fittings) {
+  Scheme {
+    connections =
+        connections.stream()
+            .sorted(Comparator.comparingInt(Connection::far).thenComparingInt(Connection::near))
+            .toList();
+  }
 
   /**
    * Jumpers fitted, and settings.

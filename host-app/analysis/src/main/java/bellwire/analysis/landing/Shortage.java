@@ -9,8 +9,8 @@ import bellwire.analysis.loop.LandingPlan.Landed;
 import bellwire.analysis.loop.Point;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashSet;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.function.Function;
@@ -103,28 +103,29 @@ final class Shortage {
     return words.toString();
   }
 
-  /** Which calls have no way to the equipment, whatever is landed, fitted and set. */
+  /** The calls, none too many, that can't be had together whatever is landed, fitted and set. */
   private String mismatch() {
-    Set<String> hopeless = new LinkedHashSet<>();
-    for (Call call : Call.values()) {
-      List<Control.State> states =
-          job.control().states().stream()
-              .filter(s -> s.call() == Call.NONE || s.call() == call)
-              .toList();
-      boolean calls = states.stream().anyMatch(s -> s.call() == call);
-      if (calls && !servable(withStates(states))) {
-        hopeless.add("'" + call.words() + "'");
+    Set<Call> clashing = EnumSet.noneOf(Call.class);
+    job.control().states().forEach(s -> clashing.add(s.call()));
+    for (Call call : List.copyOf(clashing)) {
+      clashing.remove(call);
+      if (servable(clashing)) {
+        clashing.add(call);
       }
     }
-    return hopeless.isEmpty()
-        ? "no number of conductors would do: each call can be landed by itself, but not all"
-            + " together under one set of jumpers and settings"
-        : "no number of conductors would do: nothing that can be landed, fitted and set makes the"
-            + " equipment do what it must on "
-            + String.join(", ", hopeless);
+    List<String> calls = clashing.stream().map(c -> "'" + c.words() + "'").toList();
+    return "no number of conductors would do: nothing that can be landed, fitted and set makes the"
+        + " equipment do what it must "
+        + (calls.size() == 1 ? "on " : "on all of ")
+        + String.join(", ", calls);
   }
 
-  private boolean servable(Control control) {
+  private boolean servable(Set<Call> calls) {
+    Control control =
+        withStates(
+            job.control().states().stream()
+                .filter(s -> s.call() == Call.NONE || calls.contains(s.call()))
+                .toList());
     NearEffects effects = new NearEffects(job.equipment());
     boolean[] any = {false};
     for (Scheme.Fittings fittings : FittingChoices.of(control, job.asFound())) {

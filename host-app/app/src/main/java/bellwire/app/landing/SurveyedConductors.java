@@ -9,6 +9,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** The conductors and the bridges in a survey's JSON. */
@@ -24,6 +26,8 @@ final class SurveyedConductors {
 
   private static final Set<String> BREAKS = Set.of("open", "untied", "broken-beside");
   private static final Set<String> NOT_TOLD = Set.of("unidentified", "ambiguous", "hidden");
+
+  private static final Pattern PORT = Pattern.compile("\\bP\\d{1,2}\\b");
 
   private final JsonNode root;
   private final Map<String, String> nameOfPort = new LinkedHashMap<>();
@@ -177,9 +181,15 @@ final class SurveyedConductors {
     if (!node.path("standing").asText().equals("sound")) {
       String reason = node.path("reason").asText("").strip();
       String words = reason.endsWith(".") ? reason.substring(0, reason.length() - 1) : reason;
-      return "surveyed as " + node.path("standing").asText() + " (" + words + ")";
+      return "surveyed as " + node.path("standing").asText() + " (" + byName(words) + ")";
     }
     return named(NOT_TOLD, port) ? "the survey could not tell which it is at the far end" : null;
+  }
+
+  /** Ports by the names that a plan has for their conductors. */
+  private String byName(String words) {
+    return PORT.matcher(words)
+        .replaceAll(m -> Matcher.quoteReplacement(nameOfPort.getOrDefault(m.group(), m.group())));
   }
 
   /** Every pair between which something was found that is not as it should be. */
