@@ -270,6 +270,17 @@ class PlannerTest {
   }
 
   @Test
+  void twoConductorsOnOneTerminalStayTogether() {
+    Proposal proposal =
+        plan(
+            job(
+                FURNACE.equipment(),
+                FURNACE.control(),
+                "red:R:R black:R:R blue:C:C white:W:W yellow:Y:Y green:G:G"));
+    assertThat(proposal.moves()).isEmpty();
+  }
+
+  @Test
   void canBeStopped() {
     Replacement job = job(FURNACE.equipment(), FURNACE.control(), FURNACE_OF_FIVE);
     assertThatThrownBy(() -> Planner.plan(job, (moves, schemes) -> false))

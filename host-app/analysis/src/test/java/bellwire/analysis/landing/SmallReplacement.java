@@ -95,10 +95,9 @@ final class SmallReplacement {
   }
 
   private static Control heatingControl(Supply supply) {
-    boolean common = supply.kind() == Supply.Kind.COMMON;
     return new Control(
         "heating control",
-        common ? List.of("R", "C", "W") : List.of("R", "W"),
+        List.of("R", "C", "W"),
         supply,
         List.of(contact("R", "W")),
         List.of(),
@@ -147,14 +146,14 @@ final class SmallReplacement {
   }
 
   /**
-   * Kinds 0 to 5 in turn. As found each conductor is where its letters say, but for up to three
+   * Kinds 0 to 6 in turn. As found each conductor is where its letters say, but for up to three
    * ends that are elsewhere or free; at times one is broken or touches another.
    */
   static Replacement draw(long seed) {
     Random random = new Random(seed * 7_919);
     Equipment equipment;
     Control control;
-    switch ((int) (seed % 6)) {
+    switch ((int) (seed % 7)) {
       case 0 -> {
         equipment = heating();
         control = heatingControl(battery());
@@ -175,6 +174,10 @@ final class SmallReplacement {
         equipment = heatPump(Load.Role.VALVE_COOLING);
         control = heatPumpControl(fed("R"));
       }
+      case 5 -> {
+        equipment = heating();
+        control = twoSupplyControl(battery());
+      }
       default -> {
         equipment = heatPump(Load.Role.VALVE_HEATING);
         control = heatPumpControl(battery());
@@ -189,7 +192,11 @@ final class SmallReplacement {
       landed.add(new Landed(NAMES[landed.size()], letter, letter));
     }
     if (landed.size() < 4 && random.nextBoolean()) {
-      landed.add(new Landed(NAMES[landed.size()], null, null));
+      Landed beside = landed.get(random.nextInt(landed.size()));
+      landed.add(
+          random.nextBoolean()
+              ? new Landed(NAMES[landed.size()], null, null)
+              : new Landed(NAMES[landed.size()], beside.near(), beside.far()));
     }
     for (int end = random.nextInt(4); end > 0; end--) {
       int c = random.nextInt(landed.size());
