@@ -2,6 +2,7 @@ package bellwire.analysis.findings;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -36,6 +37,8 @@ public enum Symptom {
   NO_SECOND_STAGE_OF_COOLING("second stage of cooling never comes on", "no second stage cooling"),
   NO_SECOND_STAGE_OF_HEAT(
       "second stage of heat never comes on", "no second stage heat", "no high fire"),
+  NO_SECOND_STAGE_IN_EMERGENCY(
+      "second stage of emergency heat never comes on", "emergency heat only on low"),
   NO_AUXILIARY_HEAT("auxiliary heat never comes on", "no aux heat", "no backup heat"),
   NO_EMERGENCY_HEAT("emergency heat does nothing", "no emergency heat"),
   FAN_ALWAYS_ON("fan is always on", "fan never stops", "fan runs all the time", "fan always on"),
@@ -127,15 +130,26 @@ public enum Symptom {
     }
   }
 
-  /** The symptom that a free text names: by its id, its words or a synonym, in any order. */
+  /**
+   * The symptom that a free text names: by its id, its words or a synonym, in any order where no
+   * other is said with the same words.
+   */
   public static Match find(String text) {
-    Set<String> wanted = contentWords(text);
+    List<String> wanted = contentWords(text);
+    Set<Symptom> reordered = EnumSet.noneOf(Symptom.class);
     for (Symptom symptom : values()) {
       for (String said : symptom.ways()) {
-        if (contentWords(said).equals(wanted)) {
+        List<String> words = contentWords(said);
+        if (words.equals(wanted)) {
           return new Match(symptom, List.of());
         }
+        if (new HashSet<>(words).equals(new HashSet<>(wanted))) {
+          reordered.add(symptom);
+        }
       }
+    }
+    if (reordered.size() == 1) {
+      return new Match(reordered.iterator().next(), List.of());
     }
     List<Symptom> near = new ArrayList<>(List.of(values()));
     near.removeIf(s -> s.likeness(text) < ALIKE);
@@ -154,8 +168,8 @@ public enum Symptom {
     return ways().stream().mapToDouble(way -> dice(way, text)).max().orElse(0);
   }
 
-  private static Set<String> contentWords(String text) {
-    Set<String> found = new HashSet<>(List.of(plain(text).split(" ")));
+  private static List<String> contentWords(String text) {
+    List<String> found = new ArrayList<>(List.of(plain(text).split(" ")));
     found.removeAll(EMPTY_WORDS);
     return found;
   }

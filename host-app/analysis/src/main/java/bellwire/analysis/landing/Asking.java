@@ -11,8 +11,30 @@ final class Asking extends Step {
   private final long bit;
 
   Asking(Symptom symptom, String caution, double cost) {
-    super("Is it so: " + symptom.words() + "? Try it where it is not known.", caution, cost);
+    super(question(symptom), harms(symptom) ? "" : caution, cost);
     bit = 1L << symptom.ordinal();
+  }
+
+  private static String question(Symptom symptom) {
+    return "Is it so: "
+        + symptom.words()
+        + "? "
+        + (harms(symptom) ? "Do not try it on purpose." : "Try it where it is not known.");
+  }
+
+  private static boolean harms(Symptom symptom) {
+    return switch (symptom) {
+      case FUSE_OPENS_AT_ONCE,
+          FUSE_OPENS_ON_HEAT,
+          FUSE_OPENS_ON_COOLING,
+          FUSE_OPENS_ON_FAN,
+          TRANSFORMER_HOT,
+          TRANSFORMER_HOT_ON_CALL,
+          HEATS_AND_COOLS,
+          CHATTERS ->
+          true;
+      default -> false;
+    };
   }
 
   /** As in {@link Symptoms}. */

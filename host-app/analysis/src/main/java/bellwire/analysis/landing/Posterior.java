@@ -6,6 +6,7 @@ import bellwire.analysis.loop.Control.State;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -135,18 +136,16 @@ final class Posterior {
     return found;
   }
 
-  /** The causes that show something, those of equal symptoms together, most probable first. */
+  /** The causes that show something, those of equal symptoms together, by their most probable. */
   List<List<Cause>> bySymptoms() {
-    Map<Symptoms, List<Cause>> groups = new HashMap<>();
+    Map<Symptoms, List<Cause>> groups = new LinkedHashMap<>();
     for (Cause cause : causes) {
       Symptoms shown = symptoms.getOrDefault(cause, Symptoms.NONE);
       if (!shown.equals(Symptoms.NONE)) {
         groups.computeIfAbsent(shown, s -> new ArrayList<>()).add(cause);
       }
     }
-    return groups.values().stream()
-        .sorted(Comparator.comparingDouble(Posterior::probability).reversed())
-        .toList();
+    return List.copyOf(groups.values());
   }
 
   /** Probability of all that shows nothing. */
@@ -155,10 +154,6 @@ final class Posterior {
         .filter(c -> Symptoms.NONE.equals(symptoms.get(c)))
         .mapToDouble(Cause::probability)
         .sum();
-  }
-
-  private static double probability(List<Cause> group) {
-    return group.stream().mapToDouble(Cause::probability).sum();
   }
 
   private static List<Mistake> mistakes(Weighed w) {
@@ -232,20 +227,16 @@ final class Posterior {
       sum += w.probability();
     }
     Step.Answers answers = explainer.steps().get(index).answers(byCode.keySet());
-    double bits = 0;
-    for (int answer = 0; answer < answers.words().size(); answer++) {
-      double all = 0;
-      for (Map.Entry<Integer, Double> e : byCode.entrySet()) {
-        double joint = e.getValue() / sum * answers.probability(answer, e.getKey());
-        all += joint;
-        bits += e.getValue() / sum * minusEntropy(answers.probability(answer, e.getKey()));
+    double[] shares = new double[byCode.size()];
+    double[][] probabilities = new double[byCode.size()][answers.words().size()];
+    int k = 0;
+    for (Map.Entry<Integer, Double> e : byCode.entrySet()) {
+      shares[k] = e.getValue() / sum;
+      for (int answer = 0; answer < probabilities[k].length; answer++) {
+        probabilities[k][answer] = answers.probability(answer, e.getKey());
       }
-      bits -= minusEntropy(all);
+      k++;
     }
-    return new Choice(index, answers, Math.max(0, bits));
-  }
-
-  private static double minusEntropy(double p) {
-    return p <= 0 ? 0 : p * Math.log(p) / Math.log(2);
+    return new Choice(index, answers, Information.expected(shares, probabilities));
   }
 }

@@ -115,7 +115,7 @@ final class StateSymptoms {
   private void stagesOfHeat() {
     note(
         (must.heat() == 2 && is.heat() == 1) || (must.compressor() == 2 && is.compressor() == 1),
-        NO_SECOND_STAGE_OF_HEAT);
+        state.mode() == Mode.EMERGENCY ? NO_SECOND_STAGE_IN_EMERGENCY : NO_SECOND_STAGE_OF_HEAT);
     note(
         (may.heat() == 1 && is.heat() == 2) || (may.compressor() == 1 && is.compressor() == 2),
         SECOND_STAGE_OF_HEAT_AT_ONCE);

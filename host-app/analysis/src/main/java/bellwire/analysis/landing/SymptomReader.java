@@ -217,7 +217,10 @@ public final class SymptomReader {
       case NO_FAN -> calls(Call.FAN) && has(Load.Role.FAN);
       case NO_SECOND_STAGE_OF_COOLING, SECOND_STAGE_OF_COOLING_AT_ONCE ->
           calls(Call.COOL_2) && wanted(Call.COOL_2).compressor() > 1;
-      case NO_SECOND_STAGE_OF_HEAT, SECOND_STAGE_OF_HEAT_AT_ONCE -> secondStageOfHeat();
+      case NO_SECOND_STAGE_OF_HEAT -> secondStageOfHeat(Mode.HEAT);
+      case NO_SECOND_STAGE_IN_EMERGENCY -> secondStageOfHeat(Mode.EMERGENCY);
+      case SECOND_STAGE_OF_HEAT_AT_ONCE ->
+          secondStageOfHeat(Mode.HEAT) || secondStageOfHeat(Mode.EMERGENCY);
       case NO_AUXILIARY_HEAT, AUXILIARY_HEAT_TOO_SOON -> auxiliary();
       case NO_EMERGENCY_HEAT -> calls(Call.EMERGENCY_1);
       case OUTDOOR_UNIT_IN_EMERGENCY -> calls(Call.EMERGENCY_1) && has(Load.Role.COMPRESSOR);
@@ -263,10 +266,10 @@ public final class SymptomReader {
     return StateSymptoms.effects(equipment, equipment.wantedOn(call).must());
   }
 
-  private boolean secondStageOfHeat() {
+  private boolean secondStageOfHeat(Mode mode) {
     return intended.control().states().stream()
+        .filter(s -> s.mode() == mode && s.call().heats())
         .map(State::call)
-        .filter(Call::heats)
         .anyMatch(c -> wanted(c).heat() > 1 || wanted(c).compressor() > 1);
   }
 

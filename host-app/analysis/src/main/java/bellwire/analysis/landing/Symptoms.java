@@ -36,9 +36,9 @@ record Symptoms(long shown, long implied, long doubtful) {
    */
   record Told(long possible, long seen, long notSeen, long asked) {
     // Theory (82): P(told | shows, does not, may, is implied); CP.
-    private static final double[] SEEN = logs(0.75, 0.03, 0.4, 0.5);
-    private static final double[] DENIED = logs(0.05, 0.97, 0.5, 0.05);
-    private static final double[] UNTOLD = logs(0.25, 0.97, 0.6, 0.5);
+    private static final double[] SEEN = logs(0.65, 0.04, 0.4, 0.45);
+    private static final double[] DENIED = logs(0.05, 0.96, 0.5, 0.05);
+    private static final double[] UNTOLD = logs(0.35, 0.96, 0.6, 0.55);
 
     private static double[] logs(double... p) {
       for (int k = 0; k < p.length; k++) {

@@ -7,55 +7,79 @@ import bellwire.analysis.landing.Dialogue.Outcome;
 import bellwire.analysis.loop.SampleLoops;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
 
-/** Explains the single mistakes of one sample from spoilt symptoms, and counts. */
+/** Single mistakes of one sample, told of by spoilt symptoms, explained and asked after. */
 final class ExplainingRun {
+  private static final Explainer.Progress ON = (done, of) -> true;
+
   /** How the next step is taken. */
   enum Order {
-    INFORMATION,
-    /** Down the check list, leaving out what can tell nothing. */
-    CHECK_LIST,
-    /** Down the check list, everything. */
-    WHOLE_CHECK_LIST
+    INFORMATION("most bits for the cost"),
+    CHECK_LIST("fixed order, without what can tell nothing"),
+    WHOLE_CHECK_LIST("fixed order, everything");
+
+    final String words;
+
+    Order(String words) {
+      this.words = words;
+    }
   }
 
-  /**
-   * Sums over dialogues.
-   *
-   * @param firstThree dialogues after whose steps so far the cause was among the first three
-   */
+  /** Sums over dialogues. */
   static final class Tally {
     int dialogues;
-    int found;
+    int right;
     int wrong;
     int steps;
     double cost;
-    int stepsToFirstThree;
+
+    void add(Tally other) {
+      dialogues += other.dialogues;
+      right += other.right;
+      wrong += other.wrong;
+      steps += other.steps;
+      cost += other.cost;
+    }
   }
 
-  final Explainer explainer;
-  final List<Supposed> mistakes = new ArrayList<>();
-  final Set<Symptoms> classes = new java.util.HashSet<>();
-  int withoutSymptom;
+  private final Explainer explainer;
+  private final List<Supposed> mistakes = new ArrayList<>();
+  private final int all;
   private final Random random;
 
   ExplainingRun(SampleLoops sample, long seed) {
     explainer = new Explainer(sample.healthy());
     random = new Random(seed);
-    explainer.explain(Set.of(), Set.of(), false, (done, of) -> true);
+    explainer.explain(Set.of(), Set.of(), false, ON);
     for (Supposed s : explainer.simulated()) {
-      if (s.hypothesis().mistakes().size() == 1) {
-        if (certain(s).isEmpty()) {
-          withoutSymptom++;
-        } else {
-          mistakes.add(s);
-          classes.add(s.symptoms());
-        }
+      if (s.hypothesis().mistakes().size() == 1 && !certain(s).isEmpty()) {
+        mistakes.add(s);
       }
     }
+    all = explainer.mistakes();
+  }
+
+  /** Mistakes that show something for certain. */
+  List<Supposed> mistakes() {
+    return mistakes;
+  }
+
+  int withoutSymptom() {
+    return all - mistakes.size();
+  }
+
+  int classes() {
+    Set<Symptoms> classes = new HashSet<>();
+    mistakes.forEach(s -> classes.add(s.symptoms()));
+    return classes.size();
+  }
+
+  Explainer explainer() {
+    return explainer;
   }
 
   static Set<Symptom> certain(Supposed s) {
@@ -72,7 +96,7 @@ final class ExplainingRun {
     return set;
   }
 
-  /** All symptoms but one, where there are two or more, and one that does not show. */
+  /** All that shows but one, where two or more do, and one that does not show. */
   Set<Symptom> spoilt(Supposed s) {
     Set<Symptom> told = certain(s);
     if (told.size() > 1) {
@@ -89,44 +113,42 @@ final class ExplainingRun {
   }
 
   private Symptom drawn(Set<Symptom> from) {
-    return List.copyOf(EnumSet.copyOf(from)).get(random.nextInt(from.size()));
+    return List.copyOf(from).get(random.nextInt(from.size()));
   }
 
   Dialogue explain(Set<Symptom> told) {
-    return explainer.explain(told, Set.of(), true, (done, of) -> true);
+    return explainer.explain(told, Set.of(), true, ON);
   }
 
-  /** Rank of the truth among groups of equal symptoms, from 0. */
-  static int rankBySymptoms(Dialogue d, Supposed truth) {
+  /** Place of the truth, from 0, down the causes, those of equal symptoms counted once. */
+  static int placeBySymptoms(Dialogue d, Supposed truth) {
     List<List<Cause>> groups = d.bySymptoms();
-    for (int k = 0; k < groups.size(); k++) {
-      if (groups.get(k).stream().anyMatch(c -> holds(c, truth))) {
-        return k;
-      }
+    int place = 0;
+    while (place < groups.size() && groups.get(place).stream().noneMatch(c -> holds(c, truth))) {
+      place++;
     }
-    return groups.size();
+    return place;
   }
 
-  static int rank(Dialogue d, Supposed truth) {
-    List<Cause> causes = d.causes();
-    for (int k = 0; k < causes.size(); k++) {
-      if (holds(causes.get(k), truth)) {
-        return k;
-      }
+  /** Place of the truth, from 0, down the causes one by one. */
+  static int place(Dialogue d, Supposed truth) {
+    int place = 0;
+    while (place < d.causes().size() && !holds(d.causes().get(place), truth)) {
+      place++;
     }
-    return causes.size();
+    return place;
   }
 
-  static boolean holds(Cause c, Supposed truth) {
+  private static boolean holds(Cause c, Supposed truth) {
     List<Mistake> mistakes = truth.hypothesis().mistakes();
     return c.mistakes().equals(mistakes) || c.alike().contains(mistakes);
   }
 
-  void converse(Supposed truth, Set<Symptom> told, Order order, Tally tally) {
+  /** A dialogue whose answers are true, to its end. */
+  Tally converse(Supposed truth, Set<Symptom> told, Order order) {
+    Tally tally = new Tally();
     Dialogue d = explain(told);
     short[] codes = truth.codes(explainer.steps());
-    int steps = 0;
-    int toFirstThree = rank(d, truth) < 3 ? 0 : -1;
     int line = 0;
     while (d.outcome() == Outcome.OPEN && line < explainer.steps().size()) {
       Choice choice =
@@ -135,22 +157,17 @@ final class ExplainingRun {
             case CHECK_LIST -> d.posterior().choices(d.asked()).get(0);
             case WHOLE_CHECK_LIST -> d.posterior().judge(line++);
           };
-      d.observe(
-          new Observation(choice.index(), choice.answers(), likely(choice, codes[choice.index()])));
-      steps++;
+      int answer = likely(choice, codes[choice.index()]);
+      d.observe(new Observation(choice.index(), choice.answers(), answer));
+      tally.steps++;
       tally.cost += explainer.steps().get(choice.index()).cost();
-      if (toFirstThree < 0 && rank(d, truth) < 3) {
-        toFirstThree = steps;
-      }
     }
-    tally.dialogues++;
-    tally.steps += steps;
-    tally.stepsToFirstThree += toFirstThree < 0 ? steps : toFirstThree;
-    boolean right = rank(d, truth) == 0;
-    if (d.outcome() == Outcome.FOUND) {
-      tally.found += right ? 1 : 0;
-      tally.wrong += right ? 0 : 1;
-    }
+    boolean found = d.outcome() == Outcome.FOUND;
+    boolean right = place(d, truth) == 0;
+    tally.dialogues = 1;
+    tally.right = found && right ? 1 : 0;
+    tally.wrong = found && !right ? 1 : 0;
+    return tally;
   }
 
   private static int likely(Choice choice, int code) {

@@ -1,0 +1,192 @@
+package bellwire.analysis.landing;
+
+import static bellwire.analysis.findings.Symptom.*;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import bellwire.analysis.findings.Symptom;
+import bellwire.analysis.landing.Dialogue.Outcome;
+import bellwire.analysis.loop.Installation;
+import bellwire.analysis.loop.SampleLoops;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.CancellationException;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+class DialogueTest {
+  private static final Explainer.Progress ON = (done, of) -> true;
+
+  private static Dialogue dialogue(SampleLoops sample, Symptom... seen) {
+    return new Explainer(sample.healthy()).explain(Set.of(seen), Set.of(), true, ON);
+  }
+
+  /**
+   * Products of probabilities over every hypothesis, nothing left out, no logarithms: (80), (81).
+   */
+  @ParameterizedTest
+  @EnumSource(names = {"HEAT_ONLY", "BOILER"})
+  void agreesWithTheSumOverEverything(SampleLoops sample) {
+    Installation healthy = sample.healthy();
+    SymptomReader reader = new SymptomReader(healthy);
+    List<Mistake> single = Mistakes.single(healthy);
+    List<List<Mistake>> all = new ArrayList<>(List.of(List.of()));
+    single.forEach(m -> all.add(List.of(m)));
+    for (int i = 0; i < single.size(); i++) {
+      for (int j = i + 1; j < single.size(); j++) {
+        all.add(List.of(single.get(i), single.get(j)));
+      }
+    }
+    Map<List<Mistake>, Double> weights = new HashMap<>();
+    Set<Installation> known = new HashSet<>();
+    for (List<Mistake> mistakes : all) {
+      Installation made = healthy;
+      double weight = mistakes.isEmpty() ? 0.02 : 1;
+      for (Mistake m : mistakes) {
+        made = m.in(made);
+        weight *= m.prior() / (1 - m.prior());
+      }
+      if (known.add(made)) {
+        weights.put(mistakes, weight * told(reader, made, Set.of(NO_HEAT), Set.of(HUMS)));
+      }
+    }
+    Dialogue d = new Explainer(healthy).explain(Set.of(NO_HEAT), Set.of(HUMS), true, ON);
+    double sum = weights.values().stream().mapToDouble(w -> w).sum();
+    double first = weight(d.causes().get(0), weights);
+    for (Cause c : d.causes()) {
+      assertThat(c.probability() / d.causes().get(0).probability())
+          .as(c.words())
+          .isCloseTo(weight(c, weights) / first, within(1e-3));
+    }
+    Set<List<Mistake>> listed = new HashSet<>();
+    d.causes().forEach(c -> listed.add(c.mistakes()));
+    d.causes().forEach(c -> listed.addAll(c.alike()));
+    weights.forEach(
+        (mistakes, weight) -> {
+          if (weight > Explainer.NEGLIGIBLE * sum) {
+            assertThat(listed).contains(mistakes);
+          }
+        });
+  }
+
+  private static double weight(Cause c, Map<List<Mistake>, Double> weights) {
+    double sum = weights.get(c.mistakes());
+    for (List<Mistake> alike : c.alike()) {
+      sum += weights.get(alike);
+    }
+    return sum;
+  }
+
+  private static double told(
+      SymptomReader reader, Installation made, Set<Symptom> seen, Set<Symptom> denied) {
+    SymptomReader.Reading reading = reader.read(made);
+    double product = 1;
+    for (Symptom s : reader.possible()) {
+      int how =
+          reading.shown().contains(s)
+              ? 0
+              : reading.implied().contains(s) ? 1 : reading.doubtful().contains(s) ? 2 : 3;
+      if (seen.contains(s)) {
+        product *= new double[] {0.65, 0.45, 0.4, 0.04}[how];
+      } else if (denied.contains(s)) {
+        product *= new double[] {0.05, 0.05, 0.5, 0.96}[how];
+      } else {
+        product *= new double[] {0.35, 0.55, 0.6, 0.96}[how];
+      }
+    }
+    return product;
+  }
+
+  @Test
+  void aDeniedSymptomSpeaksAgainstWhatShowsIt() {
+    Explainer explainer = new Explainer(SampleLoops.FURNACE_COOLING.healthy());
+    Dialogue open = explainer.explain(Set.of(NO_FAN), Set.of(), false, ON);
+    Dialogue denied = explainer.explain(Set.of(NO_FAN), Set.of(NO_FAN_ON_COOLING), false, ON);
+    String cause = "green broken on the way";
+    assertThat(probability(denied, cause)).isLessThan(probability(open, cause) / 3);
+  }
+
+  private static double probability(Dialogue d, String words) {
+    return d.causes().stream()
+        .filter(c -> c.words().equals(words))
+        .mapToDouble(Cause::probability)
+        .sum();
+  }
+
+  @Test
+  void undoTakesTheLastAnswerBack() {
+    Dialogue d = dialogue(SampleLoops.HEAT_ONLY, NO_HEAT);
+    Dialogue.Question first = d.next();
+    List<Cause> before = d.causes();
+    d.answer(0);
+    assertThat(d.causes()).isNotEqualTo(before);
+    assertThat(d.answered()).hasSize(1);
+    d.undo();
+    assertThat(d.causes()).isEqualTo(before);
+    assertThat(d.next()).isEqualTo(first);
+    d.undo();
+    assertThat(d.causes()).isEqualTo(before);
+  }
+
+  @Test
+  void whatIsNotKnownChangesNothingAndIsNotAskedAgain() {
+    Dialogue d = dialogue(SampleLoops.HEAT_ONLY, NO_HEAT);
+    List<Cause> before = d.causes();
+    Set<String> asked = new HashSet<>();
+    while (d.next() != null) {
+      assertThat(asked.add(d.next().measurement().words())).isTrue();
+      d.dontKnow();
+      assertThat(d.causes()).isEqualTo(before);
+    }
+    assertThat(d.outcome()).isEqualTo(Outcome.UNDECIDED);
+    assertThat(asked).hasSizeGreaterThan(10);
+    d.undo();
+    assertThat(d.outcome()).isEqualTo(Outcome.OPEN);
+  }
+
+  @Test
+  void anAnswerThatIsNotOfferedIsTheCallersMistake() {
+    Dialogue d = dialogue(SampleLoops.HEAT_ONLY, NO_HEAT);
+    assertThatThrownBy(() -> d.answer(99)).hasMessageContaining("answer=99");
+  }
+
+  @Test
+  void canBeCancelledAndBegunAgain() {
+    Explainer explainer = new Explainer(SampleLoops.HEAT_ONLY.healthy());
+    int[] calls = {0};
+    assertThatThrownBy(
+            () -> explainer.explain(Set.of(NO_HEAT), Set.of(), true, (d, of) -> ++calls[0] < 9))
+        .isInstanceOf(CancellationException.class);
+    Dialogue again = explainer.explain(Set.of(NO_HEAT), Set.of(), true, ON);
+    assertThat(again.causes()).isEqualTo(dialogue(SampleLoops.HEAT_ONLY, NO_HEAT).causes());
+  }
+
+  @Test
+  void nothingIsMeasuredLiveWhereAFuseWouldOpen() {
+    Dialogue d = dialogue(SampleLoops.FURNACE_COOLING, FUSE_OPENS_ON_HEAT, NO_HEAT, BLANK_ON_HEAT);
+    int asked = 0;
+    while (d.next() != null && asked++ < 60) {
+      assertThat(d.next().measurement().words()).doesNotContain("'heat, calling'");
+      d.dontKnow();
+    }
+    assertThat(asked).isGreaterThan(5);
+  }
+
+  @Test
+  void liveStepsCarryTheirCautionDeadOnesSayPowerOff() {
+    for (Step step : Steps.of(SampleLoops.FURNACE_COOLING.healthy(), Set.of())) {
+      Measurement m = step.measurement(step.answers(Set.of()));
+      if (step.state() != null) {
+        assertThat(m.caution()).startsWith("Live, 24 V class");
+      } else if (!m.live() && !m.words().startsWith("What is the control's setting")) {
+        assertThat(m.words()).startsWith("Power off, proved dead");
+      }
+    }
+  }
+}
