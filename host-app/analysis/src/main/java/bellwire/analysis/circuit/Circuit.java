@@ -114,4 +114,9 @@ public final class Circuit {
     double[] amps = equations.amps(this, forest);
     return new Solution(forest.islands(), forest.nodeVolts(this, amps), amps, elements);
   }
+
+  /** Of the last solution: how far from indefinite, {@link LoopEquations#margin}. */
+  double margin() {
+    return equations.margin;
+  }
 }

@@ -30,10 +30,14 @@ final class LoopEquations {
   private int uses;
   private double[] scale = {};
 
+  /** Of the last circuit, its determinant by the least that is promised: 1 or more, theory (64). */
+  double margin = 1;
+
   /** By element, real and imaginary part side by side. */
   double[] amps(Circuit circuit, SpanningForest forest) {
     int loops = forest.linkCount;
     double[] amps = new double[2 * circuit.elements];
+    margin = 1;
     if (loops == 0) {
       return amps;
     }
@@ -41,9 +45,9 @@ final class LoopEquations {
     double promised = scale(circuit, forest);
     // The library's quality() of a complex matrix reads its real parts twice (0.46.1).
     double determinant = solver.setA(z) ? lu.computeDeterminant().getMagnitude() : 0;
-    if (!(determinant >= SHORTFALL * promised)) {
-      throw new IllegalArgumentException(
-          "no definite solution: determinant=" + determinant + " least=" + SHORTFALL * promised);
+    margin = determinant / promised;
+    if (!(margin >= SHORTFALL)) {
+      throw new IllegalArgumentException("no definite solution: margin=" + margin);
     }
     currents.reshape(loops, 1);
     solver.solve(right, currents);

@@ -39,6 +39,19 @@ class CircuitAccuracyTest {
     assertThat(worstVolts).isLessThan(1e-9);
   }
 
+  /** Theory (64), whatever the impedances. */
+  @Test
+  void theDeterminantKeepsItsPromise() {
+    double least = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < 50 * CIRCUITS; i++) {
+      Circuit circuit = DrawnCircuit.draw(SEED + i, 3 + i % 38, 1 + i % 15).circuit();
+      circuit.solve();
+      least = Math.min(least, circuit.margin());
+    }
+    System.out.printf("seeds from %d: least margin %.3f%n", SEED, least);
+    assertThat(least).isGreaterThan(1 - 1e-12).isLessThan(2);
+  }
+
   /** Where no current flows, what is left is rounding of the currents around it. */
   private static double error(Complex found, Complex truth) {
     return truth.norm() < 1e-20 ? found.norm() : found.subtract(truth).norm() / truth.norm();

@@ -113,7 +113,7 @@ class CircuitTest {
     circuit.impedance(0, 1, new Complex(1e-10, -100));
     assertThatThrownBy(circuit::solve)
         .isInstanceOf(IllegalArgumentException.class)
-        .hasMessageContaining("determinant=");
+        .hasMessageContaining("margin=");
     circuit.clear(3);
     int a = circuit.source(0, 1, VOLTS, new Complex(0, 100));
     circuit.impedance(0, 1, new Complex(1, -100));
