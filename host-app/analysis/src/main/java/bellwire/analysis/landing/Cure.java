@@ -40,7 +40,7 @@ record Cure(String words, boolean fault, Installation installation) {
     jumpers(of, all);
     settings(of, all);
     exchanged(of, all);
-    free(of, all);
+    moved(of, all);
     return all;
   }
 
@@ -120,25 +120,35 @@ record Cure(String words, boolean fault, Installation installation) {
     }
   }
 
-  /** Ends that are free while the conductor's other end is landed. */
-  private static void free(Installation of, List<Cure> all) {
+  /** An end that is free, or not where it was meant to be: put under a terminal that is empty. */
+  private static void moved(Installation of, List<Cure> all) {
     List<Landed> landed = of.plan().landed();
-    for (int i = 0; i < landed.size(); i++) {
-      Landed l = landed.get(i);
-      if ((l.near() == null) == (l.far() == null)) {
-        continue;
-      }
-      boolean near = l.near() == null;
-      for (String terminal : near ? of.equipment().terminals() : of.control().terminals()) {
-        List<Landed> changed = new ArrayList<>(landed);
-        changed.set(
-            i,
-            near
-                ? new Landed(l.conductor(), terminal, l.far())
-                : new Landed(l.conductor(), l.near(), terminal));
-        String end = near ? " at the equipment" : " at the control";
-        String words = l.conductor() + " is not under " + terminal + end;
-        all.add(new Cure(words, false, landed(of, changed)));
+    for (boolean near : new boolean[] {true, false}) {
+      List<String> empty =
+          new ArrayList<>(near ? of.equipment().terminals() : of.control().terminals());
+      landed.forEach(l -> empty.remove(near ? l.near() : l.far()));
+      for (int i = 0; i < landed.size(); i++) {
+        Landed l = landed.get(i);
+        String now = near ? l.near() : l.far();
+        if (l.near() == null && l.far() == null) {
+          continue;
+        }
+        for (String terminal : empty) {
+          List<Landed> changed = new ArrayList<>(landed);
+          Landed other =
+              near
+                  ? new Landed(l.conductor(), terminal, l.far())
+                  : new Landed(l.conductor(), l.near(), terminal);
+          changed.set(i, other);
+          String words =
+              String.format(
+                  "%s is %s, not under %s, %s",
+                  l.conductor(),
+                  now == null ? "free" : "under " + now,
+                  terminal,
+                  near ? "at the equipment" : "at the control");
+          all.add(new Cure(words, false, landed(of, changed)));
+        }
       }
     }
   }

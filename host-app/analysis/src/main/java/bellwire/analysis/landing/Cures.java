@@ -6,6 +6,7 @@ import bellwire.analysis.loop.Simulation;
 import bellwire.analysis.loop.StateResult;
 import bellwire.analysis.loop.StateResult.Energised;
 import bellwire.analysis.loop.StateResult.LoadResult;
+import bellwire.analysis.loop.Supplies;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -30,7 +31,8 @@ final class Cures {
   /**
    * Such as ', because the jumper RC-RH is missing'; empty where no one thing does it. What is
    * broken, open or touching counts where the finding goes away with it; a change of the plan only
-   * where the whole state is right with it, and more states are than now.
+   * where the whole state is right with it, more states are than now, and no two supplies meet that
+   * did not.
    *
    * @param gone whether the finding is gone
    */
@@ -45,13 +47,23 @@ final class Cures {
       if (cure.fault()) {
         return ", because " + cure.words();
       }
-      long states = right(of.equipment(), then) ? right(simulation(cure).states()) : 0;
+      boolean well =
+          right(of.equipment(), then)
+              && joined(simulation(cure), scene) <= joined(scene.simulation, scene);
+      long states = well ? right(simulation(cure).states()) : 0;
       if (states > most) {
         most = states;
         best = ", because " + cure.words();
       }
     }
     return best;
+  }
+
+  /** Pairs of supplies that meet: no cure may join two that were apart. */
+  private static long joined(Simulation simulation, Scene scene) {
+    return simulation.supplies(scene.result.state()).stream()
+        .filter(s -> s.joined() != Supplies.Joined.APART)
+        .count();
   }
 
   private Simulation simulation(Cure cure) {

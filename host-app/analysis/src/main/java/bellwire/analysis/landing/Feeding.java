@@ -17,13 +17,14 @@ final class Feeding {
 
   /**
    * @param low the same with low mains
+   * @return whether the control goes blank and comes back for ever
    */
-  static void look(Scene scene, Sightings seen, Simulation low) {
+  static boolean look(Scene scene, Sightings seen, Simulation low) {
     Control.Supply supply = scene.of.control().supply();
     StateResult in = scene.result;
     double volts = in.controlVolts();
     if (supply.kind() == Control.Supply.Kind.BATTERY) {
-      return;
+      return false;
     }
     if (volts > MOST_VOLTS) {
       String words = String.format(Locale.ROOT, "the control gets %.1f V", volts);
@@ -39,8 +40,18 @@ final class Feeding {
             () -> account(scene, gets(scene) + scene.cures.words(scene, StateResult::lit)));
       }
     } else if (!in.settled() && volts < supply.leastVolts()) {
-      String words = gets(scene) + " as soon as it calls";
-      seen.fault(LoopFinding.CONTROL_RESTARTS, "", scene, -volts, () -> account(scene, words));
+      seen.fault(
+          LoopFinding.CONTROL_RESTARTS,
+          "",
+          scene,
+          -volts,
+          () ->
+              account(
+                  scene,
+                  gets(scene)
+                      + " as soon as it calls"
+                      + scene.cures.words(scene, StateResult::settled)));
+      return true;
     } else {
       StateResult then = low.state(in.state());
       if (then.controlVolts() < supply.leastVolts()) {
@@ -54,6 +65,7 @@ final class Feeding {
         seen.fault(LoopFinding.CONTROL_DOUBTFUL, "", scene, -volts, () -> account(scene, words));
       }
     }
+    return false;
   }
 
   static String gets(Scene scene) {

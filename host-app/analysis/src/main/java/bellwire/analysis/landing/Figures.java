@@ -18,7 +18,7 @@ final class Figures {
   /** Such as 'opens after 0.02 s to 0.1 s'. */
   static String opens(OpeningTime time) {
     if (!time.possible()) {
-      return "carries it for good";
+      return "holds";
     }
     if (!time.certain()) {
       return time.earliestSeconds() > 0

@@ -135,7 +135,9 @@ final class JoinedSupplies {
             pair.overMetal() ? ", over bare metal" : "",
             between(a, b, crossed ? -1 : 1),
             pair.circulatingAmps(),
-            pair.joined() == Joined.IN_PHASE ? ", they share the load" : opens(a, b));
+            pair.joined() == Joined.IN_PHASE
+                ? ", they share the load"
+                : scene.cures.words(scene, Shorts::gone) + opens(a, b));
     return new Account(words, path, Ways.places(way));
   }
 
@@ -145,7 +147,7 @@ final class JoinedSupplies {
             .filter(f -> f.opens().possible() && f.amps() > f.ratedAmps())
             .map(f -> "; " + Figures.rating(f) + " " + Figures.opens(f.opens()))
             .reduce("", String::concat);
-    return String.format(Locale.ROOT, ", rated for %.1f A and %.1f A", a.ratedAmps(), b.ratedAmps())
-        + (fuses.isEmpty() ? "; no fuse opens, both overheat" : fuses);
+    return String.format(Locale.ROOT, "; rated for %.1f A and %.1f A", a.ratedAmps(), b.ratedAmps())
+        + (fuses.isEmpty() ? ", no fuse opens, both overheat" : fuses);
   }
 }

@@ -78,7 +78,10 @@ public final class LandingCheck {
     if (shorted || fight) {
       return;
     }
-    Feeding.look(scene, seen, low);
-    new Runs(scene, seen, leaks, missing, low, runSomewhere).look();
+    if (Feeding.look(scene, seen, low)) {
+      new Starved(scene, seen).now();
+    } else {
+      new Runs(scene, seen, leaks, missing, low, runSomewhere).look();
+    }
   }
 }

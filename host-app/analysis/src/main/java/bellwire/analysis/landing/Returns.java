@@ -4,12 +4,15 @@ import bellwire.analysis.findings.LoopFinding;
 import bellwire.analysis.landing.Sightings.Account;
 import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Joint;
+import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.Point;
+import bellwire.analysis.loop.StateResult;
 import bellwire.analysis.loop.StateResult.LoadResult;
 import bellwire.analysis.loop.Transformer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Predicate;
 
 /** Loads and controls fed from one transformer whose other end is on another's common. */
 final class Returns {
@@ -37,7 +40,8 @@ final class Returns {
       mix.ifPresent(
           m -> {
             missing.remove(l);
-            add(l.load().name(), m, Figures.gets(l) + ", " + m.words(), l.load().a(), l.load().b());
+            String gets = Figures.gets(l) + ", " + m.words();
+            add(l.load().name(), m, gets, l.load().a(), l.load().b(), r -> runs(r, l.load()));
           });
     }
   }
@@ -54,7 +58,7 @@ final class Returns {
     mix.ifPresent(
         m -> {
           String gets = Feeding.gets(scene) + ", " + m.words();
-          add("the control", m, gets, Point.far(hot), Point.far(common));
+          add("the control", m, gets, Point.far(hot), Point.far(common), StateResult::lit);
         });
     return mix.isPresent();
   }
@@ -77,7 +81,13 @@ final class Returns {
         : Optional.of(new Mix(from.get(0), to.get(0)));
   }
 
-  private void add(String what, Mix mix, String words, Point hot, Point common) {
+  private static boolean runs(StateResult in, Load load) {
+    return in.loads().stream()
+        .anyMatch(l -> l.load().equals(load) && l.energised() == StateResult.Energised.ON);
+  }
+
+  private void add(
+      String what, Mix mix, String words, Point hot, Point common, Predicate<StateResult> gone) {
     seen.fault(
         LoopFinding.COMMON_OF_OTHER_SUPPLY,
         what,
@@ -91,7 +101,7 @@ final class Returns {
           path.addAll(Ways.along(common, back));
           path.add(mix.to().name());
           way.addAll(back);
-          return new Account(words, path, Ways.places(way));
+          return new Account(words + scene.cures.words(scene, gone), path, Ways.places(way));
         });
   }
 }

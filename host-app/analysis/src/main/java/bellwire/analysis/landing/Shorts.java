@@ -60,8 +60,14 @@ final class Shorts {
                   transformer.openVolts(),
                   amps,
                   way.stream().anyMatch(Shorts::metal) ? " over bare metal" : "");
+          String because = scene.cures.words(scene, Shorts::gone);
           return new Account(
-              drives + fuse.map(f -> through(f, scene)).orElse("") + rated(transformer, kind),
+              drives
+                  + fuse.map(f -> " through " + Figures.rating(f)).orElse("")
+                  + because
+                  + fuse.map(f -> "; it " + Figures.opens(f.opens())).orElse("")
+                  + fuse.map(f -> afterwards(scene, f)).orElse("")
+                  + rated(transformer, kind),
               path(scene, transformer, way),
               Ways.places(way));
         });
@@ -70,6 +76,10 @@ final class Shorts {
   private static List<String> path(Scene scene, Transformer transformer, List<Joint> way) {
     List<String> path = scene.simulation.path(scene.result.state(), transformer.name());
     return path.isEmpty() ? Ways.names(transformer, way) : path;
+  }
+
+  static boolean gone(StateResult then) {
+    return then.transformers().stream().noneMatch(StateResult.TransformerResult::overloaded);
   }
 
   private static boolean metal(Joint joint) {
@@ -83,15 +93,13 @@ final class Shorts {
             Locale.ROOT, "; the transformer, rated for %.1f A, overheats", transformer.ratedAmps());
   }
 
-  private static String through(FuseResult fuse, Scene scene) {
-    String after = fuse.opens().certain() ? afterwards(scene) : "";
-    return " through " + Figures.rating(fuse) + ", which " + Figures.opens(fuse.opens()) + after;
-  }
-
   /** What is left once every fuse that opens for certain has opened. */
-  private static String afterwards(Scene scene) {
+  private static String afterwards(Scene scene, FuseResult fuse) {
+    if (!fuse.opens().certain()) {
+      return "";
+    }
     StateResult after = scene.simulation.afterFuses(scene.result.state());
-    return !after.lit() ? "; then the control is blank" : "";
+    return !after.lit() ? ", then the control is blank" : "";
   }
 
   private static LoopFinding kind(OpeningTime opens) {

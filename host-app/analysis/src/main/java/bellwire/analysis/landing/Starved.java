@@ -26,7 +26,7 @@ final class Starved {
   }
 
   /** Those of the loads called: only the heaviest is told, as it takes the others' volts. */
-  List<LoadResult> of(StateResult in) {
+  private List<LoadResult> of(StateResult in) {
     return in.loads().stream()
         .filter(l -> scene.must(l.load()))
         .filter(
@@ -39,12 +39,8 @@ final class Starved {
         .toList();
   }
 
-  /**
-   * Takes those that are starved, and what they in turn would switch on, off the missing.
-   *
-   * @return whether there are any
-   */
-  boolean tell(List<LoadResult> missing, Supplier<StateResult> lowMains) {
+  /** Tells the heaviest as the volts are, and returns them all. */
+  List<LoadResult> now() {
     List<LoadResult> now = of(scene.result);
     if (!now.isEmpty()) {
       LoadResult heaviest = now.get(0);
@@ -52,8 +48,19 @@ final class Starved {
           heaviest.energised() == Energised.OFF
               ? LoopFinding.DOES_NOT_PULL_IN
               : LoopFinding.MAY_NOT_PULL_IN;
-      String words = Figures.gets(heaviest) + Drop.words(scene, heaviest);
-      add(kind, heaviest, words);
+      add(kind, heaviest, Figures.gets(heaviest) + Drop.words(scene, heaviest));
+    }
+    return now;
+  }
+
+  /**
+   * Takes those that are starved, and what they in turn would switch on, off the missing.
+   *
+   * @return whether there are any
+   */
+  boolean tell(List<LoadResult> missing, Supplier<StateResult> lowMains) {
+    List<LoadResult> now = now();
+    if (!now.isEmpty()) {
       missing.removeAll(now);
       if (now.stream().anyMatch(this::switches)) {
         missing.clear();

@@ -19,10 +19,13 @@ import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.Point;
 import bellwire.analysis.loop.Point.Side;
 import bellwire.analysis.loop.SampleLoops;
+import bellwire.analysis.loop.Simulation;
+import bellwire.analysis.loop.StateResult;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Random;
 import java.util.Set;
 import org.hipparchus.complex.Complex;
 import org.junit.jupiter.api.Test;
@@ -63,6 +66,35 @@ class LandingCheckTest {
     }
   }
 
+  /**
+   * Pairs of single mistakes; how many a sample by {@code -Dbellwire.doubles}, drawn from {@code
+   * -Dbellwire.seed}.
+   */
+  @ParameterizedTest
+  @EnumSource
+  void everyStateThatIsNotRightIsToldWithDoubleMistakesToo(SampleLoops sample) {
+    long seed = Long.getLong("bellwire.seed", 5);
+    System.out.println("double mistakes of " + sample + ": seed=" + seed);
+    Random random = new Random(seed);
+    List<Mistake> single = Mistakes.single(sample.healthy());
+    for (int i = 0; i < Integer.getInteger("bellwire.doubles", 30); i++) {
+      Mistake first = single.get(random.nextInt(single.size()));
+      Mistake second = single.get(random.nextInt(single.size()));
+      Installation made = second.in(first.in(sample.healthy()));
+      Simulation simulation = new Simulation(made);
+      List<Found> faults = new ArrayList<>(LandingCheck.check(made, simulation));
+      faults.removeIf(Found::notice);
+      for (StateResult state : simulation.states()) {
+        String name = state.state().name();
+        boolean told =
+            faults.stream().anyMatch(f -> f.states().isEmpty() || f.states().contains(name));
+        assertThat(told || Cures.right(made.equipment(), state))
+            .as("%s; %s: %s, %s", first.words(), second.words(), name, faults)
+            .isTrue();
+      }
+    }
+  }
+
   @Test
   void thePathNamesConductorByConductor() {
     Found found =
@@ -86,7 +118,28 @@ class LandingCheckTest {
   void aShortHidesWhatItDoesToTheLoads() {
     List<Found> found = LandingCheck.check(new Touching("red", "blue", 1, false).in(FURNACE));
     assertThat(found).extracting(Found::kind).containsExactly(SUPPLY_SHORTED);
-    assertThat(found.get(0).words()).endsWith("then the control is blank");
+    assertThat(found.get(0).words())
+        .contains("because red touches blue")
+        .endsWith("then the control is blank");
+  }
+
+  /** The control lives through the contactor's coil until it calls it. */
+  @Test
+  void aControlThatIsFedThroughACoilGoesBlankAsItCalls() {
+    Installation made = new Mislanded(Side.NEAR, "blue", "C", "Y", true).in(FURNACE);
+    List<Found> faults = LandingCheck.check(made).stream().filter(f -> !f.notice()).toList();
+    assertThat(faults).extracting(Found::kind).containsExactly(CONTROL_RESTARTS);
+    assertThat(faults.get(0).states()).containsExactly("cooling, calling");
+    assertThat(faults.get(0).words())
+        .endsWith("because blue is under Y, not under C, at the equipment");
+  }
+
+  /** A jumper would make it run, off the wrong transformer. */
+  @Test
+  void noCureJoinsTwoSupplies() {
+    Installation made = new Mislanded(Side.NEAR, "blue", "C", "CH", false).in(TWO);
+    assertThat(only(LandingCheck.check(made), COMMON_OF_OTHER_SUPPLY).words())
+        .endsWith("because blue is under CH, not under C, at the equipment");
   }
 
   @Test

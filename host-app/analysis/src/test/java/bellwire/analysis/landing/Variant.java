@@ -10,6 +10,7 @@ import bellwire.analysis.loop.Control.Mode;
 import bellwire.analysis.loop.Control.Supply;
 import bellwire.analysis.loop.Element;
 import bellwire.analysis.loop.Equipment;
+import bellwire.analysis.loop.Equipment.Wanted;
 import bellwire.analysis.loop.Fuse;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.LandingPlan;
@@ -20,8 +21,10 @@ import bellwire.analysis.loop.Transformer;
 import bellwire.analysis.loop.Wire;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 import org.hipparchus.complex.Complex;
 
@@ -50,6 +53,45 @@ final class Variant {
         new Control(
             c.title(), c.terminals(), supply, contacts, c.jumpers(), c.settings(), c.states());
     return new Installation(of.equipment(), other, of.cable(), of.plan(), of.open());
+  }
+
+  /** A heat pump whose valve is energised in heating, and may stay so between calls. */
+  static Installation valveHeating(Installation of) {
+    String valve = "reversing valve";
+    Map<Call, Wanted> wanted = new HashMap<>();
+    of.equipment()
+        .wanted()
+        .forEach(
+            (call, w) -> {
+              Set<String> must = new HashSet<>(w.must());
+              boolean pump = call == Call.HEAT_1 || call == Call.HEAT_2;
+              must.remove(valve);
+              if (pump) {
+                must.add(valve);
+              }
+              wanted.put(call, new Wanted(must, call == Call.FAN ? Set.of(valve) : Set.of()));
+            });
+    wanted.put(Call.NONE, new Wanted(Set.of(), Set.of(valve)));
+    List<Element> elements = new ArrayList<>();
+    for (Element e : of.equipment().elements()) {
+      elements.add(
+          e instanceof Load l && l.name().equals(valve)
+              ? new Load(
+                  valve,
+                  l.a(),
+                  l.b(),
+                  l.kind(),
+                  l.inrush(),
+                  l.holding(),
+                  l.pickUpVolts(),
+                  l.holdInVolts(),
+                  l.mostVolts(),
+                  Load.Role.VALVE_HEATING,
+                  l.stage())
+              : e);
+    }
+    Equipment e = of.equipment();
+    return of.withEquipment(new Equipment(e.title(), e.terminals(), elements, wanted));
   }
 
   /** A control that closes the valve's terminal all through its mode, calling or not. */
