@@ -78,8 +78,14 @@ final class ExplainingRun {
     return classes.size();
   }
 
-  Explainer explainer() {
-    return explainer;
+  /** Mistakes that another one equals in symptoms and in everything that can be measured. */
+  int neverToldApart() {
+    int count = 0;
+    for (Supposed s : mistakes) {
+      boolean lone = mistakes.stream().noneMatch(o -> o != s && o.alike(s, explainer.steps()));
+      count += lone ? 0 : 1;
+    }
+    return count;
   }
 
   static Set<Symptom> certain(Supposed s) {

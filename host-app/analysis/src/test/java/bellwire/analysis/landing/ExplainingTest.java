@@ -74,8 +74,14 @@ class ExplainingTest {
       Counts counts = count(run, truths, told);
       all.add(counts);
       System.out.printf(
-          "%s: %d mistakes show nothing, %d show %d sets of symptoms: %s%n",
-          sample, run.withoutSymptom(), run.mistakes().size(), run.classes(), counts.row());
+          "%s: %d mistakes show nothing, %d show %d sets of symptoms, %d of them nothing tells"
+              + " apart: %s%n",
+          sample,
+          run.withoutSymptom(),
+          run.mistakes().size(),
+          run.classes(),
+          run.neverToldApart(),
+          counts.row());
       converse(run, truths, told, tallies);
     }
     System.out.println("all: " + all.row());
