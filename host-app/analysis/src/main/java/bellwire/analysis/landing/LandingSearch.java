@@ -29,6 +29,9 @@ final class LandingSearch {
   /** Ways to deal out unlike conductors that are tried for one scheme. */
   private static final int MOST_DEALS = 200;
 
+  /** Connections that are given a second conductor. */
+  private static final int MOST_DOUBLED = 3;
+
   /** Beyond so many, only all that does no harm is kept, or none. */
   private static final int MOST_BESIDE = 8;
 
@@ -73,7 +76,7 @@ final class LandingSearch {
               .thenComparingLong(Candidate::order));
   private final Set<Scheme> known = new HashSet<>();
   private final Map<Scheme, Integer> deals = new HashMap<>();
-  private final Map<Scheme, List<Found>> hopeless = new HashMap<>();
+  private final Set<Scheme> hopeless = new HashSet<>();
   private final Set<LandingPlan> checked = new HashSet<>();
   private @Nullable Candidate fewest;
   private @Nullable List<Found> firstFound;
@@ -229,7 +232,7 @@ final class LandingSearch {
   }
 
   private @Nullable Outcome tried(Candidate candidate, List<Landed> landed) {
-    if (hopeless.containsKey(candidate.scheme())) {
+    if (hopeless.contains(candidate.scheme())) {
       return null;
     }
     LandingPlan plan = plan(candidate.scheme(), landed);
@@ -249,8 +252,9 @@ final class LandingSearch {
     if (firstFound == null) {
       firstFound = found;
     }
-    if (!deals.containsKey(candidate.scheme()) && !mayPass(candidate, landed)) {
-      hopeless.put(candidate.scheme(), found);
+    if (!deals.containsKey(candidate.scheme()) && !passes(candidate, landed, 1)) {
+      hopeless.add(candidate.scheme());
+      doubled(candidate, landed);
       return null;
     }
     deal(candidate, landed);
@@ -262,8 +266,12 @@ final class LandingSearch {
     return check.apply(new Installation(job.equipment(), job.control(), cable, plan));
   }
 
-  /** Whether a scheme passes with the best copper of this cable for every connection. */
-  private boolean mayPass(Candidate candidate, List<Landed> landed) {
+  /**
+   * Whether a scheme passes with the best copper of this cable for every connection.
+   *
+   * @param share of that copper's resistance
+   */
+  private boolean passes(Candidate candidate, List<Landed> landed, double share) {
     double best = Double.POSITIVE_INFINITY;
     double worst = 0;
     for (Landed l : landed) {
@@ -271,15 +279,34 @@ final class LandingSearch {
       best = Math.min(best, ohms);
       worst = l.near() != null && l.far() != null ? Math.max(worst, ohms) : worst;
     }
-    if (best >= worst && job.cable().bridges().isEmpty()) {
+    if (best * share >= worst && job.cable().bridges().isEmpty()) {
       return false;
     }
     List<Cable.Conductor> conductors = new ArrayList<>();
     for (Cable.Conductor c : job.cable().conductors()) {
-      conductors.add(new Cable.Conductor(c.name(), c.nearColour(), c.farColour(), best, c.uOhms()));
+      conductors.add(
+          new Cable.Conductor(c.name(), c.nearColour(), c.farColour(), best * share, c.uOhms()));
     }
     Cable good = new Cable(job.cable().name(), conductors, List.of());
     return checked(good, plan(candidate.scheme(), landed)).stream().allMatch(Found::notice);
+  }
+
+  /** Where half the resistance would do, each connection in turn by one conductor more. */
+  private void doubled(Candidate candidate, List<Landed> landed) {
+    List<Connection> connections = candidate.scheme().connections();
+    boolean spare =
+        connections.size() < costs.conductors()
+            && connections.size() < candidate.least().size() + MOST_DOUBLED;
+    if (!spare || !passes(candidate, landed, 0.5)) {
+      return;
+    }
+    for (Connection c : candidate.least()) {
+      if (connections.indexOf(c) == connections.lastIndexOf(c)) {
+        enqueue(
+            new Scheme(with(connections, List.of(c)), candidate.scheme().fittings()),
+            candidate.least());
+      }
+    }
   }
 
   /** The same scheme again, with each conductor in turn barred from what it was taken for. */

@@ -221,7 +221,26 @@ public final class Planner {
                 + " at the control and is free at the equipment: cap it there, it may be live.");
       }
     }
+    remarks.addAll(together(plan));
     remarks.addAll(unsoundRemarks(used));
+    return remarks;
+  }
+
+  private static List<String> together(LandingPlan plan) {
+    Map<String, List<String>> by = new LinkedHashMap<>();
+    for (Landed l : plan.landed()) {
+      if (l.near() != null && l.far() != null) {
+        String ends = l.near() + " at the equipment and " + l.far() + " at the control";
+        by.computeIfAbsent(ends, k -> new ArrayList<>()).add(l.conductor());
+      }
+    }
+    List<String> remarks = new ArrayList<>();
+    by.forEach(
+        (ends, conductors) -> {
+          if (conductors.size() > 1) {
+            remarks.add(String.join(" and ", conductors) + " are both under " + ends + ".");
+          }
+        });
     return remarks;
   }
 

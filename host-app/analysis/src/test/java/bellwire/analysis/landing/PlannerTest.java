@@ -270,6 +270,22 @@ class PlannerTest {
   }
 
   @Test
+  void sparesBesideTheThinConductorsLetTheContactorPullIn() {
+    Replacement job =
+        job(
+            FURNACE.equipment(),
+            FURNACE.control(),
+            "red:R:R blue:C:C white:W:W yellow:Y:Y green:G:G brown:-:- black:-:- orange:-:-");
+    Cable thin = job.cable();
+    for (Cable.Conductor c : job.cable().conductors()) {
+      thin = with(thin, c.name(), 3);
+    }
+    Proposal proposal = plan(with(job, thin, Map.of()));
+    assertThat(proposal.plan()).isNotNull();
+    assertThat(proposal.remarks()).isNotEmpty().allMatch(r -> r.contains(" are both under "));
+  }
+
+  @Test
   void twoConductorsOnOneTerminalStayTogether() {
     Proposal proposal =
         plan(
