@@ -15,11 +15,15 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 
 /** Proposes the landing with the fewest moved conductors that the check finds nothing against. */
 public final class Planner {
   /** A bridge of more than this carries less than 1.4 mA at 28 V (CP): it spoils no conductor. */
   static final double BRIDGE_OHMS = 20_000;
+
+  /** Conductors that are not sound in one plan. */
+  private static final int MOST_UNSOUND = 3;
 
   /** Told how far the search is. */
   @FunctionalInterface
@@ -64,28 +68,44 @@ public final class Planner {
     return new Planner(replacement, LandingCheck::check, progress).propose();
   }
 
-  /** First with sound conductors alone; then with one that is not, where the check allows it. */
+  /** First with sound conductors alone; then with the fewest that are not, as the check allows. */
   Proposal propose() {
     Set<String> sound = new LinkedHashSet<>();
-    job.cable().conductors().forEach(c -> sound.add(c.name()));
-    sound.removeAll(unsound.keySet());
-    LandingSearch.Outcome outcome = search(sound);
-    if (outcome.plan() == null) {
-      LandingSearch.Outcome best = null;
-      for (Cable.Conductor c : job.cable().conductors()) {
-        if (unsound.containsKey(c.name()) && !c.broken()) {
-          Set<String> with = new HashSet<>(sound);
-          with.add(c.name());
-          LandingSearch.Outcome one = search(with);
-          if (one.plan() != null && (best == null || moves(one) < moves(best))) {
-            best = one;
-          }
-        }
+    List<String> others = new ArrayList<>();
+    for (Cable.Conductor c : job.cable().conductors()) {
+      if (!unsound.containsKey(c.name())) {
+        sound.add(c.name());
+      } else if (!c.broken()) {
+        others.add(c.name());
       }
+    }
+    LandingSearch.Outcome outcome = search(sound);
+    int lacking = Math.max(1, outcome.needed().size() - sound.size());
+    for (int more = lacking; more <= MOST_UNSOUND && outcome.plan() == null; more++) {
+      LandingSearch.Outcome best = withUnsound(sound, others, more);
       outcome = best == null ? outcome : best;
     }
     LandingPlan plan = outcome.plan();
     return plan == null ? impossible(outcome, sound) : proposal(plan, outcome);
+  }
+
+  /** The fewest moves with so many of the others; null where none passes. */
+  private LandingSearch.@Nullable Outcome withUnsound(
+      Set<String> usable, List<String> others, int more) {
+    if (more == 0) {
+      LandingSearch.Outcome outcome = search(usable);
+      return outcome.plan() == null ? null : outcome;
+    }
+    LandingSearch.Outcome best = null;
+    for (int i = 0; i + more <= others.size(); i++) {
+      Set<String> with = new LinkedHashSet<>(usable);
+      with.add(others.get(i));
+      LandingSearch.Outcome one = withUnsound(with, others.subList(i + 1, others.size()), more - 1);
+      if (one != null && (best == null || moves(one) < moves(best))) {
+        best = one;
+      }
+    }
+    return best;
   }
 
   private LandingSearch.Outcome search(Set<String> usable) {
@@ -104,7 +124,9 @@ public final class Planner {
         List.of(),
         List.of(),
         List.of(),
-        unsoundRemarks(Set.of()),
+        unsound.entrySet().stream()
+            .map(e -> e.getKey() + " is not counted: " + e.getValue() + ".")
+            .toList(),
         new Shortage(job, check, progress, sound).of(outcome),
         ColourConvention.disagreements(job.cable(), job.asFound()),
         outcome.proved(),

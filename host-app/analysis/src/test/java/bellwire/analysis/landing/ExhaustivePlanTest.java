@@ -26,7 +26,7 @@ import org.junit.jupiter.api.Test;
  * none.
  */
 class ExhaustivePlanTest {
-  private static final int PLANS = Integer.getInteger("bellwire.plans", 24);
+  private static final int PLANS = Integer.getInteger("bellwire.plans", 21);
   private static final int FIRST = Integer.getInteger("bellwire.seed", 1);
 
   /** One in so many that run the wrong loads is checked in full all the same. */

@@ -152,6 +152,16 @@ class PlannerTest {
   }
 
   @Test
+  void usesTwoDoubtfulConductorsWhereOneMoreWouldNotDo() {
+    Replacement job = job(FURNACE.equipment(), FURNACE.control(), FURNACE_OF_FIVE + " brown:-:-");
+    Map<String, String> doubtful =
+        Map.of("blue", "a joint", "white", "a joint", "brown", "leakage");
+    Proposal proposal = plan(with(job, job.cable(), doubtful));
+    assertThat(landed(proposal, "white")).isEqualTo(new Landed("white", "W", "W"));
+    assertThat(proposal.remarks()).filteredOn(r -> r.contains("is used though")).hasSize(2);
+  }
+
+  @Test
   void ofTwoThatTouchUsesOneAtMost() {
     Replacement job = job(FURNACE.equipment(), FURNACE.control(), FURNACE_OF_FIVE + " brown:-:-");
     Cable touching =
