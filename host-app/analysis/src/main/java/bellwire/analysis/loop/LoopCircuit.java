@@ -14,6 +14,7 @@ import org.hipparchus.complex.Complex;
 /** An installation as a circuit, solved once for each condition. Not for several threads. */
 final class LoopCircuit {
   private final Map<Point, Integer> nodes;
+  private final List<Point> points;
   private final List<Branch> branches;
 
   /** For each of the control's ways of getting power, the contacts that end it when closed. */
@@ -26,6 +27,7 @@ final class LoopCircuit {
   LoopCircuit(Installation installation) {
     LoopBuilder builder = new LoopBuilder(installation);
     nodes = builder.nodes();
+    points = List.copyOf(nodes.keySet());
     branches = builder.branches();
     List<Control.ControlContact> contacts = installation.control().contacts();
     endedBy =
@@ -71,7 +73,7 @@ final class LoopCircuit {
 
   /** By node. */
   List<Point> points() {
-    return List.copyOf(nodes.keySet());
+    return points;
   }
 
   /**
@@ -96,7 +98,6 @@ final class LoopCircuit {
 
   /** The branches that join without a load; an open contact's leakage and a light touch do not. */
   List<Joint> joints(Condition condition, double mostTouchOhms) {
-    List<Point> points = points();
     List<Joint> joints = new ArrayList<>();
     for (Branch b : branches) {
       if (joins(b, condition, mostTouchOhms)) {
