@@ -102,6 +102,31 @@ class AlongTheCableTest {
     assertThat(simulation.volts(rest, near("R"), far("R"))).isCloseTo(27, within(EXACT));
   }
 
+  /** Metal bridges the break. */
+  @Test
+  void bothPartsOfABrokenConductorCarryCurrent() {
+    StateResult result =
+        result(
+            broken("red", 0.5),
+            whole("blue"),
+            new Bridge("red", null, TOUCH_OHMS, 0.25),
+            new Bridge("red", null, TOUCH_OHMS, 0.75));
+    assertThat(amps(result))
+        .isCloseTo(27 / (1.8 + 0.5 + 2 * TOUCH_OHMS + 0.5 + 288 + 2), within(EXACT));
+  }
+
+  @Test
+  void aBreakAtAnEndIsABreak() {
+    for (double at : new double[] {0, 1}) {
+      assertThat(amps(result(broken("red", at), whole("blue")))).as("at " + at).isZero();
+      StateResult touched =
+          result(broken("red", at), whole("blue"), new Bridge("red", "blue", TOUCH_OHMS, 0.5));
+      assertThat(amps(touched))
+          .as("at " + at)
+          .isCloseTo(at == 0 ? 0 : 27 / (1.8 + 2 + TOUCH_OHMS), within(EXACT));
+    }
+  }
+
   @Test
   void aBreakNeedsAPlace() {
     assertThatThrownBy(() -> broken("red", Double.NaN)).hasMessageContaining("brokenAt=NaN");

@@ -101,10 +101,37 @@ class ControlSupplyTest {
     assertThat(result.lit()).isTrue();
     assertThat(result.controlVolts()).isLessThan(16);
     assertThat(result.fuses().get(0).opens().certain()).isTrue();
+    assertThat(new Simulation(shorted).joints(result.state(), 10))
+        .extracting(Joint::name)
+        .contains("contact R-Y")
+        .doesNotContain("contact R-W");
     assertThat(on(shorted, Call.HEAT_1).settled()).isTrue();
     StateResult battery = on(onBattery(shorted), Call.COOL_1);
     assertThat(battery.settled()).isTrue();
     assertThat(battery.fuses().get(0).amps()).isCloseTo(result.fuses().get(0).amps(), within(0.2));
+  }
+
+  /** 27 V behind 1.8 ohm and a conductor, shorted by contact, conductor and wire. */
+  @Test
+  void aShortedCallLeavesTheControlItsShare() {
+    Transformer supply = new Transformer("transformer", near("R"), near("C"), 27, 24, 40, 0, 0, 0);
+    Installation installation =
+        SampleLoops.landed(
+            new Equipment(
+                "tiny",
+                List.of("R", "C", "W"),
+                List.of(supply, new Wire("short", near("W"), near("C"), 0.05)),
+                Map.of()),
+            SampleControls.heatAndCool(SampleControls.common("R")),
+            Map.of(SampleControls.FAN, "equipment"),
+            "red:R:R white:W:W blue:C:C",
+            0.5);
+    StateResult result = on(installation, Call.HEAT_1);
+    double beside = 1 / (1 / (0.1 + 0.5 + 0.05) + 1 / 288.5);
+    double amps = 27 / (1.8 + 0.5 + beside);
+    assertThat(result.controlVolts()).isCloseTo(amps * beside * 288 / 288.5, within(EXACT));
+    assertThat(result.transformers().get(0).amps()).isCloseTo(amps, within(EXACT));
+    assertThat(result.settled()).isFalse();
   }
 
   /** 5 kohm through the zone valve's 80 ohm at power factor 0.8, triac's leak beside it. */

@@ -105,6 +105,26 @@ class CurrentPathTest {
   }
 
   @Test
+  void ofTwoWaysTheOneThatCarriesMoreIsTold() {
+    for (String thick : List.of("red", "black")) {
+      Installation heat =
+          SampleLoops.landed(
+              SampleEquipment.heatOnly(),
+              SampleControls.heatOnly(SampleControls.battery()),
+              Map.of(),
+              "red:R:R black:R:R white:W:W",
+              1);
+      List<Cable.Conductor> conductors =
+          heat.cable().conductors().stream()
+              .map(c -> c.name().equals(thick) ? new Cable.Conductor(thick, null, null, 0.2, 0) : c)
+              .toList();
+      Installation uneven = heat.withCable(new Cable("18-3", conductors, List.of()));
+      assertThat(path(uneven, Call.HEAT_1, "gas valve"))
+          .containsSequence("R at the equipment", thick, "R at the control");
+    }
+  }
+
+  @Test
   void noCurrentHasNoPath() {
     Installation healthy = SampleLoops.FURNACE_COOLING.healthy();
     assertThat(path(healthy, Call.HEAT_1, "compressor contactor")).isEmpty();

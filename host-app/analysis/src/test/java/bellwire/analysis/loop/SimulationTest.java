@@ -130,6 +130,8 @@ class SimulationTest {
             Call.HEAT_1);
     assertThat(result.settled()).isFalse();
     assertThat(load(result, "relay").energised()).isEqualTo(Energised.CHATTERS);
+    assertThat(load(result, "relay").held()).isFalse();
+    assertThat(load(result, "other relay").held()).isTrue();
     assertThat(load(result, "other relay").energised()).isEqualTo(Energised.ON);
   }
 
@@ -213,6 +215,26 @@ class SimulationTest {
     assertThat(simulation.volts(calling, near("R"), near("C"))).isZero();
     assertThat(simulation.volts(state(installation, Call.NONE), near("R"), near("C")))
         .isCloseTo(27 * 100 / (100 + SUPPLY_OHMS + cold), within(EXACT));
+  }
+
+  /** 1.2 times the rating: it may open after hours, or never. */
+  @Test
+  void aFuseThatOnlyMayOpenIsLeftClosed() {
+    Transformer behind =
+        new Transformer("transformer", inside("hot"), near("C"), 27, 24, 40, 0, 0, 0);
+    double ohms = 27 / 3.6 - SUPPLY_OHMS - 0.09 / 3;
+    Installation installation =
+        heat(
+            0.5,
+            behind,
+            new Fuse("fuse", inside("hot"), near("R"), FuseKind.BLADE, 3),
+            new Wire("short", near("R"), near("C"), ohms));
+    Simulation simulation = new Simulation(installation);
+    Control.State rest = state(installation, Call.NONE);
+    assertThat(simulation.state(rest).fuses().get(0).amps()).isCloseTo(3.6, within(EXACT));
+    assertThat(simulation.state(rest).fuses().get(0).opens().possible()).isTrue();
+    assertThat(simulation.opening(rest)).isEmpty();
+    assertThat(simulation.afterFuses(rest).fuses().get(0).amps()).isCloseTo(3.6, within(EXACT));
   }
 
   /** The transformer's own resistance and 10 ohm of copper leave less than the fuse carries. */

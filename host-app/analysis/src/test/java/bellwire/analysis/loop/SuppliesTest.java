@@ -117,6 +117,7 @@ class SuppliesTest {
     assertThat(supplies.circulatingAmps()).isCloseTo(54 / (3.6 + 2 * WIRE_OHMS), within(EXACT));
     assertThat(atRest(two(180, false, one, other)).joined()).isEqualTo(Joined.IN_PHASE);
     assertThat(atRest(two(0, false, one)).joined()).isEqualTo(Joined.IN_SERIES);
+    assertThat(atRest(two(0, false, other)).joined()).isEqualTo(Joined.IN_SERIES);
   }
 
   @Test
