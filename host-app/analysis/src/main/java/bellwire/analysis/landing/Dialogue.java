@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 /** Questions and answers that narrow the causes down. Mutable, for one thread. */
 public final class Dialogue {
   /** Probability from which a cause is taken to be found (CP). */
-  static final double FOUND = 0.95;
+  static final double FOUND = 0.9;
 
   /** A question that is expected to tell less, in bits, is not asked (CP). */
   static final double LEAST_BITS = 0.02;
@@ -96,11 +96,6 @@ public final class Dialogue {
    */
   public double unexplained() {
     return posterior.unexplained();
-  }
-
-  /** What pairs not simulated can add to the causes at most, as a probability, theory (86). */
-  double leftOut() {
-    return posterior.leftOut();
   }
 
   public Outcome outcome() {

@@ -28,16 +28,19 @@ final class Posterior {
   private final List<Weighed> considered;
   private final Map<Cause, Symptoms> symptoms = new HashMap<>();
   private final List<Cause> causes;
+  private final double logTotal;
   private final double leftOut;
 
   private record Weighed(Supposed supposed, double probability) {}
 
   private record Scored(Supposed supposed, double logWeight) {}
 
-  private Posterior(Explainer explainer, List<Weighed> considered, double leftOut) {
+  private Posterior(
+      Explainer explainer, List<Weighed> considered, double logTotal, double logRest) {
     this.explainer = explainer;
     this.considered = considered;
-    this.leftOut = leftOut;
+    this.logTotal = logTotal;
+    leftOut = Math.exp(logRest - logSum(logRest, logTotal));
     causes = grouped();
   }
 
@@ -81,7 +84,7 @@ final class Posterior {
     for (; next < waiting.size(); next++) {
       rest = logSum(rest, waiting.get(next).logWeight());
     }
-    return new Posterior(explainer, shares(weighed, total), Math.exp(rest - logSum(rest, total)));
+    return new Posterior(explainer, shares(weighed, total), total, rest);
   }
 
   private static double toldWeight(Supposed s, Symptoms.Told told) {
@@ -164,6 +167,12 @@ final class Posterior {
     return causes;
   }
 
+  /** Logarithm of the weight of all that was weighed. */
+  double logTotal() {
+    return logTotal;
+  }
+
+  /** What was not weighed can have at most, as a share of all, theory (86). */
   double leftOut() {
     return leftOut;
   }

@@ -73,6 +73,8 @@ class DialogueTest {
             assertThat(listed).contains(mistakes);
           }
         });
+    double missing = 1 - Math.exp(d.posterior().logTotal()) / sum;
+    assertThat(missing).isBetween(1e-4, d.posterior().leftOut());
   }
 
   private static double weight(Cause c, Map<List<Mistake>, Double> weights) {
