@@ -39,7 +39,7 @@ final class LandingStartCommand implements Callable<Integer> {
   @Option(
       names = "--old-control",
       paramLabel = "NAME",
-      description = "The built-in control that hung there before, if its terminals are others.")
+      description = "The built-in control that hung there before: for a check or an explanation of what was found.")
   private @Nullable String oldControl;
 
   @ArgGroup(multiplicity = "1")

@@ -17,13 +17,19 @@ final class PlanChoice {
       throws LandingFileArgument.Unusable {
     @Nullable Installation wanted = asFound ? landing.found() : landing.planned();
     if (wanted == null) {
-      throw new LandingFileArgument.Unusable(
-          source.file
-              + (asFound
-                  ? ": nothing under 'as-found'; write down there what was found"
-                  : ": nothing under 'as-planned'; 'bellwire landing plan' proposes a landing, and"
-                      + " --as-found takes what was found"));
+      throw new LandingFileArgument.Unusable(source.file + ": " + missing(landing));
     }
     return wanted;
+  }
+
+  private String missing(LandingFile landing) {
+    if (!asFound) {
+      return "nothing under 'as-planned'; 'bellwire landing plan' proposes a landing, and --as-found"
+          + " takes what was found";
+    } else if (landing.asFound() == null) {
+      return "nothing under 'as-found'; write down there what was found";
+    }
+    return "what closed the calls as found is not described; name the control that hung there with"
+        + " 'old-control'";
   }
 }

@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.nodes.Node;
 import org.yaml.snakeyaml.nodes.ScalarNode;
 import org.yaml.snakeyaml.nodes.SequenceNode;
@@ -151,7 +152,7 @@ final class ControlReader {
         throw s.problem(Section.lineOf(node), "not two terminals", "write it like '[[RC, RH]]'");
       }
       for (String name : pair) {
-        if (!terminals.contains(name)) {
+        if (terminals != null && !terminals.contains(name)) {
           throw s.problem(
               Section.lineOf(node), "no such terminal: " + name, Spelling.remedy(name, terminals));
         }

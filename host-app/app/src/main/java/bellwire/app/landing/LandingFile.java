@@ -24,9 +24,10 @@ import org.jspecify.annotations.Nullable;
  * A landing file: what is at both ends of a cable and what is landed where. docs/landing-files.md
  * states it.
  *
- * @param oldControl what hung on the wall before; null where it is the same or not described
+ * @param oldControl what hung on the wall before; null where it is not described
  * @param surveyed the cable; where it was described and not surveyed, without doubts
- * @param asFound under the old control's terminals; null where not written down
+ * @param asFound under the old control's terminals, any letters where it is not described; null where not
+ *     written down
  * @param asPlanned under the new control's; null where there is no plan yet
  */
 public record LandingFile(
@@ -49,11 +50,11 @@ public record LandingFile(
     return asPlanned == null ? null : new Installation(equipment, control, cable(), asPlanned);
   }
 
-  /** What was found, on the old control or, where none is described, on the new one. */
+  /** What was found, on the old control; null where one of them is not described. */
   public @Nullable Installation found() {
-    return asFound == null
+    return asFound == null || oldControl == null
         ? null
-        : new Installation(equipment, oldControl == null ? control : oldControl, cable(), asFound);
+        : new Installation(equipment, oldControl, cable(), asFound);
   }
 
   public static LandingFile read(Path file) throws FileException, IOException {
@@ -79,14 +80,14 @@ public record LandingFile(
             control,
             old,
             surveyed,
-            plan(root, "as-found", equipment, old == null ? control : old, surveyed.cable()),
+            plan(root, "as-found", equipment, old, surveyed.cable()),
             plan(root, "as-planned", equipment, control, surveyed.cable()));
     root.done();
     return landing;
   }
 
   private static @Nullable LandingPlan plan(
-      Section root, String key, Equipment equipment, Control control, Cable cable)
+      Section root, String key, Equipment equipment, @Nullable Control control, Cable cable)
       throws FileException {
     if (!root.has(key)) {
       return null;
@@ -102,7 +103,7 @@ public record LandingFile(
       all.add(landed.has(name) ? landed(landed, name, equipment, control) : free(name));
     }
     Set<Control.Jumper> jumpers = new LinkedHashSet<>();
-    jumpers.addAll(ControlReader.jumpers(s, "jumpers", Point.Side.FAR, control.terminals()));
+    jumpers.addAll(ControlReader.jumpers(s, "jumpers", Point.Side.FAR, terminals(control)));
     jumpers.addAll(
         ControlReader.jumpers(s, "equipment-jumpers", Point.Side.NEAR, equipment.terminals()));
     LandingPlan plan = new LandingPlan(all, jumpers, settings(s, control));
@@ -115,7 +116,8 @@ public record LandingFile(
   }
 
   private static LandingPlan.Landed landed(
-      Section s, String conductor, Equipment equipment, Control control) throws FileException {
+      Section s, String conductor, Equipment equipment, @Nullable Control control)
+      throws FileException {
     List<String> ends = s.texts(conductor, 2);
     if (ends.size() != 2) {
       throw s.problemAt(
@@ -126,16 +128,25 @@ public record LandingFile(
     return new LandingPlan.Landed(
         conductor,
         end(s, conductor, ends.get(0), equipment.terminals(), "the equipment"),
-        end(s, conductor, ends.get(1), control.terminals(), "the control"));
+        end(s, conductor, ends.get(1), terminals(control), "the control"));
+  }
+
+  /** Null for a control that is not described: its letters are taken as they were written down. */
+  private static @Nullable List<String> terminals(@Nullable Control control) {
+    return control == null ? null : control.terminals();
   }
 
   private static @Nullable String end(
-      Section s, String conductor, String terminal, List<String> terminals, String where)
+      Section s,
+      String conductor,
+      String terminal,
+      @Nullable List<String> terminals,
+      String where)
       throws FileException {
     if (terminal.equals(FREE)) {
       return null;
     }
-    if (!terminals.contains(terminal)) {
+    if (terminals != null && !terminals.contains(terminal)) {
       throw s.problemAt(
           conductor,
           "no such terminal at " + where + ": " + terminal,
@@ -145,8 +156,16 @@ public record LandingFile(
   }
 
   /** Every setting of the control; one that is not given stands at its first choice. */
-  private static Map<String, String> settings(Section s, Control control) throws FileException {
+  private static Map<String, String> settings(Section s, @Nullable Control control)
+      throws FileException {
     Map<String, String> settings = new LinkedHashMap<>();
+    if (control == null) {
+      if (s.has("settings")) {
+        throw s.problemAt(
+            "settings", "settings of a control that is not described", "name it with 'old-control'");
+      }
+      return settings;
+    }
     for (Control.Setting setting : control.settings()) {
       settings.put(setting.name(), setting.choices().get(0));
     }

@@ -7,7 +7,6 @@ import bellwire.yaml.FileException;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** A landing file to be filled in by hand. */
@@ -56,7 +55,7 @@ public final class LandingTemplate {
       throws FileException {
     Equipment e = Described.equipment(equipment);
     Control now = Described.control(control);
-    Control before = Described.control(Objects.requireNonNullElse(oldControl, control));
+    Control before = oldControl == null ? null : Described.control(oldControl);
     StringBuilder out = new StringBuilder();
     out.append("# Fill in what was found, then: bellwire landing plan FILE\n")
         .append("bellwire-landing: 1\n")
@@ -69,7 +68,7 @@ public final class LandingTemplate {
         .append(control)
         .append("   # terminals: ")
         .append(String.join(" ", now.terminals()));
-    if (oldControl != null) {
+    if (before != null) {
       out.append("\nold-control: ")
           .append(oldControl)
           .append("   # terminals: ")
@@ -77,15 +76,15 @@ public final class LandingTemplate {
     }
     out.append("\ncable:\n").append(cable);
     out.append("as-found:\n")
-        .append("  # Each conductor's terminal at the equipment, then at the old control.\n")
+        .append("  # Each conductor's terminal at the equipment, then the letter at the old control.\n")
         .append("  landed:\n");
     for (String conductor : conductors) {
       out.append("    ").append(conductor).append(": [free, free]\n");
     }
-    for (Control.Jumper jumper : before.jumpers()) {
+    for (Control.Jumper jumper : (before == null ? now : before).jumpers()) {
       out.append("  # jumpers: [[" + jumper.a() + ", " + jumper.b() + "]]   # if it is fitted\n");
     }
-    if (!before.settings().isEmpty()) {
+    if (before != null && !before.settings().isEmpty()) {
       out.append("  # settings:   # as the old control is set; each is the first unless given\n");
       for (Control.Setting setting : before.settings()) {
         out.append("  #   " + setting.name() + ": ")

@@ -77,18 +77,15 @@ class LandingCommandTest {
                 "furnace-cooling",
                 "--control",
                 "one-stage",
-                "--old-control",
-                "one-stage-battery",
                 "--conductors",
                 "red,white,yellow,green,blue"))
         .isZero();
     String started =
         out.toString()
-            .replace("red: [free, free]", "red: [R, RH]")
-            .replace("white: [free, free]", "white: [W, W1]")
-            .replace("yellow: [free, free]", "yellow: [Y, Y1]")
-            .replace("green: [free, free]", "green: [G, G]")
-            .replace("  # jumpers", "  jumpers");
+            .replace("red: [free, free]", "red: [R, R4]")
+            .replace("white: [free, free]", "white: [W, W]")
+            .replace("yellow: [free, free]", "yellow: [Y, Y]")
+            .replace("green: [free, free]", "green: [G, G]");
     Path job = Files.writeString(directory.resolve("job.yaml"), started);
     Path planned = directory.resolve("planned.yaml");
     out.getBuffer().setLength(0);
