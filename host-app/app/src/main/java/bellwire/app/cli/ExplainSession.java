@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
 
 /** The dialogue from symptoms to a cause, at the terminal. */
 final class ExplainSession {
-  private static final int SHOWN = 5;
+  private static final int GROUPS = 3;
+  private static final int SHOWN = 3;
 
   private final PrintWriter out;
   private final Dialogue dialogue;
@@ -87,18 +88,33 @@ final class ExplainSession {
     }
   }
 
+  /** By what they show: of those that show the same, only the next steps tell which it is. */
   private void causes() {
     out.println();
-    out.println("CAUSES");
-    List<Cause> causes = dialogue.causes();
-    for (Cause cause : causes.subList(0, Math.min(SHOWN, causes.size()))) {
-      say(String.format(Locale.ROOT, "  %4s  ", percent(cause.probability())), cause.words());
-      if (!cause.alike().isEmpty()) {
-        say("        or, just like it: ", alike(cause));
+    out.println("CAUSES   by what they show");
+    List<List<Cause>> groups = dialogue.bySymptoms();
+    for (List<Cause> group : groups.subList(0, Math.min(GROUPS, groups.size()))) {
+      double share = group.stream().mapToDouble(Cause::probability).sum();
+      String lead = String.format(Locale.ROOT, "  %5s  ", percent(share));
+      for (Cause cause : group.subList(0, Math.min(SHOWN, group.size()))) {
+        say(lead, cause.words());
+        lead = "      or ";
+        if (!cause.alike().isEmpty()) {
+          say("         or, with no measurement that tells: ", alike(cause));
+        }
+      }
+      if (group.size() > SHOWN) {
+        out.println("      or one of " + (group.size() - SHOWN) + " more that show the same");
       }
     }
-    if (causes.size() > SHOWN) {
-      out.println("        and " + (causes.size() - SHOWN) + " less likely");
+    if (groups.size() > GROUPS) {
+      out.println("         and " + (groups.size() - GROUPS) + " less likely");
+    }
+    double unexplained = dialogue.unexplained();
+    if (unexplained >= 0.01 || groups.isEmpty()) {
+      say(
+          String.format(Locale.ROOT, "  %5s  ", percent(unexplained)),
+          "nothing in the low-voltage loop explains it");
     }
     out.flush();
   }

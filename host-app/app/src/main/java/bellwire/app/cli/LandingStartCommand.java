@@ -39,7 +39,8 @@ final class LandingStartCommand implements Callable<Integer> {
   @Option(
       names = "--old-control",
       paramLabel = "NAME",
-      description = "The built-in control that hung there before: for a check or an explanation of what was found.")
+      description =
+          "The built-in control that hung there before: for a check or an explanation of what was found.")
   private @Nullable String oldControl;
 
   @ArgGroup(multiplicity = "1")

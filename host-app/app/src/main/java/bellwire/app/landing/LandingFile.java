@@ -26,8 +26,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param oldControl what hung on the wall before; null where it is not described
  * @param surveyed the cable; where it was described and not surveyed, without doubts
- * @param asFound under the old control's terminals, any letters where it is not described; null where not
- *     written down
+ * @param asFound under the old control's terminals, any letters where it is not described; null
+ *     where not written down
  * @param asPlanned under the new control's; null where there is no plan yet
  */
 public record LandingFile(
@@ -137,11 +137,7 @@ public record LandingFile(
   }
 
   private static @Nullable String end(
-      Section s,
-      String conductor,
-      String terminal,
-      @Nullable List<String> terminals,
-      String where)
+      Section s, String conductor, String terminal, @Nullable List<String> terminals, String where)
       throws FileException {
     if (terminal.equals(FREE)) {
       return null;
@@ -162,7 +158,9 @@ public record LandingFile(
     if (control == null) {
       if (s.has("settings")) {
         throw s.problemAt(
-            "settings", "settings of a control that is not described", "name it with 'old-control'");
+            "settings",
+            "settings of a control that is not described",
+            "name it with 'old-control'");
       }
       return settings;
     }

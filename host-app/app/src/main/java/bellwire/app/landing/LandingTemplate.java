@@ -76,7 +76,8 @@ public final class LandingTemplate {
     }
     out.append("\ncable:\n").append(cable);
     out.append("as-found:\n")
-        .append("  # Each conductor's terminal at the equipment, then the letter at the old control.\n")
+        .append(
+            "  # Each conductor's terminal at the equipment, then the letter at the old control.\n")
         .append("  landed:\n");
     for (String conductor : conductors) {
       out.append("    ").append(conductor).append(": [free, free]\n");
