@@ -31,7 +31,8 @@ public final class Described {
           "heat-only",
           "boiler",
           "zone-panel",
-          "two-supplies");
+          "two-supplies",
+          "isolation-relay");
 
   /** Names of the built-in controls. */
   public static final List<String> CONTROLS =
@@ -58,6 +59,7 @@ public final class Described {
           "example-boiler",
           "example-zone-panel",
           "example-two-supplies",
+          "example-isolation-relay",
           "example-before-power");
 
   private Described() {}
