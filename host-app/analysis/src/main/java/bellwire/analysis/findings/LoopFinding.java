@@ -1,6 +1,9 @@
 package bellwire.analysis.findings;
 
-/** What a landing plan does wrong, worst first. */
+/**
+ * What a landing plan does wrong, worst first. That class 2 supplies are joined only where listed
+ * for it is the National Electrical Code's, 725.121(B) of 2020, from memory.
+ */
 public enum LoopFinding implements FindingKind {
   SHORT_WITHOUT_FUSE(
       "the supply is shorted, and no fuse is in the way",
@@ -17,8 +20,9 @@ public enum LoopFinding implements FindingKind {
           + " of the same type and rating."),
   SUPPLIES_OPPOSED(
       "two supplies joined, and they oppose",
-      "Leave the power off. Take the jumper off or part the two supplies where the path says. Where they must be"
-          + " joined, exchange one transformer's secondary leads first, and prove it by the volts between both hots."
+      "Leave the power off. Take the jumper off or part the two supplies where the path says. Class 2 supplies may be"
+          + " joined only where they are listed for it: then exchange one transformer's secondary leads first, and prove"
+          + " it by the volts between both hots."
           + " Where a fuse has opened: find the cause first, then fit the same type and rating."),
   SUPPLIES_OTHER_PHASE(
       "two supplies joined from different phases",
@@ -27,7 +31,8 @@ public enum LoopFinding implements FindingKind {
           + " rating."),
   SUPPLIES_IN_PHASE(
       "two supplies joined, in phase",
-      "Take the jumper off where both transformers are to stay. They share the load as long as both stay in phase; one"
+      "Take the jumper off where both transformers are to stay: class 2 supplies may be joined only where they are"
+          + " listed for it. They share the load as long as both stay in phase; one"
           + " lead exchanged later opposes them, and with one switched off its primary is live from the other."),
   SUPPLIES_MEET(
       "two supplies meet at one point",
@@ -35,7 +40,12 @@ public enum LoopFinding implements FindingKind {
           + " to stay: a second joint (commons tied, both bonded to metal) lets a current circulate."),
   OVERVOLTAGE(
       "more volts than a load stands",
-      "Leave the power off. The load is fed from both supplies at once: part them where the path says."),
+      "Leave the power off. Where two supplies are joined, part them where the path says; where there is only one, its"
+          + " transformer gives more than this circuit is made for: measure its volts without load, read its plate."),
+  TOUCH_CARRIES(
+      "a touch between conductors carries a current",
+      "Leave the power off: it heats where they touch. A survey says how far along. Look for a staple, a nail, a splice"
+          + " or damp there; else use spares or pull a new cable."),
   HEAT_AND_COOL(
       "heats and cools at once",
       "Look at the conductors along the path: two calls reach the equipment together. Part them and land them anew."),

@@ -24,6 +24,13 @@ record Cure(String words, boolean fault, Installation installation) {
   /** Of a conductor that is mended. */
   private static final double SOUND_OHMS = 0.5;
 
+  private static final String LEAKS = "the control leaks through its open calls";
+
+  /** Whether it gives the control another supply: no cure for a control that has none. */
+  boolean otherSupply() {
+    return words.equals(LEAKS);
+  }
+
   /** Faults first. */
   static List<Cure> all(Installation of) {
     List<Cure> all = new ArrayList<>();
@@ -35,9 +42,10 @@ record Cure(String words, boolean fault, Installation installation) {
     }
     cable(of, all);
     if (Leaks.possible(of.control())) {
-      all.add(new Cure("the control leaks through its open calls", true, Leaks.without(of)));
+      all.add(new Cure(LEAKS, true, Leaks.without(of)));
     }
     jumpers(of, all);
+    lifted(of, all);
     settings(of, all);
     exchanged(of, all);
     moved(of, all);
@@ -66,6 +74,22 @@ record Cure(String words, boolean fault, Installation installation) {
 
   private static Cable.Conductor mended(Cable.Conductor c) {
     return new Cable.Conductor(c.name(), c.nearColour(), c.farColour(), SOUND_OHMS, 0);
+  }
+
+  private static void lifted(Installation of, List<Cure> all) {
+    List<Landed> landed = of.plan().landed();
+    for (int i = 0; i < landed.size(); i++) {
+      Landed l = landed.get(i);
+      if (l.near() != null && l.far() != null) {
+        List<Landed> changed = new ArrayList<>(landed);
+        changed.set(i, new Landed(l.conductor(), null, null));
+        String words =
+            String.format(
+                "%s joins %s at the equipment and %s at the control",
+                l.conductor(), l.near(), l.far());
+        all.add(new Cure(words, false, landed(of, changed)));
+      }
+    }
   }
 
   private static void jumpers(Installation of, List<Cure> all) {

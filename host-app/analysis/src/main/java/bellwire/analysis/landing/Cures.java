@@ -39,7 +39,11 @@ final class Cures {
   String words(Scene scene, Predicate<StateResult> gone) {
     String best = "";
     long most = right(now);
+    boolean fed = scene.result.lit() && scene.result.settled();
     for (Cure cure : all()) {
+      if (cure.otherSupply() && !fed) {
+        continue;
+      }
       StateResult then = simulation(cure).state(scene.result.state());
       if (!gone.test(then)) {
         continue;

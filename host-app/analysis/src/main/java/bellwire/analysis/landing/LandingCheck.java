@@ -75,6 +75,7 @@ public final class LandingCheck {
     boolean shorted = Shorts.look(scene, seen);
     boolean fight = new JoinedSupplies(scene, seen).look();
     Ends.look(scene, seen);
+    Touches.look(scene, seen);
     if (shorted || fight) {
       return;
     }

@@ -3,6 +3,7 @@ package bellwire.analysis.landing;
 import bellwire.analysis.findings.LoopFinding;
 import bellwire.analysis.landing.Sightings.Account;
 import bellwire.analysis.loop.Call;
+import bellwire.analysis.loop.Contact;
 import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.Load.Role;
 import bellwire.analysis.loop.Simulation;
@@ -269,13 +270,26 @@ final class Runs {
           l.load().name(),
           scene,
           l.volts(),
-          () ->
-              account(
-                  l,
-                  Figures.gets(l)
-                      + holds(l)
-                      + scene.cures.words(scene, r -> !holdsIn(r, l.load()))));
+          () -> account(l, holding(l) + scene.cures.words(scene, r -> !holdsIn(r, l.load()))));
     }
+  }
+
+  /** What holds it in: the volts it gets itself, or those of the relay whose contact feeds it. */
+  private String holding(LoadResult l) {
+    for (LoadResult relay : loads(r -> r.held() && r.volts() >= r.load().holdInVolts())) {
+      boolean feeds =
+          scene.of.equipment().all(Contact.class).stream()
+              .anyMatch(c -> c.normallyOpen() && c.load().equals(relay.load().name()));
+      if (l.volts() < l.load().holdInVolts() && feeds) {
+        return l.load().name()
+            + " stays on by "
+            + relay.load().name()
+            + ": it gets "
+            + String.format(Locale.ROOT, "%.1f V", relay.volts())
+            + holds(relay);
+      }
+    }
+    return Figures.gets(l) + holds(l);
   }
 
   private static boolean holdsIn(StateResult in, Load load) {

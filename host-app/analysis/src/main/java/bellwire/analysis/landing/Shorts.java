@@ -60,14 +60,14 @@ final class Shorts {
                   transformer.openVolts(),
                   amps,
                   way.stream().anyMatch(Shorts::metal) ? " over bare metal" : "");
-          String because = scene.cures.words(scene, Shorts::gone);
+          String because = scene.cures.words(scene, r -> gone(r) && eased(r, transformer, amps));
           return new Account(
               drives
                   + fuse.map(f -> " through " + Figures.rating(f)).orElse("")
                   + because
                   + fuse.map(f -> "; it " + Figures.opens(f.opens())).orElse("")
                   + fuse.map(f -> afterwards(scene, f)).orElse("")
-                  + rated(transformer, kind),
+                  + rated(transformer, kind, amps),
               path(scene, transformer, way),
               Ways.places(way));
         });
@@ -86,11 +86,20 @@ final class Shorts {
     return joint.a().equals(Point.METAL) || joint.b().equals(Point.METAL);
   }
 
-  private static String rated(Transformer transformer, LoopFinding kind) {
+  /** Whether a transformer gives less than it did; one shorted far away may not be overloaded. */
+  private static boolean eased(StateResult then, Transformer transformer, double amps) {
+    return then.transformers().stream()
+        .noneMatch(t -> t.transformer().equals(transformer) && t.amps() > 0.9 * amps);
+  }
+
+  private static String rated(Transformer transformer, LoopFinding kind, double amps) {
     return kind == LoopFinding.SUPPLY_SHORTED
         ? ""
         : String.format(
-            Locale.ROOT, "; the transformer, rated for %.1f A, overheats", transformer.ratedAmps());
+            Locale.ROOT,
+            "; the transformer, rated for %.1f A, %s",
+            transformer.ratedAmps(),
+            amps > transformer.ratedAmps() ? "overheats" : "bears it, and the cable is heated");
   }
 
   /** What is left once every fuse that opens for certain has opened. */
@@ -155,10 +164,11 @@ final class Shorts {
                 new Account(
                     String.format(
                         Locale.ROOT,
-                        "%.1f A through %s, which %s",
+                        "%.1f A through %s, which %s%s",
                         fuse.amps(),
                         Figures.rating(fuse),
-                        Figures.opens(fuse.opens())),
+                        Figures.opens(fuse.opens()),
+                        scene.cures.words(scene, r -> holds(r, fuse))),
                     List.of(),
                     List.of(fuse.name())));
       }
@@ -175,6 +185,11 @@ final class Shorts {
     }
   }
 
+  private static boolean holds(StateResult then, FuseResult fuse) {
+    return then.fuses().stream()
+        .noneMatch(f -> f.name().equals(fuse.name()) && f.opens().possible());
+  }
+
   private static String overload(Scene scene, StateResult.TransformerResult t) {
     String on =
         scene.result.loads().stream()
@@ -183,10 +198,11 @@ final class Shorts {
             .collect(Collectors.joining(", "));
     return String.format(
         Locale.ROOT,
-        "%s carries %.2f A, rated for %.2f A%s",
+        "%s carries %.2f A, rated for %.2f A%s%s",
         t.transformer().name(),
         t.amps(),
         t.transformer().ratedAmps(),
-        on.isEmpty() ? "" : " (" + on + ")");
+        on.isEmpty() ? "" : " (" + on + ")",
+        scene.cures.words(scene, Shorts::gone));
   }
 }

@@ -3,7 +3,10 @@ package bellwire.analysis.landing;
 import bellwire.analysis.findings.LoopFinding;
 import bellwire.analysis.landing.Sightings.Account;
 import bellwire.analysis.loop.Call;
+import bellwire.analysis.loop.Element;
+import bellwire.analysis.loop.Equipment;
 import bellwire.analysis.loop.Installation;
+import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.Simulation;
 import bellwire.analysis.loop.StateResult;
 import bellwire.analysis.loop.StateResult.Energised;
@@ -13,6 +16,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /** What each protective switch stops when it opens, and what the control then shows. */
 final class SwitchesOpened {
@@ -67,7 +71,7 @@ final class SwitchesOpened {
             () -> new Account(words, List.of(), List.of(opened.name())));
       }
     }
-    if (!effect && sound) {
+    if (!effect && sound && toStop(of, opened, now, then)) {
       Account account =
           new Account(when(opened) + ", everything runs on", List.of(), List.of(opened.name()));
       for (StateResult in : now) {
@@ -75,6 +79,50 @@ final class SwitchesOpened {
         seen.add(LoopFinding.SWITCH_WITHOUT_EFFECT, opened.name(), state, 0, false, () -> account);
       }
     }
+  }
+
+  /**
+   * Whether something runs that it is to stop, or its two ends are joined beside it. A switch of
+   * what no call of this control runs stops nothing, and nothing is wrong with it.
+   */
+  private static boolean toStop(
+      Installation of, Switch opened, List<StateResult> now, Simulation then) {
+    Set<String> stops = stops(of.equipment(), opened);
+    for (StateResult in : now) {
+      Copper copper = new Copper(then.joints(in.state(), Copper.TOUCH_OHMS));
+      if (copper.joined(opened.a(), opened.b())
+          || in.loads().stream()
+              .anyMatch(l -> l.energised() == Energised.ON && stops.contains(l.load().name()))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** The loads that it stops wherever one terminal or two joined ones run them. */
+  private static Set<String> stops(Equipment equipment, Switch opened) {
+    List<Element> others = equipment.elements().stream().filter(e -> !e.equals(opened)).toList();
+    NearEffects whole = new NearEffects(equipment);
+    NearEffects without =
+        new NearEffects(
+            new Equipment(equipment.title(), equipment.terminals(), others, equipment.wanted()));
+    int terminals = equipment.terminals().size();
+    long stops = 0;
+    for (int i = 0; i < terminals; i++) {
+      for (int j = i; j < terminals; j++) {
+        int[] group = IntStream.range(0, terminals).toArray();
+        group[j] = i;
+        stops |= whole.of(group).sure() & ~without.of(group).sure();
+      }
+    }
+    Set<String> names = new HashSet<>();
+    List<Load> loads = equipment.all(Load.class);
+    for (int i = 0; i < loads.size(); i++) {
+      if ((stops >>> i & 1) != 0) {
+        names.add(loads.get(i).name());
+      }
+    }
+    return names;
   }
 
   private static String when(Switch opened) {

@@ -245,6 +245,26 @@ final class LoadRows {
             "red and yellow touch at the control over 80 ohm of burnt copper",
             Variant.bridged(FURNACE, "red", "yellow", 80, 1),
             in(
+                    TOUCH_CARRIES,
+                    "off",
+                    "off, fan on",
+                    "heat, at rest",
+                    "heat, fan on",
+                    "heat, calling",
+                    "cooling, at rest",
+                    "cooling, fan on")
+                .figure(
+                    "drive ([0-9.]+) A",
+                    amps(
+                        OPEN_VOLTS,
+                        load(55, 0.6),
+                        TRANSFORMER,
+                        CONDUCTOR,
+                        ohms(80),
+                        CONDUCTOR,
+                        ohms(0.4)),
+                    0.03),
+            in(
                     HELD,
                     "off",
                     "off, fan on",
