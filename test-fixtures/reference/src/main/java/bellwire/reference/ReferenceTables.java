@@ -23,6 +23,8 @@ public final class ReferenceTables {
           "change-points",
           "circuits",
           "copper",
+          "disturbance",
+          "event-rates",
           "fault-location",
           "fuses",
           "gum",

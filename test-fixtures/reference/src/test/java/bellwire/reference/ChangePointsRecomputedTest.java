@@ -57,9 +57,9 @@ class ChangePointsRecomputedTest {
     return Elimination.solve(a, ones);
   }
 
-  private static double twoSided(double h, double mean, double headstart) {
-    double[] up = runLengths(0.5, h, mean);
-    double[] down = runLengths(0.5, h, -mean);
+  private static double twoSided(double k, double h, double mean, double headstart) {
+    double[] up = runLengths(k, h, mean);
+    double[] down = runLengths(k, h, -mean);
     int start = (int) Math.round(headstart / h * (NODES - 1));
     // Lucas and Crosier: while one sum stands above its headstart the other has come back to 0.
     return (up[start] * down[0] + down[start] * up[0] - up[0] * down[0]) / (up[0] + down[0]);
@@ -84,7 +84,7 @@ class ChangePointsRecomputedTest {
       assertThat(printed.doubleValue())
           .as(row.table() + " h=" + row.text("h") + " mean=" + means[i])
           .isCloseTo(
-              twoSided(row.number("h"), means[i], headstart),
+              twoSided(0.5, row.number("h"), means[i], headstart),
               within(lastPlaces * printed.ulp().doubleValue() + SOLUTION * printed.doubleValue()));
     }
   }
@@ -107,6 +107,49 @@ class ChangePointsRecomputedTest {
         }
       }
     }
+  }
+
+  @Test
+  void furtherRunLengths() {
+    for (Row row : ReferenceTables.load("change-points/cusum-further").rows()) {
+      double k = row.number("k");
+      double h = row.number("h");
+      double headstart = row.number("headstart");
+      double mean = row.number("mean");
+      int start = (int) Math.round(headstart / h * (NODES - 1));
+      double length =
+          row.integer("sides") == 2
+              ? twoSided(k, h, mean, headstart)
+              : runLengths(k, h, mean)[start];
+      double computed = row.number("computed");
+      assertThat(computed)
+          .as(row.text("source"))
+          .isCloseTo(length, within(0.51 * row.lastPlace("computed") + SOLUTION * computed));
+      assertThat(row.number("runLength")).isCloseTo(computed, within(0.001 * computed));
+    }
+  }
+
+  @Test
+  void pettittTable() {
+    Row row = ReferenceTables.load("change-points/pettitt-1979").only();
+    double[] x = row.numbers("values");
+    int before = 0;
+    double most = 0;
+    for (int split = 1; split < x.length; split++) {
+      double signs = 0;
+      for (int i = 0; i < split; i++) {
+        for (int j = split; j < x.length; j++) {
+          signs += Math.signum(x[i] - x[j]);
+        }
+      }
+      before = Math.abs(signs) > most ? split : before;
+      most = Math.max(most, Math.abs(signs));
+    }
+    assertThat(most).isEqualTo(row.number("statistic"));
+    assertThat(before).isEqualTo(row.integer("before"));
+    double cubed = Math.pow(x.length, 3) + Math.pow(x.length, 2);
+    assertThat(row.number("chance"))
+        .isCloseTo(2 * Math.exp(-6 * most * most / cubed), within(0.000051));
   }
 
   @Test
