@@ -1,0 +1,142 @@
+package bellwire.analysis.vigil;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import bellwire.reference.ReferenceTables;
+import bellwire.reference.Row;
+import java.util.Arrays;
+import java.util.Random;
+import java.util.stream.LongStream;
+import org.junit.jupiter.api.Test;
+
+/** Bursts and periods. */
+class RhythmTest {
+  private static final long HOUR = 3_600_000_000L;
+
+  private static Random random(long seed) {
+    System.out.println("seed=" + seed);
+    return new Random(seed);
+  }
+
+  private static long[] atRandom(Random random, int events, long span) {
+    return random.longs(events, 0, span).sorted().toArray();
+  }
+
+  /** Bortkiewicz 1898; mean as published, variance computed. */
+  @Test
+  void deathsByHorseKicksAreAtRandom() {
+    double[] frequency =
+        ReferenceTables.load("event-rates/horse-kicks").only().numbers("frequency");
+    double[] counts = new double[(int) Arrays.stream(frequency).sum()];
+    int next = 0;
+    for (int i = 0; i < frequency.length; i++) {
+      Arrays.fill(counts, next, next += (int) frequency[i], i);
+    }
+    Burstiness.Dispersion found = Burstiness.ofCounts(counts);
+    Row said = ReferenceTables.load("event-rates/horse-kicks-dispersion").only();
+    assertThat(found.fano()).isCloseTo(said.number("fano"), within(5.1e-8));
+    assertThat(found.chance()).isBetween(0.3, 0.7);
+  }
+
+  @Test
+  void aClockChanceAndBurstsAreToldApart() {
+    long[] clock = LongStream.range(0, 100).map(i -> i * HOUR / 100).toArray();
+    assertThat(Burstiness.gapVariation(clock)).isZero();
+    assertThat(Burstiness.dispersion(clock, 0, HOUR, 20).fano()).isZero();
+    Random random = random(5);
+    long[] poisson = atRandom(random, 1000, HOUR);
+    // u of the coefficient of variation of n exponential gaps is 1/sqrt(n).
+    assertThat(Burstiness.gapVariation(poisson)).isCloseTo(1, within(4 / Math.sqrt(1000)));
+    long[] bursts = new long[1000];
+    for (int i = 0; i < 1000; i += 10) {
+      long begin = (long) (random.nextDouble() * (HOUR - 1_000_000));
+      for (int j = 0; j < 10; j++) {
+        bursts[i + j] = begin + random.nextInt(1_000_000);
+      }
+    }
+    Arrays.sort(bursts);
+    // Ten at a time: gaps vary with sqrt(2 · 10 - 1), counts with 10.
+    assertThat(Burstiness.gapVariation(bursts)).isBetween(3.4, 5.5);
+    Burstiness.Dispersion dispersion = Burstiness.dispersion(bursts, 0, HOUR, 60);
+    assertThat(dispersion.fano()).isBetween(5.0, 16.0);
+    assertThat(dispersion.chance()).isLessThan(1e-6);
+  }
+
+  @Test
+  void burstsAreClaimedOfChanceAsOftenAsItSays() {
+    Random random = random(6);
+    int runs = 2000;
+    int claimed = 0;
+    for (int i = 0; i < runs; i++) {
+      long[] times = atRandom(random, 120, HOUR);
+      claimed += Burstiness.dispersion(times, 0, HOUR, 24).chance() < 0.1 ? 1 : 0;
+    }
+    assertThat((double) claimed).isCloseTo(0.1 * runs, within(4 * Math.sqrt(0.09 * runs)));
+  }
+
+  @Test
+  void rayleighsTestAsPublished() {
+    for (Row row : ReferenceTables.load("event-rates/rayleigh").rows()) {
+      assertThat(row.status().decides()).isTrue();
+      double[] radians = row.numbers("radians");
+      double cos = Arrays.stream(radians).map(Math::cos).average().orElseThrow();
+      double sin = Arrays.stream(radians).map(Math::sin).average().orElseThrow();
+      assertThat(Period.chance(radians.length, Math.hypot(cos, sin)))
+          .isCloseTo(row.number("chance"), within(2 * row.lastPlace("chance")));
+    }
+  }
+
+  @Test
+  void aCompressorsCycleIsFoundAmongRandomEvents() {
+    Random random = random(8);
+    long period = 19 * 60_000_000L;
+    long[] cycle =
+        LongStream.range(0, 60)
+            .map(i -> i % 70 * period + 7 * 60_000_000L + (long) (3e7 * random.nextGaussian()))
+            .toArray();
+    long[] all =
+        LongStream.concat(Arrays.stream(cycle), Arrays.stream(atRandom(random, 60, 24 * HOUR - 1)))
+            .sorted()
+            .toArray();
+    Period found = Period.best(all, 0, 24 * HOUR, 60e6, 2.0 * HOUR);
+    assertThat(found.periodMicros()).isCloseTo(period, within(4 * found.uMicros()));
+    assertThat(found.chance()).isLessThan(1e-6);
+    assertThat(found.resultant()).isBetween(0.35, 0.7);
+    assertThat(found.phase()).isCloseTo(7 / 19.0, within(0.05));
+  }
+
+  /**
+   * Look-elsewhere: of events at random no more is claimed than said, also in unfinished cycles.
+   */
+  @Test
+  void noMoreIsClaimedOfEventsAtRandomThanItSays() {
+    Random random = random(9);
+    int runs = 300;
+    int claimed = 0;
+    int naive = 0;
+    for (int i = 0; i < runs; i++) {
+      long[] times = atRandom(random, 80, 10 * HOUR);
+      Period found = Period.best(times, 0, 10 * HOUR, 0.1 * HOUR, 3.2 * HOUR);
+      claimed += found.chance() < 0.2 ? 1 : 0;
+      naive += Period.chance(80, found.resultant()) < 0.2 ? 1 : 0;
+    }
+    assertThat(claimed).isBetween(1, (int) (0.2 * runs + 4 * Math.sqrt(0.16 * runs)));
+    // Without the correction nearly every one would be 'periodic'.
+    assertThat(naive).isGreaterThan(9 * runs / 10);
+  }
+
+  @Test
+  void mistakesOfTheCallerNameTheirValue() {
+    assertThatThrownBy(() -> Burstiness.gapVariation(new long[] {1, 2})).hasMessage("events=2");
+    assertThatThrownBy(() -> Burstiness.gapVariation(new long[] {1, 3, 2}))
+        .hasMessageContaining("micros=2");
+    assertThatThrownBy(() -> Burstiness.dispersion(new long[] {7}, 0, 7, 2))
+        .hasMessageContaining("micros=7");
+    assertThatThrownBy(() -> Burstiness.dispersion(new long[0], 0, 7, 2))
+        .hasMessageContaining("windows=2");
+    assertThatThrownBy(() -> Period.best(new long[5], 0, 10, 1, 4))
+        .hasMessageContaining("longestMicros=4.0");
+  }
+}
