@@ -7,24 +7,24 @@ import bellwire.analysis.loop.StateResult;
 import bellwire.analysis.loop.StateResult.Energised;
 import bellwire.analysis.loop.StateResult.LoadResult;
 import bellwire.analysis.loop.Supplies;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /** Which one thing, changed, would put a state right: what is in the way, not only what fails. */
 final class Cures {
   private final Installation of;
+  private final Simulation simulation;
   private final List<StateResult> now;
-  private final Map<Cure, Simulation> simulations = new HashMap<>();
-  private @Nullable List<Cure> all;
+  private @Nullable List<Trial> trials;
 
   /**
+   * @param simulation of the installation
    * @param now every state as it is
    */
-  Cures(Installation of, List<StateResult> now) {
+  Cures(Installation of, Simulation simulation, List<StateResult> now) {
     this.of = of;
+    this.simulation = simulation;
     this.now = now;
   }
 
@@ -37,30 +37,45 @@ final class Cures {
    * @param gone whether the finding is gone
    */
   String words(Scene scene, Predicate<StateResult> gone) {
-    String best = "";
-    long most = right(now);
     boolean fed = scene.result.lit() && scene.result.settled();
-    for (Cure cure : all()) {
-      if (cure.otherSupply() && !fed) {
-        continue;
+    for (Trial trial : trials()) {
+      boolean may = trial.cure.fault() && (fed || !trial.cure.otherSupply());
+      if (may && gone.test(trial.then(scene))) {
+        return because(trial);
       }
-      StateResult then = simulation(cure).state(scene.result.state());
-      if (!gone.test(then)) {
-        continue;
+    }
+    long most = now.stream().filter(this::right).count();
+    if (most == now.size()) {
+      return "";
+    }
+    // Most trials fail in the state that is looked at: that spares their other states.
+    for (Trial trial : trials()) {
+      if (trial.all(scene) && trial.helps(scene, gone)) {
+        return because(trial);
       }
-      if (cure.fault()) {
-        return ", because " + cure.words();
-      }
-      boolean well =
-          right(of.equipment(), then)
-              && joined(simulation(cure), scene) <= joined(scene.simulation, scene);
-      long states = well ? right(simulation(cure).states()) : 0;
+    }
+    String best = "";
+    for (Trial trial : trials()) {
+      long states = trial.helps(scene, gone) ? trial.moreThan(most) : 0;
       if (states > most) {
         most = states;
-        best = ", because " + cure.words();
+        best = because(trial);
       }
     }
     return best;
+  }
+
+  private static String because(Trial trial) {
+    return ", because " + trial.cure.words();
+  }
+
+  private List<Trial> trials() {
+    List<Trial> known = trials;
+    if (known == null) {
+      known = Cure.all(of).stream().map(Trial::new).toList();
+      trials = known;
+    }
+    return known;
   }
 
   /** Pairs of supplies that meet: no cure may join two that were apart. */
@@ -70,21 +85,8 @@ final class Cures {
         .count();
   }
 
-  private Simulation simulation(Cure cure) {
-    return simulations.computeIfAbsent(cure, c -> new Simulation(c.installation()));
-  }
-
-  private List<Cure> all() {
-    List<Cure> known = all;
-    if (known == null) {
-      known = Cure.all(of);
-      all = known;
-    }
-    return known;
-  }
-
-  private long right(List<StateResult> states) {
-    return states.stream().filter(s -> right(of.equipment(), s)).count();
+  private boolean right(StateResult in) {
+    return right(of.equipment(), in);
   }
 
   /** Whether all that is called runs, nothing else does, and no fuse opens. */
@@ -97,5 +99,63 @@ final class Cures {
       }
     }
     return in.lit() && in.settled() && in.fuses().stream().noneMatch(f -> f.opens().possible());
+  }
+
+  /** A cure as far as it has been tried. */
+  private final class Trial {
+    final Cure cure;
+    private @Nullable Simulation tried;
+
+    /** Whether a state was seen that is not right. */
+    private boolean wrong;
+
+    Trial(Cure cure) {
+      this.cure = cure;
+    }
+
+    private Simulation simulation() {
+      Simulation known = tried;
+      if (known == null) {
+        known = simulation.of(cure.installation());
+        tried = known;
+      }
+      return known;
+    }
+
+    StateResult then(Scene scene) {
+      return simulation().state(scene.result.state());
+    }
+
+    /** As a change of the plan. */
+    boolean helps(Scene scene, Predicate<StateResult> gone) {
+      if (cure.fault()) {
+        return false;
+      }
+      StateResult then = then(scene);
+      return right(then)
+          && gone.test(then)
+          && joined(simulation(), scene) <= joined(scene.simulation, scene);
+    }
+
+    /** Whether every state is right, that of a scene asked first. */
+    boolean all(Scene scene) {
+      wrong =
+          wrong
+              || cure.fault()
+              || !right(then(scene))
+              || now.stream().anyMatch(r -> !right(simulation().state(r.state())));
+      return !wrong;
+    }
+
+    /** How many states are right, if more than some; else that or less. */
+    long moreThan(long least) {
+      long states = now.size();
+      for (StateResult r : now) {
+        if (states > least && !right(simulation().state(r.state()))) {
+          states--;
+        }
+      }
+      return states;
+    }
   }
 }

@@ -61,13 +61,13 @@ public final class LandingCheck {
         }
       }
     }
-    Cures cures = new Cures(installation, results);
+    Cures cures = new Cures(installation, simulation, results);
     for (StateResult result : results) {
       look(new Scene(installation, simulation, cures, result));
     }
     missing.tell(installation.equipment(), installation.control(), runSomewhere, seen);
     missing.tellAbsent(installation, seen);
-    SwitchesOpened.look(installation, results, !seen.faults(), seen);
+    SwitchesOpened.look(installation, simulation, results, !seen.faults(), seen);
   }
 
   /** Causes first: what a short or two supplies that fight do to the loads is not told. */

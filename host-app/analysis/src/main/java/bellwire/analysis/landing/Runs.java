@@ -50,7 +50,9 @@ final class Runs {
   }
 
   private List<LoadResult> loads(Predicate<LoadResult> such) {
-    return new ArrayList<>(scene.result.loads().stream().filter(such).toList());
+    List<LoadResult> loads = new ArrayList<>(scene.result.loads());
+    loads.removeIf(such.negate());
+    return loads;
   }
 
   void look() {
@@ -257,10 +259,10 @@ final class Runs {
 
   /** Comes pulled in from another state, and does not drop out here. */
   private boolean stays(LoadResult l) {
-    return l.held()
-        && l.energised() != Energised.ON
+    return l.energised() != Energised.ON
         && !scene.mayRun(l.load())
-        && runSomewhere.contains(l.load().name());
+        && runSomewhere.contains(l.load().name())
+        && l.held();
   }
 
   private void held() {

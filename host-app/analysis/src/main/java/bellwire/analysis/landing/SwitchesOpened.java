@@ -23,22 +23,33 @@ final class SwitchesOpened {
   private SwitchesOpened() {}
 
   /**
+   * @param simulation of the installation
    * @param now every state with the switches as they are
    * @param sound whether all runs that should: only then is a switch without effect judged
    */
-  static void look(Installation of, List<StateResult> now, boolean sound, Sightings seen) {
+  static void look(
+      Installation of,
+      Simulation simulation,
+      List<StateResult> now,
+      boolean sound,
+      Sightings seen) {
     for (Switch opened : of.equipment().all(Switch.class)) {
       if (!of.open().contains(opened.name())) {
-        look(of, opened, now, sound, seen);
+        look(of, simulation, opened, now, sound, seen);
       }
     }
   }
 
   private static void look(
-      Installation of, Switch opened, List<StateResult> now, boolean sound, Sightings seen) {
+      Installation of,
+      Simulation simulation,
+      Switch opened,
+      List<StateResult> now,
+      boolean sound,
+      Sightings seen) {
     Set<String> open = new HashSet<>(of.open());
     open.add(opened.name());
-    Simulation then = new Simulation(of.withOpen(open));
+    Simulation then = simulation.of(of.withOpen(open));
     boolean effect = false;
     for (StateResult before : now) {
       StateResult after = then.state(before.state());

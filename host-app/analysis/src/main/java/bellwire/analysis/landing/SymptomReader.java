@@ -117,7 +117,7 @@ public final class SymptomReader {
       List<Load> on =
           result.loads().stream()
               .filter(
-                  l -> on(l, doubtfulRun) || (rest && l.held() && everOn.contains(l.load().name())))
+                  l -> on(l, doubtfulRun) || (rest && everOn.contains(l.load().name()) && l.held()))
               .map(LoadResult::load)
               .toList();
       Effects is = Effects.of(intended.equipment(), on);

@@ -1,5 +1,7 @@
 package bellwire.analysis.loop;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * What decides a circuit's impedances.
  *
@@ -12,6 +14,17 @@ record Condition(long closed, long pulledIn) {
 
   /** Number of a load that is missing. */
   static final int NEVER = Long.SIZE - 1;
+
+  // A record's own is slow until it is compiled.
+  @Override
+  public int hashCode() {
+    return Long.hashCode(31 * closed + pulledIn);
+  }
+
+  @Override
+  public boolean equals(@Nullable Object other) {
+    return other instanceof Condition c && closed == c.closed && pulledIn == c.pulledIn;
+  }
 
   boolean closed(int contact) {
     return (closed >>> contact & 1) != 0;

@@ -89,7 +89,12 @@ public record Control(
     }
 
     public boolean under(Map<String, String> settings) {
-      return when.entrySet().stream().allMatch(e -> e.getValue().equals(settings.get(e.getKey())));
+      for (Map.Entry<String, String> e : when.entrySet()) {
+        if (!e.getValue().equals(settings.get(e.getKey()))) {
+          return false;
+        }
+      }
+      return true;
     }
   }
 

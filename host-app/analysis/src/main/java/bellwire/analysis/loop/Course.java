@@ -8,12 +8,19 @@ import bellwire.analysis.loop.StateResult.LoadResult;
 import bellwire.analysis.loop.StateResult.TransformerResult;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Supplier;
 import java.util.function.ToDoubleFunction;
+import org.jspecify.annotations.Nullable;
 
 /** What closing some of the control's contacts comes to; all states that close them share it. */
 final class Course {
   private final LoopCircuit circuit;
   private final List<Phase> phases;
+  private final Supplier<List<Phase>> held;
+
+  /** The loads that are held. */
+  private @Nullable Condition staying;
+
   private final boolean lit;
   private final double controlVolts;
   private final List<LoadResult> loads = new ArrayList<>();
@@ -22,11 +29,12 @@ final class Course {
 
   /**
    * @param phases from rest
-   * @param held from all loads pulled in
+   * @param held from all loads pulled in; asked for where a load's being held is
    */
-  Course(LoopCircuit circuit, Equipment equipment, List<Phase> phases, List<Phase> held) {
+  Course(LoopCircuit circuit, Equipment equipment, List<Phase> phases, Supplier<List<Phase>> held) {
     this.circuit = circuit;
     this.phases = phases;
+    this.held = held;
     boolean anyLit = false;
     double leastVolts = Double.POSITIVE_INFINITY;
     for (Phase phase : phases) {
@@ -35,13 +43,9 @@ final class Course {
     }
     lit = anyLit;
     controlVolts = leastVolts;
-    long stay = -1;
-    for (Phase phase : held) {
-      stay &= phase.condition().pulledIn();
-    }
     for (Element element : equipment.elements()) {
       if (element instanceof Load load) {
-        loads.add(result(load, loads.size(), new Condition(0, stay)));
+        loads.add(result(load, loads.size()));
       } else if (element instanceof Fuse f) {
         fuses.add(result(f.name(), f.kind(), f.ratedAmps(), amps(f.name())));
       } else if (element instanceof Transformer t) {
@@ -104,7 +108,20 @@ final class Course {
     return fullest;
   }
 
-  private LoadResult result(Load load, int number, Condition stay) {
+  private boolean held(int number) {
+    Condition known = staying;
+    if (known == null) {
+      long stay = -1;
+      for (Phase phase : held.get()) {
+        stay &= phase.condition().pulledIn();
+      }
+      known = new Condition(0, stay);
+      staying = known;
+    }
+    return known.pulledIn(number);
+  }
+
+  private LoadResult result(Load load, int number) {
     int branch = circuit.branch(load.name());
     double volts = most(s -> s.volts(branch));
     int times = 0;
@@ -117,7 +134,8 @@ final class Course {
             : times > 0
                 ? Energised.CHATTERS
                 : volts >= load.holdInVolts() ? Energised.DOUBTFUL : Energised.OFF;
-    return new LoadResult(load, energised, stay.pulledIn(number), volts, most(s -> s.amps(branch)));
+    double amps = most(s -> s.amps(branch));
+    return new LoadResult(load, energised, () -> held(number), volts, amps);
   }
 
   private static FuseResult result(String name, FuseKind kind, double ratedAmps, double amps) {

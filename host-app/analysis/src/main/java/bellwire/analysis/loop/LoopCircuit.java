@@ -13,6 +13,8 @@ import org.hipparchus.complex.Complex;
 
 /** An installation as a circuit, solved once for each condition. Not for several threads. */
 final class LoopCircuit {
+  private static final IntPredicate ALL = i -> true;
+
   private final Map<Point, Integer> nodes;
   private final List<Point> points;
   private final List<Branch> branches;
@@ -25,7 +27,14 @@ final class LoopCircuit {
   private final Map<Condition, Solved> solved = new HashMap<>();
 
   LoopCircuit(Installation installation) {
-    LoopBuilder builder = new LoopBuilder(installation);
+    this(installation, new EquipmentLayout(installation.equipment()));
+  }
+
+  /**
+   * @param equipment the installation's
+   */
+  LoopCircuit(Installation installation, EquipmentLayout equipment) {
+    LoopBuilder builder = new LoopBuilder(installation, equipment);
     nodes = builder.nodes();
     points = List.copyOf(nodes.keySet());
     branches = builder.branches();
@@ -128,12 +137,17 @@ final class LoopCircuit {
   }
 
   Solved solve(Condition condition) {
-    return solved.computeIfAbsent(condition, c -> solve(c, i -> true));
+    Solved known = solved.get(condition);
+    if (known == null) {
+      known = solve(condition, ALL);
+      solved.put(condition, known);
+    }
+    return known;
   }
 
   /** With some branches only. */
   Solved solve(Condition condition, IntPredicate branch) {
-    circuit.clear(nodes.size());
+    circuit.clear(points.size());
     int[] elements = new int[branches.size()];
     for (int i = 0; i < elements.length; i++) {
       Branch b = branches.get(i);

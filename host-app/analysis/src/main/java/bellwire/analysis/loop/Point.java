@@ -1,5 +1,7 @@
 package bellwire.analysis.loop;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * A place where copper of the loop meets.
  *
@@ -23,6 +25,17 @@ public record Point(Side side, String name) {
     /** Along the cable. */
     CABLE,
     METAL
+  }
+
+  // A record's own is slow until it is compiled, and points are looked up by the thousand.
+  @Override
+  public int hashCode() {
+    return 31 * name.hashCode() + side.ordinal();
+  }
+
+  @Override
+  public boolean equals(@Nullable Object other) {
+    return other instanceof Point p && side == p.side && name.equals(p.name);
   }
 
   public static Point near(String terminal) {

@@ -15,17 +15,51 @@ import java.util.Set;
  */
 public final class Simulation {
   private final Installation installation;
+  private final EquipmentLayout equipment;
   private final LoopCircuit circuit;
   private final FixPoint fixPoint;
-  private final Map<Long, Course> courses = new HashMap<>();
+  private final Map<Long, Course> courses;
 
   /** By the fuse that has opened. */
   private final Map<String, Simulation> without = new HashMap<>();
 
   public Simulation(Installation installation) {
+    this(installation, new EquipmentLayout(installation.equipment()));
+  }
+
+  private Simulation(Installation installation, EquipmentLayout equipment) {
     this.installation = installation;
-    circuit = new LoopCircuit(installation);
+    this.equipment = equipment;
+    circuit = new LoopCircuit(installation, equipment);
     fixPoint = new FixPoint(circuit, installation);
+    courses = new HashMap<>();
+  }
+
+  /** Where it differs in the control's settings only. */
+  private Simulation(Installation installation, Simulation like) {
+    this.installation = installation;
+    equipment = like.equipment;
+    circuit = like.circuit;
+    fixPoint = like.fixPoint;
+    courses = like.courses;
+  }
+
+  /** Of another installation, sharing what does not differ: the quicker the less does. */
+  public Simulation of(Installation other) {
+    LandingPlan plan = other.plan();
+    boolean sameCircuit =
+        other.equipment() == installation.equipment()
+            && other.control() == installation.control()
+            && other.cable() == installation.cable()
+            && plan.landed().equals(installation.plan().landed())
+            && plan.jumpers().equals(installation.plan().jumpers())
+            && other.open().equals(installation.open());
+    if (sameCircuit) {
+      return new Simulation(other, this);
+    }
+    return other.equipment() == installation.equipment()
+        ? new Simulation(other, equipment)
+        : new Simulation(other);
   }
 
   /** Every state of the control, in its order. */
@@ -107,7 +141,7 @@ public final class Simulation {
   private Simulation opened(String fuse) {
     Set<String> open = new HashSet<>(installation.open());
     open.add(fuse);
-    return new Simulation(installation.withOpen(open));
+    return of(installation.withOpen(open));
   }
 
   /** Of the fuses that open for certain, the one with the shortest limit. */
@@ -121,7 +155,13 @@ public final class Simulation {
   }
 
   private Course course(Control.State state) {
-    return courses.computeIfAbsent(closes(state), this::run);
+    long closes = closes(state);
+    Course known = courses.get(closes);
+    if (known == null) {
+      known = run(closes);
+      courses.put(closes, known);
+    }
+    return known;
   }
 
   private Course run(long closes) {
@@ -129,7 +169,7 @@ public final class Simulation {
         circuit,
         installation.equipment(),
         fixPoint.fromRest(closes),
-        fixPoint.fromAllPulledIn(closes));
+        () -> fixPoint.fromAllPulledIn(closes));
   }
 
   private long closes(Control.State state) {

@@ -2,6 +2,7 @@ package bellwire.analysis.loop;
 
 import bellwire.analysis.circuit.OpeningTime;
 import java.util.List;
+import java.util.function.BooleanSupplier;
 
 /**
  * What one state of the control does, before any fuse has opened.
@@ -36,12 +37,44 @@ public record StateResult(
     CHATTERS
   }
 
-  /**
-   * @param energised starting from all loads dropped out
-   * @param held would stay pulled in if it came into this state pulled in
-   */
-  public record LoadResult(
-      Load load, Energised energised, boolean held, double volts, double amps) {}
+  /** One load; whether it is held is found out when asked, so not for several threads. */
+  public static final class LoadResult {
+    private final Load load;
+    private final Energised energised;
+    private final BooleanSupplier held;
+    private final double volts;
+    private final double amps;
+
+    LoadResult(Load load, Energised energised, BooleanSupplier held, double volts, double amps) {
+      this.load = load;
+      this.energised = energised;
+      this.held = held;
+      this.volts = volts;
+      this.amps = amps;
+    }
+
+    public Load load() {
+      return load;
+    }
+
+    /** Starting from all loads dropped out. */
+    public Energised energised() {
+      return energised;
+    }
+
+    /** Whether it would stay pulled in if it came into this state pulled in. */
+    public boolean held() {
+      return held.getAsBoolean();
+    }
+
+    public double volts() {
+      return volts;
+    }
+
+    public double amps() {
+      return amps;
+    }
+  }
 
   public record FuseResult(String name, double ratedAmps, double amps, OpeningTime opens) {}
 
