@@ -14,8 +14,10 @@ public final class EventFinder {
   private final EventLimits limits;
   private final Consumer<VigilEvent> sink;
   private final int ports;
+  private final long[] before;
   private final long[] first;
   private final long[] last;
+  private final long[] after;
   private final int[] times;
   private int held;
   private int seen;
@@ -37,23 +39,24 @@ public final class EventFinder {
     this.ports = ports;
     this.limits = limits;
     this.sink = sink;
+    before = new long[ports];
     first = new long[ports];
     last = new long[ports];
+    after = new long[ports];
     times = new int[ports];
   }
 
   /**
    * Readings in a row that all gave the same word.
    *
-   * @param firstMicros of the first of them; more than one and a half ticks after the one before is
-   *     a gap
+   * @param firstMicros of the first of them
    * @param lastMicros of the last; the same for a single one
    * @param open the word
    * @param latched latches that the first of them found set
    */
   public void accept(long firstMicros, long lastMicros, int open, int latched) {
     check(firstMicros, lastMicros, open | latched);
-    boolean joins = started && firstMicros - known <= limits.tickMicros() * 3 / 2;
+    boolean joins = started && firstMicros - known <= limits.gapMicros();
     if (!joins) {
       cut();
     }
@@ -94,6 +97,7 @@ public final class EventFinder {
       times[port]++;
     } else if (opens) {
       held |= bit;
+      before[port] = joins ? known : from;
       first[port] = from;
       times[port] = 1;
       cutBefore = joins ? cutBefore & ~bit : cutBefore | bit;
@@ -102,8 +106,10 @@ public final class EventFinder {
     if (openNow) {
       seen |= bit;
       last[port] = to;
-    } else if (opens) {
-      last[port] = from;
+      after[port] = to;
+    } else if (opens || wasOpen) {
+      last[port] = opens ? from : last[port];
+      after[port] = from;
     }
     if ((held & bit) != 0 && !openNow && to - last[port] > limits.rejoinMicros()) {
       release(port, false);
@@ -125,8 +131,16 @@ public final class EventFinder {
     boolean begunBefore = (cutBefore & bit) != 0;
     VigilEvent event =
         new VigilEvent(
-            port, first[port], last[port], times[port], latchedOnly, begunBefore, cutAfter);
-    if (!event.cut() && event.mostMicros(limits.tickMicros()) < limits.leastMicros()) {
+            port,
+            before[port],
+            first[port],
+            last[port],
+            after[port],
+            times[port],
+            latchedOnly,
+            begunBefore,
+            cutAfter);
+    if (!event.cut() && event.mostMicros() <= limits.leastMicros()) {
       dropped++;
     } else {
       sink.accept(event);

@@ -12,11 +12,12 @@ import org.junit.jupiter.api.Test;
 
 class EventFinderTest {
   private static final long TICK = 1000;
+  private static final long GAP = 3000;
 
   private final List<VigilEvent> events = new ArrayList<>();
 
   private EventFinder finder(long leastMicros, long rejoinMicros) {
-    return new EventFinder(4, new EventLimits(TICK, leastMicros, rejoinMicros), events::add);
+    return new EventFinder(4, new EventLimits(GAP, leastMicros, rejoinMicros), events::add);
   }
 
   private static void read(EventFinder finder, long from, int... words) {
@@ -30,9 +31,10 @@ class EventFinderTest {
     EventFinder finder = finder(0, 0);
     read(finder, 5000, 0, 0b10, 0b10, 0b10, 0);
     finder.finish();
-    assertThat(events).containsExactly(new VigilEvent(1, 6000, 8000, 1, false, false, false));
+    assertThat(events)
+        .containsExactly(new VigilEvent(1, 5000, 6000, 8000, 9000, 1, false, false, false));
     assertThat(events.get(0).leastMicros()).isEqualTo(2000);
-    assertThat(events.get(0).mostMicros(TICK)).isEqualTo(4000);
+    assertThat(events.get(0).mostMicros()).isEqualTo(4000);
     assertThat(finder.watchedMicros()).isEqualTo(4000);
   }
 
@@ -42,9 +44,10 @@ class EventFinderTest {
     read(finder, 0, 0, 0);
     finder.accept(2000, 2000, 0, 0b100);
     read(finder, 3000, 0);
-    assertThat(events).containsExactly(new VigilEvent(2, 2000, 2000, 1, true, false, false));
+    assertThat(events)
+        .containsExactly(new VigilEvent(2, 1000, 2000, 2000, 2000, 1, true, false, false));
     assertThat(events.get(0).leastMicros()).isZero();
-    assertThat(events.get(0).mostMicros(TICK)).isEqualTo(TICK);
+    assertThat(events.get(0).mostMicros()).isEqualTo(TICK);
   }
 
   @Test
@@ -55,7 +58,8 @@ class EventFinderTest {
     finder.accept(2000, 2000, 1, 1);
     finder.accept(3000, 3000, 0, 1);
     finder.accept(4000, 4000, 0, 0);
-    assertThat(events).containsExactly(new VigilEvent(0, 1000, 2000, 1, false, false, false));
+    assertThat(events)
+        .containsExactly(new VigilEvent(0, 0, 1000, 2000, 3000, 1, false, false, false));
   }
 
   @Test
@@ -65,7 +69,9 @@ class EventFinderTest {
     finder.accept(10_000, 3_600_000_000L, 1, 0);
     finder.accept(3_600_001_000L, 3_600_002_000L, 0, 0);
     assertThat(events)
-        .containsExactly(new VigilEvent(0, 10_000, 3_600_000_000L, 1, false, false, false));
+        .containsExactly(
+            new VigilEvent(
+                0, 9000, 10_000, 3_600_000_000L, 3_600_001_000L, 1, false, false, false));
   }
 
   @Test
@@ -76,8 +82,8 @@ class EventFinderTest {
     read(finder, 7000, 0, 0, 0, 0, 1, 0, 0, 0, 0);
     assertThat(events)
         .containsExactly(
-            new VigilEvent(0, 1000, 6000, 3, false, false, false),
-            new VigilEvent(0, 11_000, 11_000, 1, false, false, false));
+            new VigilEvent(0, 0, 1000, 6000, 6000, 3, false, false, false),
+            new VigilEvent(0, 10_000, 11_000, 11_000, 12_000, 1, false, false, false));
   }
 
   @Test
@@ -91,11 +97,11 @@ class EventFinderTest {
     events.sort(Comparator.comparingLong(VigilEvent::firstMicros).thenComparing(VigilEvent::port));
     assertThat(events)
         .containsExactly(
-            new VigilEvent(0, 0, 1000, 1, false, true, false),
-            new VigilEvent(1, 2000, 3000, 1, false, false, true),
-            new VigilEvent(1, 8000, 8000, 1, false, true, false),
-            new VigilEvent(2, 8000, 8000, 1, true, true, false),
-            new VigilEvent(3, 12_000, 12_000, 1, false, false, true));
+            new VigilEvent(0, 0, 0, 1000, 2000, 1, false, true, false),
+            new VigilEvent(1, 1000, 2000, 3000, 3000, 1, false, false, true),
+            new VigilEvent(1, 8000, 8000, 8000, 9000, 1, false, true, false),
+            new VigilEvent(2, 8000, 8000, 8000, 8000, 1, true, true, false),
+            new VigilEvent(3, 11_000, 12_000, 12_000, 12_000, 1, false, false, true));
     assertThat(finder.watchedMicros()).isEqualTo(7000);
     assertThat(finder.dropped()).isZero();
   }
@@ -103,12 +109,27 @@ class EventFinderTest {
   @Test
   void onlyWhatCantHaveLastedLongEnoughIsDropped() {
     EventFinder finder = finder(3000, 0);
-    read(finder, 0, 0, 1, 0, 0b10, 0b10, 0);
-    finder.accept(6000, 6000, 0, 0b100);
-    read(finder, 7000, 0);
-    // One reading: less than 2 ms. Two: 1 ms to 3 ms, less than 3; so is a latch alone.
+    read(finder, 0, 0, 1, 1, 0, 0b10, 0b10, 0b10, 0);
+    finder.accept(8000, 8000, 0, 0b100);
+    read(finder, 9000, 0);
+    // Found open twice it lasted less than 3 ms, three times it may have been 3; a latch less than
+    // 1.
     assertThat(events).extracting(VigilEvent::port).containsExactly(1);
     assertThat(finder.dropped()).isEqualTo(2);
+  }
+
+  @Test
+  void aLateReadingWidensTheBoundsAndCutsNothing() {
+    EventFinder finder = finder(0, 0);
+    read(finder, 0, 0, 0);
+    finder.accept(3400, 3400, 1, 0b11);
+    finder.accept(4000, 4000, 1, 0);
+    finder.accept(6800, 6800, 0, 0);
+    assertThat(events)
+        .containsExactlyInAnyOrder(
+            new VigilEvent(1, 1000, 3400, 3400, 3400, 1, true, false, false),
+            new VigilEvent(0, 1000, 3400, 4000, 6800, 1, false, false, false));
+    assertThat(finder.watchedMicros()).isEqualTo(6800);
   }
 
   @Test
@@ -118,7 +139,7 @@ class EventFinderTest {
     assertThatThrownBy(() -> finder.accept(5000, 6000, 0, 0))
         .hasMessageContaining("knownMicros=5000 firstMicros=5000");
     assertThatThrownBy(() -> finder.accept(6000, 6000, 0, 0b10000)).hasMessageContaining("word=16");
-    assertThatThrownBy(() -> new EventLimits(0, 0, 0)).hasMessageContaining("tickMicros=0");
+    assertThatThrownBy(() -> new EventLimits(0, 0, 0)).hasMessageContaining("gapMicros=0");
   }
 
   /**
@@ -133,7 +154,7 @@ class EventFinderTest {
     for (int port = 0; port < 16; port++) {
       long[][] openings = openings(random, 400, 400_000_000L);
       events.clear();
-      EventFinder finder = new EventFinder(16, new EventLimits(TICK, 0, 0), events::add);
+      EventFinder finder = new EventFinder(16, new EventLimits(GAP, 0, 0), events::add);
       sample(finder, port, openings, 400_000_000L);
       assertThat(events).hasSameSizeAs(openings);
       for (int i = 0; i < openings.length; i++) {
@@ -141,7 +162,7 @@ class EventFinderTest {
         long begin = openings[i][0];
         long micros = openings[i][1] - begin;
         assertThat(event.firstMicros() - begin).isBetween(0L, TICK);
-        assertThat(micros).isBetween(event.leastMicros(), event.mostMicros(TICK));
+        assertThat(micros).isBetween(event.leastMicros(), event.mostMicros());
         assertThat(event.port()).isEqualTo(port);
         assertThat(event.times()).isEqualTo(1);
         assertThat(event.latched()).isEqualTo(begin / TICK == openings[i][1] / TICK);
@@ -213,7 +234,8 @@ class EventFinderTest {
   }
 
   private static VigilEvent at(int port, long micros) {
-    return new VigilEvent(port, micros, micros, 1, false, false, false);
+    return new VigilEvent(
+        port, micros - TICK, micros, micros, micros + TICK, 1, false, false, false);
   }
 
   @Test
