@@ -82,13 +82,14 @@ final class LandingPlanCommand implements Callable<Integer> {
       LandingPlan plan = proposal.plan();
       if (write != null && plan != null) {
         WholeFile.write(write, PlannedFile.text(source.text(), plan));
+        readBack(write, plan);
         out.println();
         out.println(
             "Written to " + write + ": check it with 'bellwire landing check " + write + "'");
       }
       out.flush();
       if (json != null) {
-        WholeFile.write(json, PlanJson.text(replacement, proposal));
+        WholeFile.write(json, PlanJson.text(replacement, proposal, LandingCautions.LINES));
       }
       return (plan == null ? ExitCode.FAULT_FOUND : ExitCode.ALL_SOUND).status();
     } catch (LandingFileArgument.Unusable e) {
@@ -96,6 +97,24 @@ final class LandingPlanCommand implements Callable<Integer> {
     } catch (FileException | IOException e) {
       return complain("could not be written whole: " + e.getMessage());
     }
+  }
+
+  /** Another directory's file may name others that are not there. */
+  private static void readBack(Path written, LandingPlan plan)
+      throws LandingFileArgument.Unusable, IOException {
+    String trouble = "it holds another plan than the one proposed";
+    try {
+      if (plan.equals(LandingFile.read(written).asPlanned())) {
+        return;
+      }
+    } catch (FileException | IOException e) {
+      trouble = String.valueOf(e.getMessage());
+    }
+    throw new LandingFileArgument.Unusable(
+        written
+            + ": written, and can't be read again ("
+            + trouble
+            + "); write it beside the landing file, from where that names its files");
   }
 
   private static @Nullable Proposal search(PrintWriter out, Replacement replacement) {

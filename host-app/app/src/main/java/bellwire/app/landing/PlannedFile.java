@@ -7,10 +7,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /** A landing file with another plan in it; all else stays as it was written, comments too. */
 public final class PlannedFile {
   private static final String KEY = "as-planned:";
+  private static final Pattern OLD = Pattern.compile("[\"']?as-planned[\"']?\\s*:.*");
 
   private PlannedFile() {}
 
@@ -20,8 +23,8 @@ public final class PlannedFile {
     boolean within = false;
     for (String line : before.lines().toList()) {
       boolean topLevel = !line.isBlank() && !line.startsWith(" ") && !line.startsWith("#");
-      within = topLevel ? line.startsWith(KEY) : within;
-      if (!within) {
+      within = topLevel ? OLD.matcher(line).matches() : within;
+      if (!within || line.startsWith("#")) {
         kept.add(line);
       }
     }
@@ -32,15 +35,15 @@ public final class PlannedFile {
     StringBuilder out = new StringBuilder(KEY + "\n  landed:\n");
     for (LandingPlan.Landed one : plan.landed()) {
       out.append("    " + quoted(one.conductor()) + ": [")
-          .append(Objects.requireNonNullElse(one.near(), "free"))
-          .append(", " + Objects.requireNonNullElse(one.far(), "free") + "]\n");
+          .append(terminal(one.near()))
+          .append(", " + terminal(one.far()) + "]\n");
     }
     jumpers(out, plan, "jumpers", Point.Side.FAR);
     jumpers(out, plan, "equipment-jumpers", Point.Side.NEAR);
     if (!plan.settings().isEmpty()) {
       out.append("  settings:\n");
       new TreeMap<>(plan.settings())
-          .forEach((name, choice) -> out.append("    " + name + ": " + quoted(choice) + "\n"));
+          .forEach((name, choice) -> out.append("    " + quoted(name) + ": " + quoted(choice) + "\n"));
     }
     return out.toString();
   }
@@ -49,13 +52,19 @@ public final class PlannedFile {
     List<String> pairs = new ArrayList<>();
     for (Control.Jumper jumper : plan.jumpers()) {
       if (jumper.side() == side) {
-        pairs.add("[" + jumper.a() + ", " + jumper.b() + "]");
+        pairs.add("[" + terminal(jumper.a()) + ", " + terminal(jumper.b()) + "]");
       }
     }
     if (!pairs.isEmpty()) {
       pairs.sort(null);
       out.append("  " + key + ": [" + String.join(", ", pairs) + "]\n");
     }
+  }
+
+  /** Y and N stay as they are: a landing file has no truth values. */
+  private static String terminal(@Nullable String name) {
+    String word = Objects.requireNonNullElse(name, "free");
+    return word.matches("[YyNn]") ? word : quoted(word);
   }
 
   private static String quoted(String word) {

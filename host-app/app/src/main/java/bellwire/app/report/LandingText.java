@@ -72,7 +72,7 @@ public final class LandingText {
       out.add(
           String.format(
               Locale.ROOT,
-              "  %-10s%-19s%-17s%s",
+              "  %-9s %-18s %-16s %s",
               landed.conductor(),
               end(landed.near()),
               end(landed.far()),
@@ -154,7 +154,7 @@ public final class LandingText {
   private static String carries(String name, double amps, double rated, StateResult when) {
     return String.format(
         Locale.ROOT,
-        "  %-26s%6s A of %s A   %s",
+        "  %-26s %5s A of %s A   %s",
         name,
         figure(amps),
         figure(rated),

@@ -13,10 +13,11 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
-/** A proposed landing as JSON, version 1. */
+/** A proposed landing as JSON, version 1; docs/landing-files.md states it. */
 public final class PlanJson {
   public static final int VERSION = 1;
 
@@ -26,9 +27,12 @@ public final class PlanJson {
   private PlanJson() {}
 
   /** The document as text, ending in a newline. */
-  public static String text(Replacement replacement, Proposal proposal) throws IOException {
+  public static String text(Replacement replacement, Proposal proposal, List<String> cautions)
+      throws IOException {
     ObjectNode root = MAPPER.createObjectNode();
     root.put("bellwire-plan", VERSION);
+    ArrayNode said = root.putArray("cautions");
+    cautions.forEach(said::add);
     root.put("equipment", replacement.equipment().title());
     root.put("control", replacement.control().title());
     root.put("cable", replacement.cable().name());

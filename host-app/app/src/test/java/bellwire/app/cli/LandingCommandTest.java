@@ -113,7 +113,37 @@ class LandingCommandTest {
         """;
     Path file = Files.writeString(directory.resolve("job.yaml"), job);
     assertThat(run("landing", "plan", file.toString())).isEqualTo(ExitCode.FAULT_FOUND.status());
-    assertThat(out.toString()).contains("C");
+    assertThat(out.toString()).contains("four sound conductors, five needed");
+  }
+
+  @Test
+  void aPlanWrittenWhereItsFilesAreNotIsNotSaidToBeReady() throws Exception {
+    run("landing", "show", "furnace-cooling");
+    Files.writeString(directory.resolve("mine.yaml"), out.toString());
+    String job =
+        """
+        bellwire-landing: 1
+        equipment: mine.yaml
+        control: one-stage-battery
+        cable: {length: 20 m, conductors: [red, white, yellow, green]}
+        as-found: {landed: {red: [R, RH], white: [W, W1], yellow: [Y, Y1], green: [G, G]}}
+        """;
+    Path file = Files.writeString(directory.resolve("job.yaml"), job);
+    Path beside = directory.resolve("planned.yaml");
+    Path elsewhere = Files.createDirectory(directory.resolve("out")).resolve("planned.yaml");
+    assertThat(run("landing", "plan", file.toString(), "--write", beside.toString())).isZero();
+    assertThat(run("landing", "plan", file.toString(), "--write", elsewhere.toString()))
+        .isEqualTo(ExitCode.WRONG_USAGE_OR_FILE.status());
+    assertThat(err.toString()).contains("mine.yaml", "write it beside the landing file");
+  }
+
+  @Test
+  void aLongColourDoesNotRunIntoItsTerminal() throws Exception {
+    String job =
+        Described.text("example-boiler").replace("white", "white with orange stripe");
+    Path file = Files.writeString(directory.resolve("job.yaml"), job);
+    assertThat(run("landing", "check", file.toString())).as(err.toString()).isZero();
+    assertThat(out.toString()).contains("white with orange stripe W ");
   }
 
   @Test

@@ -40,4 +40,29 @@ class PlannedFileTest {
     assertThat(after).contains("    red: [RH, free]\n").doesNotContain("white: [W, Y1]");
     assertThat(after.lines().filter(line -> line.startsWith("as-planned"))).hasSize(1);
   }
+
+  @Test
+  void aCommentBetweenThePlanAndTheNextKeyIsNotLostAndAQuotedKeyIsNotWrittenTwice()
+      throws Exception {
+    String before =
+        Described.text("example-boiler")
+            .replace("as-planned:", "'as-planned' :")
+            .replace("cable:", "# ask the owner for the key\ncable:");
+    String cable = before.substring(before.indexOf("# ask"), before.indexOf("'as-planned'"));
+    String turned = before.replace(cable, "") + cable;
+    LandingPlan plan = Objects.requireNonNull(Described.example("example-boiler").asPlanned());
+    String after = PlannedFile.text(turned, plan);
+    assertThat(after).contains("# ask the owner for the key\ncable:");
+    assertThat(LandingFile.parse("turned.yaml", after, Path.of("")).asPlanned()).isEqualTo(plan);
+  }
+
+  @Test
+  void aTerminalsNameThatYamlWouldReadOtherwiseIsQuoted() {
+    LandingPlan plan =
+        new LandingPlan(
+            List.of(new LandingPlan.Landed("red", "R, fused", "R")),
+            java.util.Set.of(),
+            java.util.Map.of());
+    assertThat(PlannedFile.text("", plan)).contains("red: ['R, fused', R]");
+  }
 }
