@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.nodes.Node;
 import org.yaml.snakeyaml.nodes.ScalarNode;
 import org.yaml.snakeyaml.nodes.SequenceNode;
@@ -137,7 +138,8 @@ final class ControlReader {
   }
 
   /** Pairs of terminals, '[[RC, RH]]'. */
-  static Set<Control.Jumper> jumpers(Section s, String key, Point.Side side, List<String> terminals)
+  static Set<Control.Jumper> jumpers(
+      Section s, String key, Point.Side side, @Nullable List<String> terminals)
       throws FileException {
     Set<Control.Jumper> jumpers = new java.util.LinkedHashSet<>();
     for (Node node : s.items(key, 8)) {

@@ -43,7 +43,8 @@ public final class PlannedFile {
     if (!plan.settings().isEmpty()) {
       out.append("  settings:\n");
       new TreeMap<>(plan.settings())
-          .forEach((name, choice) -> out.append("    " + quoted(name) + ": " + quoted(choice) + "\n"));
+          .forEach(
+              (name, choice) -> out.append("    " + quoted(name) + ": " + quoted(choice) + "\n"));
     }
     return out.toString();
   }

@@ -21,6 +21,9 @@ final class SurveyedConductors {
   /** Where nothing of the cable was measured: 25 m of 18 AWG, about 21 ohm/km. */
   private static final double ASSUMED_OHMS = 0.5;
 
+  /** Where nothing tells where a conductor is broken. */
+  private static final double UNKNOWN_BREAK = 0.5;
+
   /** Less than any touch that is found; a bridge in the circuit needs some resistance. */
   private static final double LEAST_OHMS = 1e-3;
 
@@ -117,8 +120,14 @@ final class SurveyedConductors {
     double ohms;
     double u;
     if (broken(node, port)) {
-      ohms = Double.POSITIVE_INFINITY;
-      u = 0;
+      JsonNode at = node.path("open-at");
+      return new Cable.Conductor(
+          name,
+          text(node.path("near-colour")),
+          null,
+          Double.POSITIVE_INFINITY,
+          0,
+          at.isObject() ? fraction(at) : UNKNOWN_BREAK);
     } else if (resistance.isObject()) {
       ohms = number(resistance, "value");
       u = number(resistance, "standard-uncertainty");

@@ -139,8 +139,7 @@ class LandingCommandTest {
 
   @Test
   void aLongColourDoesNotRunIntoItsTerminal() throws Exception {
-    String job =
-        Described.text("example-boiler").replace("white", "white with orange stripe");
+    String job = Described.text("example-boiler").replace("white", "white with orange stripe");
     Path file = Files.writeString(directory.resolve("job.yaml"), job);
     assertThat(run("landing", "check", file.toString())).as(err.toString()).isZero();
     assertThat(out.toString()).contains("white with orange stripe W ");

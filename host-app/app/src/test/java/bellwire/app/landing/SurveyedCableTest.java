@@ -65,6 +65,8 @@ class SurveyedCableTest {
     assertThat(cable.conductors().stream().filter(Cable.Conductor::broken))
         .extracting(Cable.Conductor::name)
         .containsExactly("orange");
+    // Where the bench has it, not halfway: what touches beyond a break is not what touches before.
+    assertThat(cable.conductor("orange").brokenAt()).isCloseTo(0.62, within(0.05));
     Cable.Conductor red = cable.conductor("red");
     // 18 AWG at 20 C: 6.385 ohm per 1000 ft (Floyd's table), 24.5 m; spread 0.5 %, 1 degree.
     assertThat(red.ohms()).isCloseTo(6.385 / 304.8 * 24.5, within(0.03));
