@@ -5,6 +5,7 @@ import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Simulation;
 import bellwire.analysis.loop.StateResult;
 import bellwire.analysis.loop.StateResult.Energised;
+import bellwire.analysis.loop.StateResult.FuseResult;
 import bellwire.analysis.loop.StateResult.LoadResult;
 import bellwire.analysis.loop.Supplies;
 import java.util.List;
@@ -98,7 +99,15 @@ final class Cures {
         return false;
       }
     }
-    return in.lit() && in.settled() && in.fuses().stream().noneMatch(f -> f.opens().possible());
+    if (!in.lit() || !in.settled()) {
+      return false;
+    }
+    for (FuseResult f : in.fuses()) {
+      if (f.opens().possible()) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** A cure as far as it has been tried. */
@@ -139,11 +148,10 @@ final class Cures {
 
     /** Whether every state is right, that of a scene asked first. */
     boolean all(Scene scene) {
-      wrong =
-          wrong
-              || cure.fault()
-              || !right(then(scene))
-              || now.stream().anyMatch(r -> !right(simulation().state(r.state())));
+      wrong |= cure.fault() || !wrong && !right(then(scene));
+      for (int i = 0; i < now.size() && !wrong; i++) {
+        wrong = !right(simulation().state(now.get(i).state()));
+      }
       return !wrong;
     }
 

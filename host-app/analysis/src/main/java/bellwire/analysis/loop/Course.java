@@ -23,9 +23,9 @@ final class Course {
 
   private final boolean lit;
   private final double controlVolts;
-  private final List<LoadResult> loads = new ArrayList<>();
-  private final List<FuseResult> fuses = new ArrayList<>();
-  private final List<TransformerResult> transformers = new ArrayList<>();
+  private final List<LoadResult> loads;
+  private final List<FuseResult> fuses;
+  private final List<TransformerResult> transformers;
 
   /**
    * @param phases from rest
@@ -43,22 +43,28 @@ final class Course {
     }
     lit = anyLit;
     controlVolts = leastVolts;
+    List<LoadResult> ofLoads = new ArrayList<>();
+    List<FuseResult> ofFuses = new ArrayList<>();
+    List<TransformerResult> ofTransformers = new ArrayList<>();
     for (Element element : equipment.elements()) {
       if (element instanceof Load load) {
-        loads.add(result(load, loads.size()));
+        ofLoads.add(result(load, ofLoads.size()));
       } else if (element instanceof Fuse f) {
-        fuses.add(result(f.name(), f.kind(), f.ratedAmps(), amps(f.name())));
+        ofFuses.add(result(f.name(), f.kind(), f.ratedAmps(), amps(f.name())));
       } else if (element instanceof Transformer t) {
         double amps = amps(t.name());
-        transformers.add(new TransformerResult(t, amps, t.openVolts() * amps));
+        ofTransformers.add(new TransformerResult(t, amps, t.openVolts() * amps));
       }
     }
-    for (TransformerResult t : transformers) {
+    for (TransformerResult t : ofTransformers) {
       Transformer of = t.transformer();
       if (of.breakerAmps() > 0) {
-        fuses.add(result(of.breakerName(), FuseKind.BREAKER, of.breakerAmps(), t.amps()));
+        ofFuses.add(result(of.breakerName(), FuseKind.BREAKER, of.breakerAmps(), t.amps()));
       }
     }
+    loads = List.copyOf(ofLoads);
+    fuses = List.copyOf(ofFuses);
+    transformers = List.copyOf(ofTransformers);
   }
 
   StateResult of(Control.State state) {

@@ -27,6 +27,8 @@ final class EquipmentLayout {
   /** One for each element, in their order. */
   private final List<Branch> branches = new ArrayList<>();
 
+  private final Map<String, Integer> numbers;
+
   EquipmentLayout(Equipment equipment) {
     this.equipment = equipment;
     Map<String, Integer> loads = new HashMap<>();
@@ -36,6 +38,7 @@ final class EquipmentLayout {
     for (Element e : equipment.elements()) {
       branches.add(branch(e, node(e.a()), node(e.b()), loads));
     }
+    numbers = numbers(branches);
   }
 
   Equipment equipment() {
@@ -59,6 +62,19 @@ final class EquipmentLayout {
       }
     }
     return closed;
+  }
+
+  private static Map<String, Integer> numbers(List<Branch> branches) {
+    Map<String, Integer> numbers = new HashMap<>();
+    for (int i = 0; i < branches.size(); i++) {
+      numbers.putIfAbsent(branches.get(i).name(), i);
+    }
+    return numbers;
+  }
+
+  /** By name; the same where nothing is open. */
+  Map<String, Integer> numbers(Set<String> open) {
+    return open.isEmpty() ? numbers : numbers(branches(open));
   }
 
   private static boolean open(Element e, Set<String> open) {

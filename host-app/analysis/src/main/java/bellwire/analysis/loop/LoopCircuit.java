@@ -3,6 +3,7 @@ package bellwire.analysis.loop;
 import bellwire.analysis.circuit.Circuit;
 import bellwire.analysis.loop.Branch.Kind;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -22,7 +23,9 @@ final class LoopCircuit {
   /** For each of the control's ways of getting power, the contacts that end it when closed. */
   private final long[] endedBy;
 
-  private final Map<String, Integer> byName = new HashMap<>();
+  /** Numbers of the equipment's branches, which come first. */
+  private final Map<String, Integer> ofEquipment;
+
   private final Circuit circuit = new Circuit(0);
   private final Map<Condition, Solved> solved = new HashMap<>();
 
@@ -45,10 +48,8 @@ final class LoopCircuit {
                 .mapToLong(t -> closing(contacts, t))
                 .toArray()
             : new long[1];
-    for (int i = 0; i < branches.size(); i++) {
-      byName.putIfAbsent(branches.get(i).name(), i);
-    }
-    long loads = branches.stream().filter(b -> b.kind() == Kind.LOAD).count();
+    ofEquipment = equipment.numbers(installation.open());
+    int loads = branchesOf(Kind.LOAD).length;
     if (loads > Condition.MOST || contacts.size() > Condition.MOST) {
       throw new IllegalArgumentException("loads=" + loads + " contacts=" + contacts.size());
     }
@@ -70,14 +71,28 @@ final class LoopCircuit {
   }
 
   int[] branchesOf(Kind kind) {
-    return IntStream.range(0, branches.size())
-        .filter(i -> branches.get(i).kind() == kind)
-        .toArray();
+    int[] such = new int[branches.size()];
+    int count = 0;
+    for (int i = 0; i < such.length; i++) {
+      if (branches.get(i).kind() == kind) {
+        such[count++] = i;
+      }
+    }
+    return Arrays.copyOf(such, count);
   }
 
   /** −1 where an element does not conduct in any state. */
   int branch(String name) {
-    return byName.getOrDefault(name, -1);
+    Integer known = ofEquipment.get(name);
+    if (known != null) {
+      return known;
+    }
+    for (int i = ofEquipment.size(); i < branches.size(); i++) {
+      if (branches.get(i).name().equals(name)) {
+        return i;
+      }
+    }
+    return -1;
   }
 
   /** By node. */
