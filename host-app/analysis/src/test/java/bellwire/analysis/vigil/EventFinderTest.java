@@ -87,12 +87,21 @@ class EventFinderTest {
   }
 
   @Test
+  void anEventIsToldOnceNothingCanJoinItAnyMore() {
+    EventFinder finder = finder(0, 3000);
+    read(finder, 0, 0, 1, 0, 0);
+    assertThat(events).isEmpty();
+    finder.accept(4000, 9000, 0, 0);
+    assertThat(events).hasSize(1);
+  }
+
+  @Test
   void eventsAreCutWhereNothingIsKnown() {
     EventFinder finder = finder(50_000, 2000);
     read(finder, 0, 1, 1, 0b10, 0b10);
     // From 3 ms to 8 ms nothing; the latch tells of an opening somewhere in there.
     finder.accept(8000, 8000, 0b10, 0b110);
-    read(finder, 9000, 0, 0, 0, 0b1000);
+    read(finder, 9000, 0, 0, 0, 0b1010);
     finder.finish();
     events.sort(Comparator.comparingLong(VigilEvent::firstMicros).thenComparing(VigilEvent::port));
     assertThat(events)
@@ -101,6 +110,7 @@ class EventFinderTest {
             new VigilEvent(1, 1000, 2000, 3000, 3000, 1, false, false, true),
             new VigilEvent(1, 8000, 8000, 8000, 9000, 1, false, true, false),
             new VigilEvent(2, 8000, 8000, 8000, 8000, 1, true, true, false),
+            new VigilEvent(1, 11_000, 12_000, 12_000, 12_000, 1, false, false, true),
             new VigilEvent(3, 11_000, 12_000, 12_000, 12_000, 1, false, false, true));
     assertThat(finder.watchedMicros()).isEqualTo(7000);
     assertThat(finder.dropped()).isZero();
@@ -124,12 +134,12 @@ class EventFinderTest {
     read(finder, 0, 0, 0);
     finder.accept(3400, 3400, 1, 0b11);
     finder.accept(4000, 4000, 1, 0);
-    finder.accept(6800, 6800, 0, 0);
+    finder.accept(4000 + GAP, 4000 + GAP, 0, 0);
     assertThat(events)
         .containsExactlyInAnyOrder(
             new VigilEvent(1, 1000, 3400, 3400, 3400, 1, true, false, false),
-            new VigilEvent(0, 1000, 3400, 4000, 6800, 1, false, false, false));
-    assertThat(finder.watchedMicros()).isEqualTo(6800);
+            new VigilEvent(0, 1000, 3400, 4000, 7000, 1, false, false, false));
+    assertThat(finder.watchedMicros()).isEqualTo(7000);
   }
 
   @Test

@@ -105,6 +105,36 @@ class RhythmTest {
     assertThat(found.chance()).isLessThan(1e-6);
     assertThat(found.resultant()).isBetween(0.35, 0.7);
     assertThat(found.phase()).isCloseTo(7 / 19.0, within(0.05));
+    // With this seed half of the period is a little better: the step between tries counts half.
+    double u = Math.pow(found.periodMicros(), 2) / (4 * 24.0 * HOUR) / (2 * 2);
+    assertThat(found.uMicros()).isCloseTo(u, within(1e-6 * u));
+  }
+
+  /** A quarter more in every fourth cycle: the period is still the cycle. */
+  @Test
+  void aWeakSubharmonicIsNotTakenForThePeriod() {
+    Random random = random(12);
+    double period = 40e6;
+    long[] times = new long[500];
+    for (int i = 0; i < 500; i++) {
+      int cycle = i < 400 ? 1 + i : 4 * (i - 400);
+      times[i] = Math.round((cycle + 0.8 + 0.09 * random.nextGaussian()) * period);
+    }
+    Arrays.sort(times);
+    Period found = Period.best(times, 0, Math.round(405 * period), 20e6, 10 * period);
+    assertThat(found.periodMicros()).isCloseTo(period, within(2 * found.uMicros()));
+    assertThat(found.phase()).isCloseTo(0.8, within(0.08));
+  }
+
+  /** Three and a half cycles have a mean of their own, which tells nothing of the events. */
+  @Test
+  void anUnfinishedCycleIsNoPeriod() {
+    Random random = random(10);
+    long[] times = atRandom(random, 20_000, 10 * HOUR);
+    for (double longest : new double[] {10 / 3.25, 10 / 3.5}) {
+      Period found = Period.best(times, 0, 10 * HOUR, longest * HOUR, longest * HOUR);
+      assertThat(found.chance()).as("longest=" + longest).isGreaterThan(1e-4);
+    }
   }
 
   /**
