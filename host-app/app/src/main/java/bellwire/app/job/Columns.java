@@ -1,0 +1,86 @@
+package bellwire.app.job;
+
+import bellwire.app.job.Overview.Column;
+import bellwire.app.job.Stream.Kind;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/** Columns being filled. */
+final class Columns {
+  private final Kind kind;
+  private final long[] edge;
+  private final boolean[] sampled;
+  private final int[] low;
+  private final int[] high;
+  private final int[] latches;
+  private final double[] missingMicros;
+
+  /**
+   * @param edge rising, one more than columns
+   */
+  Columns(Kind kind, long[] edge) {
+    this.kind = kind;
+    this.edge = edge;
+    int count = edge.length - 1;
+    sampled = new boolean[count];
+    low = new int[count];
+    high = new int[count];
+    latches = new int[count];
+    missingMicros = new double[count];
+  }
+
+  long fromMicros() {
+    return edge[0];
+  }
+
+  long toMicros() {
+    return edge[edge.length - 1];
+  }
+
+  /** What was seen from a first to a last time, both part of it. */
+  void merge(long firstMicros, long lastMicros, int lower, int higher, int latched) {
+    if (lastMicros < fromMicros() || firstMicros >= toMicros()) {
+      return;
+    }
+    int end = columnOf(Math.min(lastMicros, toMicros() - 1));
+    for (int c = columnOf(Math.max(firstMicros, fromMicros())); c <= end; c++) {
+      boolean first = !sampled[c];
+      sampled[c] = true;
+      latches[c] |= latched;
+      if (kind == Kind.WORDS) {
+        low[c] = first ? lower : low[c] & lower;
+        high[c] |= higher;
+      } else {
+        low[c] = first ? lower : Math.min(low[c], lower);
+        high[c] = first ? higher : Math.max(high[c], higher);
+      }
+    }
+  }
+
+  void gap(Gap gap) {
+    long from = Math.max(gap.fromMicros(), fromMicros());
+    long to = Math.min(gap.toMicros(), toMicros());
+    if (from >= to) {
+      return;
+    }
+    for (int c = columnOf(from); c < sampled.length && edge[c] < to; c++) {
+      missingMicros[c] += Math.min(to, edge[c + 1]) - Math.max(from, edge[c]);
+    }
+  }
+
+  private int columnOf(long micros) {
+    int found = Arrays.binarySearch(edge, micros);
+    return found >= 0 ? found : -found - 2;
+  }
+
+  List<Column> done() {
+    List<Column> columns = new ArrayList<>(sampled.length);
+    for (int c = 0; c < sampled.length; c++) {
+      double gapShare = Math.min(1, missingMicros[c] / (edge[c + 1] - edge[c]));
+      columns.add(
+          new Column(edge[c], edge[c + 1], sampled[c], low[c], high[c], latches[c], gapShare));
+    }
+    return columns;
+  }
+}

@@ -1,0 +1,133 @@
+package bellwire.app.job;
+
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.List;
+
+/** The tables, by version. What each column means is in docs/job-file.md. */
+final class Schema {
+  /** 'BelW' in ASCII: tells a job file from any other SQLite database. */
+  static final int APPLICATION_ID = 0x42656C57;
+
+  /** One list of statements a version; a file of an older version gets those it lacks. */
+  private static final List<List<String>> VERSIONS =
+      List.of(
+          List.of(
+              """
+              CREATE TABLE vigil (
+                id INTEGER PRIMARY KEY,
+                program TEXT NOT NULL,
+                started_unix_micros INTEGER NOT NULL,
+                started_micros INTEGER NOT NULL) STRICT""",
+              """
+              CREATE TABLE stream (
+                id INTEGER PRIMARY KEY,
+                vigil INTEGER NOT NULL REFERENCES vigil,
+                kind TEXT NOT NULL CHECK (kind IN ('words', 'codes')),
+                name TEXT NOT NULL,
+                period_micros INTEGER NOT NULL,
+                UNIQUE (vigil, name)) STRICT""",
+              """
+              CREATE TABLE block (
+                stream INTEGER NOT NULL REFERENCES stream,
+                span INTEGER NOT NULL,
+                first_micros INTEGER NOT NULL,
+                last_micros INTEGER NOT NULL,
+                crc32c INTEGER NOT NULL,
+                payload BLOB NOT NULL,
+                PRIMARY KEY (stream, span)) STRICT""",
+              """
+              CREATE TABLE pyramid (
+                stream INTEGER NOT NULL REFERENCES stream,
+                level INTEGER NOT NULL,
+                row INTEGER NOT NULL,
+                crc32c INTEGER NOT NULL,
+                payload BLOB NOT NULL,
+                PRIMARY KEY (stream, level, row)) STRICT, WITHOUT ROWID""",
+              """
+              CREATE TABLE journal (
+                vigil INTEGER NOT NULL REFERENCES vigil,
+                number INTEGER NOT NULL,
+                crc32c INTEGER NOT NULL,
+                payload BLOB NOT NULL,
+                PRIMARY KEY (vigil, number)) STRICT, WITHOUT ROWID""",
+              """
+              CREATE TABLE event (
+                vigil INTEGER NOT NULL REFERENCES vigil,
+                port INTEGER NOT NULL,
+                first_micros INTEGER NOT NULL,
+                last_micros INTEGER NOT NULL,
+                latched INTEGER NOT NULL,
+                cut INTEGER NOT NULL,
+                PRIMARY KEY (vigil, first_micros, port)) STRICT, WITHOUT ROWID""",
+              """
+              CREATE TABLE mark (
+                vigil INTEGER NOT NULL REFERENCES vigil,
+                at_micros INTEGER NOT NULL,
+                text TEXT NOT NULL) STRICT""",
+              """
+              CREATE TABLE gap (
+                stream INTEGER NOT NULL REFERENCES stream,
+                from_micros INTEGER NOT NULL,
+                to_micros INTEGER NOT NULL,
+                reason TEXT NOT NULL,
+                PRIMARY KEY (stream, from_micros)) STRICT, WITHOUT ROWID"""));
+
+  private Schema() {}
+
+  static int newest() {
+    return VERSIONS.size();
+  }
+
+  static int version(Connection connection) throws SQLException {
+    return pragma(connection, "user_version");
+  }
+
+  static int applicationId(Connection connection) throws SQLException {
+    return pragma(connection, "application_id");
+  }
+
+  /** Whether nothing at all is in it, as in a new file. */
+  static boolean isEmpty(Connection connection) throws SQLException {
+    return pragma(connection, "schema_version") == 0;
+  }
+
+  /** In one transaction: a file has all tables of a version or none. */
+  static void bringUpToDate(Connection connection) throws SQLException {
+    int from = version(connection);
+    if (from == newest()) {
+      return;
+    }
+    Transaction.run(connection, () -> upgrade(connection, from));
+  }
+
+  private static void upgrade(Connection connection, int from) throws SQLException {
+    try (Statement statement = connection.createStatement()) {
+      for (List<String> one : VERSIONS.subList(from, newest())) {
+        for (String sql : one) {
+          statement.execute(sql);
+        }
+      }
+      statement.execute("PRAGMA application_id = " + APPLICATION_ID);
+      statement.execute("PRAGMA user_version = " + newest());
+    }
+  }
+
+  /** Empty where the database is sound, otherwise its first trouble. */
+  static String firstTrouble(Connection connection) throws SQLException {
+    try (Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery("PRAGMA quick_check(1)")) {
+      String found = rows.next() ? rows.getString(1) : "ok";
+      return found.equals("ok") ? "" : found;
+    }
+  }
+
+  private static int pragma(Connection connection, String name) throws SQLException {
+    try (Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery("PRAGMA " + name)) {
+      return rows.next() ? rows.getInt(1) : 0;
+    }
+  }
+}

@@ -1,0 +1,47 @@
+package bellwire.app.job;
+
+import bellwire.app.job.Stream.Kind;
+
+/** The samples of one span of a stream, in the order of their times. */
+abstract sealed class Span permits WordSpan, CodeSpan {
+  /** Receives samples: of codes one by one, of words a run of like ones. */
+  interface Sink {
+    /**
+     * Takes samples alike.
+     *
+     * @param firstMicros time of the first
+     * @param count samples, a period apart
+     * @param value bits or code
+     */
+    void run(long firstMicros, int count, int value, int latches);
+  }
+
+  static Span of(Stream stream) {
+    return stream.kind() == Kind.WORDS ? new WordSpan(stream) : new CodeSpan(stream);
+  }
+
+  static Span decoded(Stream stream, byte[] bytes) throws Damage {
+    Span span = of(stream);
+    ByteSource source = new ByteSource(bytes);
+    span.decode(source);
+    if (!source.atEnd()) {
+      throw new Damage("more behind its end");
+    }
+    return span;
+  }
+
+  abstract boolean isEmpty();
+
+  abstract long firstMicros();
+
+  /** Time of the last sample. */
+  abstract long lastMicros();
+
+  abstract void add(long firstMicros, int count, int value, int latches);
+
+  abstract void forEach(Sink sink);
+
+  abstract byte[] encoded();
+
+  abstract void decode(ByteSource source) throws Damage;
+}

@@ -1,0 +1,283 @@
+package bellwire.app.job;
+
+import bellwire.app.job.Overview.Unreadable;
+import bellwire.app.job.Packed.Place;
+import bellwire.app.job.VigilTables.Block;
+import java.nio.file.Path;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * A vigil as it stood when this was opened, also while it is being written. Take a new one for what
+ * came since; one that is kept open keeps the database from tidying up. Used by one thread.
+ */
+public final class VigilReader implements AutoCloseable {
+  private static final int MOST_COLUMNS = 100_000;
+
+  /** A column is at least so many buckets, so that its edges move by no more than a quarter. */
+  private static final int COLUMN_BUCKETS = 4;
+
+  /** Receives samples in the order of their times. */
+  public interface Samples {
+    /**
+     * Takes samples alike.
+     *
+     * @param firstMicros device time of the first
+     * @param count samples alike, one period apart
+     * @param value code, or a bit a port
+     * @param latches a bit a port, of words
+     */
+    void run(long firstMicros, int count, int value, int latches);
+  }
+
+  private final Path path;
+  private final VigilTables tables;
+  private final long vigil;
+  private final List<Stream> streams;
+
+  /** By stream, what only the journal has. */
+  private final Map<Long, List<Span>> journalled = new HashMap<>();
+
+  private VigilReader(Path path, VigilTables tables, long vigil) throws SQLException {
+    this.path = path;
+    this.tables = tables;
+    this.vigil = vigil;
+    Transaction.freeze(tables.connection());
+    streams = tables.streams(vigil);
+    readJournal();
+  }
+
+  /** The vigils in a job file, by their start. */
+  public static List<VigilRow> vigils(Path path) throws JobFileException {
+    try (java.sql.Connection connection = JobFile.connect(path)) {
+      return new VigilTables(connection).vigils();
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  /** Opens a vigil of a job file. */
+  public static VigilReader open(Path path, long vigil) throws JobFileException {
+    try {
+      return new VigilReader(path, new VigilTables(JobFile.connect(path)), vigil);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  private void readJournal() throws SQLException {
+    Map<Long, Stream> byId = new HashMap<>();
+    Map<Long, Long> blocksEnd = new HashMap<>();
+    for (Stream stream : streams) {
+      byId.put(stream.id(), stream);
+      tables.lastBlock(stream).ifPresent(b -> blocksEnd.put(stream.id(), b.lastMicros()));
+    }
+    for (VigilTables.Row row : tables.journal(vigil)) {
+      try {
+        for (JournalPart part : JournalPart.parts(row, byId)) {
+          long id = part.stream().id();
+          if (part.span().lastMicros() > blocksEnd.getOrDefault(id, Long.MIN_VALUE)) {
+            journalled.computeIfAbsent(id, k -> new ArrayList<>()).add(part.span());
+          }
+        }
+      } catch (Damage e) {
+        // One second's samples; whoever goes on with the vigil enters the gap.
+      }
+    }
+  }
+
+  public List<Stream> streams() {
+    return streams;
+  }
+
+  public List<VigilEvent> events() throws JobFileException {
+    try {
+      return tables.events(vigil);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  public List<Mark> marks() throws JobFileException {
+    try {
+      return tables.marks(vigil);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  /** The gaps that overlap a time, by their start. */
+  public List<Gap> gaps(Stream stream, long fromMicros, long toMicros) throws JobFileException {
+    try {
+      return tables.gaps(stream, fromMicros, toMicros);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  /**
+   * A stretch in columns, from few rows whatever its length: where the pyramid answers, the edges
+   * are moved back to its buckets, by a quarter of a column at most. Each column says its edges,
+   * and is exact for them.
+   */
+  public Overview overview(Stream stream, long fromMicros, long toMicros, int columns)
+      throws JobFileException {
+    if (columns < 1 || columns > MOST_COLUMNS) {
+      throw new IllegalArgumentException("columns out of range: columns=" + columns);
+    }
+    if (toMicros - fromMicros < columns) {
+      throw new IllegalArgumentException(
+          "stretch shorter than its columns: micros=" + (toMicros - fromMicros));
+    }
+    int level = level(stream, (toMicros - fromMicros) / columns);
+    Columns filling =
+        new Columns(stream.kind(), edges(stream, level, fromMicros, toMicros, columns));
+    List<Unreadable> unreadable = new ArrayList<>();
+    try {
+      if (level == 0) {
+        blocks(stream, filling.fromMicros(), filling.toMicros(), filling, unreadable);
+      } else {
+        pyramid(stream, level, filling.fromMicros(), filling.toMicros(), filling, unreadable);
+      }
+      for (Span span : journalled.getOrDefault(stream.id(), List.of())) {
+        fill(stream, span, filling);
+      }
+      tables.gaps(stream, filling.fromMicros(), filling.toMicros()).forEach(filling::gap);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+    return new Overview(filling.done(), unreadable);
+  }
+
+  private static int level(Stream stream, long columnMicros) {
+    int level = 0;
+    while (level < Stream.LEVELS
+        && COLUMN_BUCKETS * stream.bucketMicros(level + 1) <= columnMicros) {
+      level++;
+    }
+    return level;
+  }
+
+  private static long[] edges(Stream stream, int level, long from, long to, int columns) {
+    long[] edge = new long[columns + 1];
+    for (int c = 0; c <= columns; c++) {
+      // In two steps, for the product of a stretch and a number of columns may not fit.
+      long length = to - from;
+      long micros = from + length / columns * c + length % columns * c / columns;
+      edge[c] = level == 0 ? micros : micros - Math.floorMod(micros, stream.bucketMicros(level));
+    }
+    return edge;
+  }
+
+  /** A damaged row is made up for by those below it; a missing one has nothing below it. */
+  private void pyramid(
+      Stream stream, int level, long from, long to, Columns filling, List<Unreadable> unreadable)
+      throws SQLException {
+    long rowMicros = stream.rowMicros(level);
+    long bucketMicros = stream.bucketMicros(level);
+    long first = Math.floorDiv(from, rowMicros);
+    long last = Math.floorDiv(to - 1, rowMicros);
+    for (VigilTables.Row stored : tables.pyramid(stream, level, first, last)) {
+      long begin = stored.place().index() * rowMicros;
+      try {
+        PyramidRow row = PyramidRow.decoded(stream.kind(), stored.packed().plain(stored.place()));
+        for (int i = 0; i < Stream.BUCKETS; i++) {
+          if (row.seen(i)) {
+            long bucket = begin + i * bucketMicros;
+            filling.merge(bucket, bucket, row.low(i), row.high(i), row.latches(i));
+          }
+        }
+      } catch (Damage e) {
+        long low = Math.max(from, begin);
+        long high = Math.min(to, begin + rowMicros);
+        if (level == 1) {
+          blocks(stream, low, high, filling, unreadable);
+        } else {
+          pyramid(stream, level - 1, low, high, filling, unreadable);
+        }
+      }
+    }
+  }
+
+  private void blocks(
+      Stream stream, long from, long to, Columns filling, List<Unreadable> unreadable)
+      throws SQLException {
+    for (long index : tables.spans(stream, stream.spanOf(from), stream.spanOf(to - 1))) {
+      block(stream, index, unreadable).ifPresent(span -> fill(stream, span, filling));
+    }
+  }
+
+  private Optional<Span> block(Stream stream, long index, List<Unreadable> unreadable)
+      throws SQLException {
+    Optional<Block> stored = tables.block(stream, index);
+    if (stored.isEmpty()) {
+      return Optional.empty();
+    }
+    Block block = stored.get();
+    Place place = block.place();
+    try {
+      return Optional.of(Span.decoded(stream, block.packed().plain(place)));
+    } catch (Damage e) {
+      unreadable.add(
+          new Unreadable(block.firstMicros(), block.lastMicros(), String.valueOf(e.getMessage())));
+      return Optional.empty();
+    }
+  }
+
+  private static void fill(Stream stream, Span span, Columns filling) {
+    long period = stream.periodMicros();
+    span.forEach(
+        (first, count, value, latches) ->
+            filling.merge(first, first + (count - 1) * period, value, value, latches));
+  }
+
+  /**
+   * Every sample of a stretch, for analysis and export.
+   *
+   * @param fromMicros device time of the first that may come
+   * @param toMicros device time from which on none comes
+   * @return the damaged blocks in it, whose samples are left out
+   */
+  public List<Unreadable> samples(Stream stream, long fromMicros, long toMicros, Samples samples)
+      throws JobFileException {
+    List<Unreadable> unreadable = new ArrayList<>();
+    try {
+      long first = stream.spanOf(fromMicros);
+      for (long index : tables.spans(stream, first, stream.spanOf(toMicros - 1))) {
+        block(stream, index, unreadable)
+            .ifPresent(span -> clip(stream, span, fromMicros, toMicros, samples));
+      }
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+    for (Span span : journalled.getOrDefault(stream.id(), List.of())) {
+      clip(stream, span, fromMicros, toMicros, samples);
+    }
+    return unreadable;
+  }
+
+  private static void clip(Stream stream, Span span, long from, long to, Samples samples) {
+    long period = stream.periodMicros();
+    span.forEach(
+        (first, count, value, latches) -> {
+          long before = Math.min(count, Math.max(0, -Math.floorDiv(first - from, period)));
+          long end = Math.min(count, Math.max(0, -Math.floorDiv(first - to, period)));
+          if (end > before) {
+            samples.run(first + before * period, (int) (end - before), value, latches);
+          }
+        });
+  }
+
+  @Override
+  public void close() throws JobFileException {
+    try {
+      tables.connection().close();
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+}
