@@ -1,6 +1,7 @@
 package bellwire.analysis.landing;
 
 import bellwire.analysis.findings.Symptom;
+import bellwire.analysis.loop.Call;
 import java.util.List;
 import java.util.Set;
 
@@ -8,21 +9,31 @@ import java.util.Set;
 final class Asking extends Step {
   private static final double[] YES = {0.95, 0.02, 0.5};
 
+  private static final String NOT_TRIED = " Do not try it on purpose.";
+
   private final long bit;
 
+  private final String asked;
+  private final double cost;
+  private final String name;
+
   Asking(Symptom symptom, String caution, double cost) {
-    super(question(symptom), harms(symptom) ? "" : caution, cost);
+    super(
+        question(symptom) + (harms(symptom) ? NOT_TRIED : " Try it where it is not known."),
+        harms(symptom) ? "" : caution,
+        cost);
+    asked = question(symptom) + NOT_TRIED;
+    this.cost = cost;
+    name = symptom.name();
     bit = 1L << symptom.ordinal();
   }
 
   private static String question(Symptom symptom) {
-    return "Is it so: "
-        + symptom.words()
-        + "? "
-        + (harms(symptom) ? "Do not try it on purpose." : "Try it where it is not known.");
+    return "Is it so: " + symptom.words() + "?";
   }
 
-  private static boolean harms(Symptom symptom) {
+  /** Whether to see it again does harm. */
+  static boolean harms(Symptom symptom) {
     return switch (symptom) {
       case FUSE_OPENS_AT_ONCE,
           FUSE_OPENS_ON_HEAT,
@@ -35,6 +46,26 @@ final class Asking extends Step {
           true;
       default -> false;
     };
+  }
+
+  /** Where a call may open a fuse none is made to see what happens: it would open again. */
+  @Override
+  Measurement measurement(Answers answers, boolean risky) {
+    return risky
+        ? new Measurement(asked, answers.words(), "", cost)
+        : super.measurement(answers, false);
+  }
+
+  /** By the symptom's name: every call where it names none. */
+  @Override
+  boolean tries(Call call) {
+    boolean heat = name.contains("HEAT") || name.contains("EMERGENCY");
+    boolean cool = name.contains("COOL");
+    boolean fan = name.contains("FAN");
+    return heat && call.heats()
+        || cool && call.cools()
+        || fan && call == Call.FAN
+        || !heat && !cool && !fan;
   }
 
   /** As in {@link Symptoms}. */

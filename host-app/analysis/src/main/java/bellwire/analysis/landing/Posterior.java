@@ -2,6 +2,7 @@ package bellwire.analysis.landing;
 
 import bellwire.analysis.landing.Dialogue.Choice;
 import bellwire.analysis.landing.Dialogue.Observation;
+import bellwire.analysis.loop.Call;
 import bellwire.analysis.loop.Control.State;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -11,6 +12,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Predicate;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /** How probable each hypothesis is after what was told and answered. */
@@ -205,6 +208,14 @@ final class Posterior {
       }
     }
     return choices;
+  }
+
+  /** Whether one of some calls may open a fuse, or heats a transformer. */
+  boolean risky(Predicate<Call> made) {
+    boolean[] risky = risky();
+    List<State> states = explainer.intended().control().states();
+    return IntStream.range(0, risky.length)
+        .anyMatch(k -> risky[k] && made.test(states.get(k).call()));
   }
 
   private boolean allowed(Step step, boolean[] risky) {

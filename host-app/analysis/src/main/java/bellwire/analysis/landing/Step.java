@@ -1,5 +1,6 @@
 package bellwire.analysis.landing;
 
+import bellwire.analysis.loop.Call;
 import bellwire.analysis.loop.Control.State;
 import java.util.List;
 import java.util.Set;
@@ -24,13 +25,21 @@ abstract sealed class Step permits Asking, Looking, Describing, Metering {
     return cost;
   }
 
-  final Measurement measurement(Answers answers) {
+  /**
+   * @param risky whether a call that it tries may do harm
+   */
+  Measurement measurement(Answers answers, boolean risky) {
     return new Measurement(words, answers.words(), caution, cost);
   }
 
   /** The state it is made in, live; null for a dead look. */
   @Nullable State state() {
     return null;
+  }
+
+  /** Whether somebody who tries it makes this call, or may. */
+  boolean tries(Call call) {
+    return false;
   }
 
   /** What the case holds, 0 or more. */

@@ -183,12 +183,27 @@ class DialogueTest {
   @Test
   void liveStepsCarryTheirCautionDeadOnesSayPowerOff() {
     for (Step step : Steps.of(SampleLoops.FURNACE_COOLING.healthy(), Set.of())) {
-      Measurement m = step.measurement(step.answers(Set.of()));
+      Measurement m = step.measurement(step.answers(Set.of()), false);
       if (step.state() != null) {
         assertThat(m.caution()).startsWith("Live, 24 V class");
       } else if (!m.live() && !m.words().startsWith("What is the control's setting")) {
         assertThat(m.words()).startsWith("Power off, proved dead");
       }
     }
+  }
+
+  @ParameterizedTest
+  @EnumSource(names = {"FURNACE_COOLING", "TWO_SUPPLIES"})
+  void nobodyIsAskedToCallAgainWhatOpenedTheFuse(SampleLoops sample) {
+    Dialogue d =
+        new Explainer(sample.healthy())
+            .explain(Set.of(Symptom.FUSE_OPENS_ON_COOLING), Set.of(), false, ON);
+    int asked = 0;
+    for (Dialogue.Question q = d.next(); q != null && asked < 40; q = d.next()) {
+      assertThat(q.measurement().words()).doesNotContain("Try it");
+      d.dontKnow();
+      asked++;
+    }
+    assertThat(asked).isGreaterThan(10);
   }
 }

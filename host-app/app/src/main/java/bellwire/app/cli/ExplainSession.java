@@ -6,6 +6,7 @@ import bellwire.analysis.landing.Measurement;
 import bellwire.analysis.landing.Mistake;
 import bellwire.app.report.Paragraph;
 import java.io.PrintWriter;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
@@ -139,14 +140,30 @@ final class ExplainSession {
           out.println("RESULT  what is left can't be told apart by a look or a meter");
       case OPEN -> out.println("RESULT  not settled: the likeliest first");
     }
-    if (!causes.isEmpty()) {
-      say("  ", causes.get(0).words() + ".");
+    List<Cause> left = dialogue.outcome() == Dialogue.Outcome.FOUND ? causes.subList(0, 1) : left();
+    left.forEach(cause -> say("  - ", cause.words() + "."));
+    if (!left.isEmpty()) {
       out.println();
       out.println("WHAT TO DO");
-      say("  - ", causes.get(0).remedy());
+      left.stream().map(Cause::remedy).distinct().forEach(remedy -> say("  - ", remedy));
     }
     out.flush();
     return ExitCode.FAULT_FOUND;
+  }
+
+  /**
+   * The likeliest of each way of showing; that nothing in the loop explains it, where that is the
+   * likeliest of all, comes last: what was seen had a cause, and a fuse that opened above all.
+   */
+  private List<Cause> left() {
+    List<List<Cause>> groups = dialogue.bySymptoms();
+    List<Cause> left = new ArrayList<>();
+    groups.stream().limit(GROUPS).forEach(group -> left.add(group.get(0)));
+    List<Cause> causes = dialogue.causes();
+    if (!causes.isEmpty() && groups.stream().noneMatch(g -> g.contains(causes.get(0)))) {
+      left.add(causes.get(0));
+    }
+    return left;
   }
 
   private void say(String lead, String words) {
