@@ -117,7 +117,8 @@ final class LandingPlanCommand implements Callable<Integer> {
             + "); write it beside the landing file, from where that names its files");
   }
 
-  private static @Nullable Proposal search(PrintWriter out, Replacement replacement) {
+  private static @Nullable Proposal search(PrintWriter out, Replacement replacement)
+      throws LandingFileArgument.Unusable {
     Interrupt interrupt = new Interrupt();
     interrupt.arm();
     TerminalProgress progress = new TerminalProgress(out);
@@ -130,6 +131,14 @@ final class LandingPlanCommand implements Callable<Integer> {
           });
     } catch (Planner.Stopped e) {
       return null;
+    } catch (IllegalArgumentException e) {
+      String words = String.valueOf(e.getMessage());
+      if (!words.startsWith("jumpers and settings=")) {
+        throw e;
+      }
+      throw new LandingFileArgument.Unusable(
+          "too many ways to fit the control's jumpers and to set it; leave out of its file the"
+              + " settings that no state's 'closes' names");
     } finally {
       progress.end();
       interrupt.done();

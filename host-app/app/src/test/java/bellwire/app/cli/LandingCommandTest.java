@@ -138,6 +138,29 @@ class LandingCommandTest {
   }
 
   @Test
+  void aControlOfManySettingsIsAnsweredWithARemedyAndNotAsAFaultOfTheProgram() throws Exception {
+    StringBuilder settings = new StringBuilder("settings:\n");
+    for (int i = 0; i < 5; i++) {
+      settings.append("  s" + i + ": [a, b, c, d, e, f, g, h]\n");
+    }
+    Files.writeString(
+        directory.resolve("mine.yaml"),
+        Described.text("heat-only-battery").replace("states:", settings + "states:"));
+    String job =
+        """
+        bellwire-landing: 1
+        equipment: heat-only
+        control: mine.yaml
+        cable: {length: 20 m, conductors: [red, white]}
+        as-found: {landed: {red: [R, R], white: [W, W1]}}
+        """;
+    Path file = Files.writeString(directory.resolve("job.yaml"), job);
+    assertThat(run("landing", "plan", file.toString()))
+        .isEqualTo(ExitCode.WRONG_USAGE_OR_FILE.status());
+    assertThat(err.toString()).contains("too many ways", "leave out of its file");
+  }
+
+  @Test
   void aLongColourDoesNotRunIntoItsTerminal() throws Exception {
     String job = Described.text("example-boiler").replace("white", "white with orange stripe");
     Path file = Files.writeString(directory.resolve("job.yaml"), job);
