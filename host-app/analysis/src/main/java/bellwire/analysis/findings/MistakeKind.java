@@ -98,6 +98,11 @@ public enum MistakeKind implements FindingKind {
       "copper open within the equipment",
       0.001,
       "Power off, proved dead: look at both ends of it and at splices on its way; mend it."),
+  COIL_SHORTED(
+      "a coil or its wires shorted",
+      0.001,
+      "Power off, proved dead: look along its two wires, outdoors above all, for copper that is rubbed bare; then measure"
+          + " the coil with a lead lifted. Mend or replace what is shorted, then fit a fuse of the same type and rating."),
   COIL_OPEN(
       "a coil is open",
       0.001,

@@ -103,6 +103,21 @@ public enum Symptom {
     this.synonyms = List.of(synonyms);
   }
 
+  /** What hardly anything but the low-voltage loop can show. */
+  public static Set<Symptom> seldomOutside() {
+    return EnumSet.of(
+        NOTHING_WORKS,
+        CONTROL_BLANK,
+        BLANK_ON_HEAT,
+        BLANK_ON_COOLING,
+        FUSE_OPENS_AT_ONCE,
+        FUSE_OPENS_ON_HEAT,
+        FUSE_OPENS_ON_COOLING,
+        FUSE_OPENS_ON_FAN,
+        TRANSFORMER_HOT,
+        TRANSFORMER_HOT_ON_CALL);
+  }
+
   /** For options and files, such as 'fan-always-on'. */
   public String id() {
     return name().toLowerCase(Locale.ROOT).replace('_', '-');

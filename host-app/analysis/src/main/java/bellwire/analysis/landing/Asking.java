@@ -7,45 +7,36 @@ import java.util.Set;
 
 /** A symptom asked for. Codes: it shows, it does not, it may. */
 final class Asking extends Step {
-  private static final double[] YES = {0.95, 0.02, 0.5};
+  /** Index of the answer. */
+  static final int YES = 0;
+
+  private static final double[] CHANCE_OF_YES = {0.95, 0.02, 0.5};
 
   private static final String NOT_TRIED = " Do not try it on purpose.";
 
   private final long bit;
+  private final long live;
 
-  private final String asked;
-  private final double cost;
-  private final String name;
-
-  Asking(Symptom symptom, String caution, double cost) {
-    super(
-        question(symptom) + (harms(symptom) ? NOT_TRIED : " Try it where it is not known."),
-        harms(symptom) ? "" : caution,
-        cost);
-    asked = question(symptom) + NOT_TRIED;
-    this.cost = cost;
-    name = symptom.name();
+  /**
+   * @param live states in which it is tried
+   */
+  Asking(Symptom symptom, String caution, double cost, long live) {
+    super(question(symptom), Trials.harmful(symptom) ? "" : caution, cost);
     bit = 1L << symptom.ordinal();
+    this.live = live;
   }
 
   private static String question(Symptom symptom) {
-    return "Is it so: " + symptom.words() + "?";
+    String tried =
+        Trials.harmful(symptom)
+            ? "Was it ever met? Do not try it on purpose."
+            : Trials.atRest(symptom) ? "Look at it at rest." : "Try it where it is not known.";
+    return "Is it so: " + symptom.words() + "? " + tried;
   }
 
-  /** Whether to see it again does harm. */
-  static boolean harms(Symptom symptom) {
-    return switch (symptom) {
-      case FUSE_OPENS_AT_ONCE,
-          FUSE_OPENS_ON_HEAT,
-          FUSE_OPENS_ON_COOLING,
-          FUSE_OPENS_ON_FAN,
-          TRANSFORMER_HOT,
-          TRANSFORMER_HOT_ON_CALL,
-          HEATS_AND_COOLS,
-          CHATTERS ->
-          true;
-      default -> false;
-    };
+  @Override
+  long live() {
+    return live;
   }
 
   /** Where a call may open a fuse none is made to see what happens: it would open again. */
@@ -91,7 +82,7 @@ final class Asking extends Step {
 
       @Override
       public double probability(int answer, int code) {
-        return answer == 0 ? YES[code] : 1 - YES[code];
+        return answer == YES ? CHANCE_OF_YES[code] : 1 - CHANCE_OF_YES[code];
       }
     };
   }

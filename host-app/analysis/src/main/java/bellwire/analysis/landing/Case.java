@@ -73,7 +73,15 @@ final class Case {
 
   /** Whether a state may open a fuse or heats a transformer: not one to measure in. */
   boolean hazardous(State state) {
-    StateResult result = simulation.state(state);
+    return hazardous(simulation.state(state));
+  }
+
+  /** The same for power put back with the cable lifted at the control. */
+  boolean hazardousLifted() {
+    return hazardous(lifted().state(installation.control().states().get(0)));
+  }
+
+  private static boolean hazardous(StateResult result) {
     return result.fuses().stream().anyMatch(f -> f.opens().possible())
         || result.transformers().stream().anyMatch(StateResult.TransformerResult::overloaded);
   }

@@ -25,7 +25,8 @@ public record Cause(List<Mistake> mistakes, double probability, List<List<Mistak
 
   public String remedy() {
     return mistakes.isEmpty()
-        ? "Look at the equipment itself: its own controls, its supply, its mechanics."
+        ? "Look at the equipment itself: its own controls, its supply, its mechanics; then at the"
+            + " control: another one in its place, or a rehearsal."
         : mistakes.stream().map(Mistake::remedy).distinct().collect(Collectors.joining(" "));
   }
 }

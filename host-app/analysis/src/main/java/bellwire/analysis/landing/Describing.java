@@ -17,11 +17,28 @@ final class Describing extends Step {
   private final Map<String, Integer> codes = new LinkedHashMap<>();
   private final List<String> labels = new ArrayList<>();
 
+  private final long live;
+
+  Describing(String words, double cost, double error, Function<Case, String> shows) {
+    this(words, "", cost, error, 0, shows);
+  }
+
   Describing(
-      String words, String caution, double cost, double error, Function<Case, String> shows) {
+      String words,
+      String caution,
+      double cost,
+      double error,
+      long live,
+      Function<Case, String> shows) {
     super(words, caution, cost);
     this.error = error;
+    this.live = live;
     this.shows = shows;
+  }
+
+  @Override
+  long live() {
+    return live;
   }
 
   @Override

@@ -195,16 +195,26 @@ public final class Dialogue {
 
   private Posterior weigh() {
     long askedFor = 0;
+    long confirmed = 0;
     List<Observation> answered = new ArrayList<>();
     for (Observation o : observations) {
       if (o.answer() >= 0) {
         answered.add(o);
         if (explainer.steps().get(o.index()) instanceof Asking a) {
           askedFor |= a.bit();
+          confirmed |= o.answer() == Asking.YES ? a.bit() : 0;
         }
       }
     }
-    var told = new Symptoms.Told(Symptoms.bits(explainer.possible()), seen, notSeen, askedFor);
+    var states = explainer.intended().control().states();
+    var told =
+        new Symptoms.Told(
+            Symptoms.bits(explainer.possible()),
+            seen,
+            notSeen,
+            askedFor,
+            confirmed,
+            Trials.barred(seen | confirmed, states));
     return Posterior.of(explainer, told, answered, doubles, progress);
   }
 }

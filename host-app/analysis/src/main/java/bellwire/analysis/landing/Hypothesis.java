@@ -5,18 +5,12 @@ import java.util.List;
 
 /** Mistakes supposed to have been made together: none, one or two. Theory (80). */
 final class Hypothesis {
-  /**
-   * Odds that a complaint has its cause outside the loop, on the scale of the mistakes' odds, which
-   * sum to about 0.15 (CP).
-   */
-  private static final double OUTSIDE = 0.02;
-
   private final List<Mistake> mistakes;
   private final double logPrior;
 
   Hypothesis(List<Mistake> mistakes) {
     this.mistakes = List.copyOf(mistakes);
-    double sum = mistakes.isEmpty() ? Math.log(OUTSIDE) : 0;
+    double sum = 0;
     for (Mistake m : mistakes) {
       sum += Math.log(m.prior() / (1 - m.prior()));
     }

@@ -45,6 +45,17 @@ final class Implied {
 
   private Implied() {}
 
+  /** Those that any of the symptoms implies; bit n: symptom n. */
+  static long by(long symptoms) {
+    long implied = 0;
+    for (Map.Entry<Symptom, Set<Symptom>> e : BY.entrySet()) {
+      if ((symptoms & 1L << e.getKey().ordinal()) != 0) {
+        implied |= Symptoms.bits(e.getValue());
+      }
+    }
+    return implied;
+  }
+
   /** Those of the symptoms that another of them implies. */
   static Set<Symptom> by(Set<Symptom> symptoms) {
     Set<Symptom> implied = EnumSet.noneOf(Symptom.class);

@@ -16,17 +16,19 @@ final class Metering extends Step {
   private final State state;
   private final Point a;
   private final Point b;
+  private final long live;
 
-  Metering(String words, String caution, double cost, State state, Point a, Point b) {
+  Metering(String words, String caution, double cost, State state, long live, Point a, Point b) {
     super(words, caution, cost);
     this.state = state;
+    this.live = live;
     this.a = a;
     this.b = b;
   }
 
   @Override
-  State state() {
-    return state;
+  long live() {
+    return live;
   }
 
   @Override

@@ -144,6 +144,7 @@ public final class Mistakes {
     for (Load l : equipment.all(Load.class)) {
       if (l.kind() != Load.Kind.BOARD_INPUT) {
         found.add(new PartMistake.CoilOpen(l.name()));
+        found.add(new PartMistake.CoilShorted(l.name()));
       }
     }
   }

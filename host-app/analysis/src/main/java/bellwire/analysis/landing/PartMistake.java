@@ -177,6 +177,35 @@ public sealed interface PartMistake extends Mistake {
     }
   }
 
+  /** A load whose coil, or whose pair of wires, is shorted. */
+  record CoilShorted(String load) implements PartMistake {
+    private static final Complex SHORTED_OHMS = new Complex(0.1);
+
+    @Override
+    public MistakeKind kind() {
+      return MistakeKind.COIL_SHORTED;
+    }
+
+    @Override
+    public Installation in(Installation installation) {
+      return dead(installation, load, SHORTED_OHMS);
+    }
+
+    @Override
+    public String words() {
+      return "the coil of the " + load + ", or its wires, shorted";
+    }
+
+    static boolean is(Installation installation, String name) {
+      return installation.equipment().all(Load.class).stream()
+          .anyMatch(
+              l ->
+                  l.name().equals(name)
+                      && Double.isInfinite(l.pickUpVolts())
+                      && l.inrush().equals(SHORTED_OHMS));
+    }
+  }
+
   /** A load whose coil is open, or whose plug is off. */
   record CoilOpen(String load) implements PartMistake {
     private static final Complex OPEN_OHMS = new Complex(1e9);
@@ -188,11 +217,7 @@ public sealed interface PartMistake extends Mistake {
 
     @Override
     public Installation in(Installation installation) {
-      return with(
-          installation,
-          installation.equipment().elements().stream()
-              .map(e -> e instanceof Load l && l.name().equals(load) ? dead(l) : e)
-              .toList());
+      return dead(installation, load, OPEN_OHMS);
     }
 
     @Override
@@ -200,27 +225,39 @@ public sealed interface PartMistake extends Mistake {
       return "the coil of the " + load + " is open, or its lead is off";
     }
 
-    /** It never pulls in, whatever it gets. */
-    private static Load dead(Load l) {
-      return new Load(
-          l.name(),
-          l.a(),
-          l.b(),
-          l.kind(),
-          OPEN_OHMS,
-          OPEN_OHMS,
-          Double.POSITIVE_INFINITY,
-          Double.POSITIVE_INFINITY,
-          l.mostVolts(),
-          l.role(),
-          l.stage());
-    }
-
     /** Whether a load of this name is one whose coil is open. */
     static boolean is(Installation installation, String name) {
       return installation.equipment().all(Load.class).stream()
-          .anyMatch(l -> l.name().equals(name) && Double.isInfinite(l.pickUpVolts()));
+          .anyMatch(
+              l ->
+                  l.name().equals(name)
+                      && Double.isInfinite(l.pickUpVolts())
+                      && l.inrush().equals(OPEN_OHMS));
     }
+  }
+
+  /** With a load that never pulls in, whatever it gets. */
+  private static Installation dead(Installation installation, String load, Complex ohms) {
+    return with(
+        installation,
+        installation.equipment().elements().stream()
+            .map(e -> e instanceof Load l && l.name().equals(load) ? dead(l, ohms) : e)
+            .toList());
+  }
+
+  private static Load dead(Load l, Complex ohms) {
+    return new Load(
+        l.name(),
+        l.a(),
+        l.b(),
+        l.kind(),
+        ohms,
+        ohms,
+        Double.POSITIVE_INFINITY,
+        Double.POSITIVE_INFINITY,
+        l.mostVolts(),
+        l.role(),
+        l.stage());
   }
 
   private static Installation opened(Installation installation, String name) {

@@ -2,8 +2,6 @@ package bellwire.analysis.landing;
 
 import bellwire.analysis.landing.Dialogue.Choice;
 import bellwire.analysis.landing.Dialogue.Observation;
-import bellwire.analysis.loop.Call;
-import bellwire.analysis.loop.Control.State;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -25,9 +23,10 @@ final class Posterior {
   private static final double FAINT = 1e-4;
 
   /** No live step in a state that is as probable as this to open a fuse or heat a transformer. */
-  private static final double RISKY = 0.1;
+  private static final double RISKY = 0.05;
 
   private final Explainer explainer;
+  private final Symptoms.Told told;
   private final List<Weighed> considered;
   private final Map<Cause, Symptoms> symptoms = new HashMap<>();
   private final List<Cause> causes;
@@ -39,8 +38,13 @@ final class Posterior {
   private record Scored(Supposed supposed, double logWeight) {}
 
   private Posterior(
-      Explainer explainer, List<Weighed> considered, double logTotal, double logRest) {
+      Explainer explainer,
+      Symptoms.Told told,
+      List<Weighed> considered,
+      double logTotal,
+      double logRest) {
     this.explainer = explainer;
+    this.told = told;
     this.considered = considered;
     this.logTotal = logTotal;
     leftOut = Math.exp(logRest - logSum(logRest, logTotal));
@@ -87,7 +91,7 @@ final class Posterior {
     for (; next < waiting.size(); next++) {
       rest = logSum(rest, waiting.get(next).logWeight());
     }
-    return new Posterior(explainer, shares(weighed, total), total, rest);
+    return new Posterior(explainer, told, shares(weighed, total), total, rest);
   }
 
   private static double toldWeight(Supposed s, Symptoms.Told told) {
@@ -198,9 +202,8 @@ final class Posterior {
   List<Choice> choices(Set<Integer> asked) {
     List<Choice> choices = new ArrayList<>();
     List<Step> steps = explainer.steps();
-    boolean[] risky = risky();
     for (int k = 0; k < steps.size(); k++) {
-      if (!asked.contains(k) && allowed(steps.get(k), risky)) {
+      if (!asked.contains(k) && allowed(steps.get(k))) {
         Choice choice = judge(k);
         if (choice.bits() >= Dialogue.LEAST_BITS) {
           choices.add(choice);
@@ -210,31 +213,20 @@ final class Posterior {
     return choices;
   }
 
-  /** Whether one of some calls may open a fuse, or heats a transformer. */
-  boolean risky(Predicate<Call> made) {
-    boolean[] risky = risky();
-    List<State> states = explainer.intended().control().states();
-    return IntStream.range(0, risky.length)
-        .anyMatch(k -> risky[k] && made.test(states.get(k).call()));
-  }
-
-  private boolean allowed(Step step, boolean[] risky) {
-    State state = step.state();
-    return state == null || !risky[explainer.intended().control().states().indexOf(state)];
-  }
-
-  private boolean[] risky() {
-    boolean[] risky = new boolean[explainer.intended().control().states().size()];
-    for (int k = 0; k < risky.length; k++) {
-      int state = k;
-      double probability =
-          considered.stream()
-              .filter(w -> w.supposed().hazardous(state))
-              .mapToDouble(Weighed::probability)
-              .sum();
-      risky[k] = probability >= RISKY;
+  private boolean allowed(Step step) {
+    if (step instanceof Asking a && (told.known() & a.bit()) != 0) {
+      return false;
     }
-    return risky;
+    long live = step.live();
+    return live == 0 || ((live & told.barred()) == 0 && !risky(live));
+  }
+
+  private boolean risky(long live) {
+    double probability = 0;
+    for (Weighed w : considered) {
+      probability += w.supposed().hazardous(live) ? w.probability() : 0;
+    }
+    return probability >= RISKY;
   }
 
   /** The step as a question, with its expected information in bits. */

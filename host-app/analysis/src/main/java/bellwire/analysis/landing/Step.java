@@ -1,10 +1,7 @@
 package bellwire.analysis.landing;
 
-import bellwire.analysis.loop.Call;
-import bellwire.analysis.loop.Control.State;
 import java.util.List;
 import java.util.Set;
-import org.jspecify.annotations.Nullable;
 
 /**
  * A step that can be asked for. What it would find in a case is a code; the answers and their
@@ -32,9 +29,9 @@ abstract sealed class Step permits Asking, Looking, Describing, Metering {
     return new Measurement(words, answers.words(), caution, cost);
   }
 
-  /** The state it is made in, live; null for a dead look. */
-  @Nullable State state() {
-    return null;
+  /** The states it is made in, live, as in {@link Trials}; 0 for a dead look. */
+  long live() {
+    return 0;
   }
 
   /** Whether somebody who tries it makes this call, or may. */

@@ -32,6 +32,7 @@ final class Steps {
   private static final double METER = 3;
   private static final double CALL_MORE = 1;
   private static final double LEAD = 4;
+  private static final double OHMS = 5;
   private static final double LIFT_ALL = 6;
   private static final double SURVEY = 10;
 
@@ -56,12 +57,16 @@ final class Steps {
 
   static List<Step> of(Installation intended, Set<Symptom> possible) {
     Steps all = new Steps(intended);
-    possible.forEach(s -> all.steps.add(new Asking(s, RUNS.strip(), ASK)));
+    List<State> states = intended.control().states();
+    possible.forEach(s -> all.steps.add(new Asking(s, RUNS.strip(), ASK, Trials.of(s, states))));
     all.looks(Side.FAR, LOOK_AT_CONTROL);
     all.plan();
     all.looks(Side.NEAR, LOOK_AT_EQUIPMENT);
     all.parts();
-    intended.control().states().forEach(all::meters);
+    all.joined();
+    for (int k = 0; k < states.size(); k++) {
+      all.meters(states.get(k), 1L << k);
+    }
     all.lift();
     all.survey();
     return List.copyOf(all.steps);
@@ -88,7 +93,6 @@ final class Steps {
     steps.add(
         new Describing(
             DEAD + "look at the bare copper " + Mistake.at(side) + ". What touches?",
-            "",
             cost,
             TOUCH_ERROR,
             c -> touches(c.installation(), b -> b.at() == at)));
@@ -163,17 +167,20 @@ final class Steps {
     }
     for (Load l : intended.equipment().all(Load.class)) {
       if (l.kind() != Load.Kind.BOARD_INPUT) {
-        look(
-            "lift a lead of the " + l.name() + ". Does its coil conduct?",
-            LEAD,
-            "yes",
-            "no",
-            c -> !PartMistake.CoilOpen.is(c.installation(), l.name()));
+        steps.add(
+            new Looking(
+                DEAD + "lift a lead of the " + l.name() + ". Ohms across its coil and wires?",
+                LEAD,
+                List.of("a coil's", "below 2 ohm: shorted", "no path: open"),
+                c ->
+                    PartMistake.CoilOpen.is(c.installation(), l.name())
+                        ? 2
+                        : PartMistake.CoilShorted.is(c.installation(), l.name()) ? 1 : 0));
       }
     }
   }
 
-  private void meters(State state) {
+  private void meters(State state, long live) {
     for (MeterPoints.Pair pair : MeterPoints.of(intended)) {
       boolean calls = state.call() != Call.NONE;
       steps.add(
@@ -182,9 +189,21 @@ final class Steps {
               calls ? LIVE + RUNS : LIVE,
               METER + (calls ? CALL_MORE : 0),
               state,
+              live,
               pair.a(),
               pair.b()));
     }
+  }
+
+  private void joined() {
+    steps.add(
+        new Describing(
+            DEAD
+                + "lift the cable at the equipment, ends apart. Which conductors have less than"
+                + " 10 ohm to one another or to metal?",
+            OHMS,
+            TOUCH_ERROR,
+            c -> Joined.words(c.installation())));
   }
 
   private void lift() {
@@ -196,6 +215,7 @@ final class Steps {
             LIVE + RUNS,
             LIFT_ALL,
             LIFT_ERROR,
+            Trials.LIFTED,
             c -> happens(c.lifted().afterFuses(rest), c.lifted().state(rest))));
   }
 
@@ -215,7 +235,6 @@ final class Steps {
     steps.add(
         new Describing(
             DEAD + "lift the cable at both ends and survey it with Bellwire. What does it find?",
-            "",
             SURVEY,
             SURVEY_ERROR,
             c -> surveyed(c.installation())));

@@ -43,13 +43,17 @@ final class Supposed {
       for (int k = 0; k < states.size(); k++) {
         hazards |= c.hazardous(states.get(k)) ? 1L << k : 0;
       }
+      hazards |= c.hazardousLifted() ? Trials.LIFTED : 0;
     }
     return known;
   }
 
-  /** Whether the state with this index may open a fuse or heats a transformer; after its codes. */
-  boolean hazardous(int state) {
-    return (hazards & 1L << state) != 0;
+  /**
+   * Whether one of the states, as in {@link Trials}, may open a fuse or heats a transformer; after
+   * its codes.
+   */
+  boolean hazardous(long states) {
+    return (hazards & states) != 0;
   }
 
   /** Whether neither symptoms nor any step tells the two apart. */

@@ -18,7 +18,11 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.IntStream;
 
-/** What each protective switch stops when it opens, and what the control then shows. */
+/**
+ * What each protective switch stops when it opens, and what the control then shows. That the
+ * control calls on is told of float switches only: a limit or a pressure switch closes again by
+ * itself.
+ */
 final class SwitchesOpened {
   private SwitchesOpened() {}
 
@@ -66,7 +70,9 @@ final class SwitchesOpened {
             0,
             true,
             () -> new Account(words, List.of(), List.of(opened.name())));
-      } else if (!stopped.isEmpty() && before.state().call() != Call.NONE) {
+      } else if (opened.kind() == Switch.Kind.FLOAT
+          && !stopped.isEmpty()
+          && before.state().call() != Call.NONE) {
         String words =
             when(opened)
                 + ", "

@@ -33,12 +33,22 @@ record Symptoms(long shown, long implied, long doubtful) {
    * @param seen told of without being asked
    * @param notSeen denied without being asked
    * @param asked asked for since: their answers are weighed elsewhere
+   * @param confirmed those of them that were answered by yes
+   * @param barred states in which nothing more is tried, as in {@link Trials}
    */
-  record Told(long possible, long seen, long notSeen, long asked) {
+  record Told(long possible, long seen, long notSeen, long asked, long confirmed, long barred) {
+    /** Odds that a complaint has its cause outside the loop (CP). */
+    private static final double OUTSIDE = 0.01;
+
+    /** The same for one that hardly anything outside can make: a fuse, a transformer (CP). */
+    private static final double SELDOM_OUTSIDE = 0.0005;
+
     // Theory (82): P(told | shows, does not, may, is implied); CP.
     private static final double[] SEEN = logs(0.65, 0.04, 0.4, 0.45);
     private static final double[] DENIED = logs(0.05, 0.96, 0.5, 0.05);
     private static final double[] UNTOLD = logs(0.35, 0.96, 0.6, 0.55);
+
+    private static final double[] UNTRIED = logs(0.7, 0.96, 0.8, 0.7);
 
     private static double[] logs(double... p) {
       for (int k = 0; k < p.length; k++) {
@@ -47,15 +57,34 @@ record Symptoms(long shown, long implied, long doubtful) {
       return p;
     }
 
+    /** What follows from something told need not be mentioned: that it is not says nothing. */
     private long untold() {
-      return possible & ~seen & ~notSeen;
+      return possible & ~Trials.known(seen, notSeen);
     }
 
-    /** Natural logarithm of the likelihood, theory (82). */
+    /** Symptoms that need not be asked for. */
+    long known() {
+      return Trials.known(seen | confirmed, notSeen);
+    }
+
+    /**
+     * Natural logarithm of the likelihood, theory (82). What shows nothing of what was told has not
+     * caused the complaint: something outside the loop has, beside it.
+     */
     double logLikelihood(Symptoms rendered) {
+      long shows = rendered.shown | rendered.implied | rendered.doubtful;
+      long met = seen | confirmed;
+      return told(rendered) + (met == 0 || (met & shows) != 0 ? 0 : Math.log(outside(met)));
+    }
+
+    private static double outside(long met) {
+      return (met & Symptoms.bits(Symptom.seldomOutside())) == 0 ? OUTSIDE : SELDOM_OUTSIDE;
+    }
+
+    private double told(Symptoms rendered) {
       return sum(seen & ~asked, rendered, SEEN)
           + sum(notSeen & ~asked, rendered, DENIED)
-          + sum(untold() & ~asked, rendered, UNTOLD);
+          + sum(untold() & ~asked, rendered, untoldLogs());
     }
 
     /** No rendering has more. */
@@ -63,6 +92,11 @@ record Symptoms(long shown, long implied, long doubtful) {
       return Long.bitCount(seen & ~asked) * SEEN[0]
           + Long.bitCount(notSeen & ~asked) * DENIED[1]
           + Long.bitCount(untold() & ~asked) * UNTOLD[1];
+    }
+
+    /** Who has opened a fuse tries no other call. */
+    private double[] untoldLogs() {
+      return (seen & Trials.FUSE_OPENS) == 0 ? UNTOLD : UNTRIED;
     }
 
     private static double sum(long of, Symptoms rendered, double[] logs) {

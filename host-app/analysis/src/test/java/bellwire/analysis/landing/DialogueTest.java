@@ -10,6 +10,7 @@ import bellwire.analysis.landing.Dialogue.Outcome;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.SampleLoops;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -47,13 +48,16 @@ class DialogueTest {
     Set<Installation> known = new HashSet<>();
     for (List<Mistake> mistakes : all) {
       Installation made = healthy;
-      double weight = mistakes.isEmpty() ? 0.02 : 1;
+      double weight = 1;
       for (Mistake m : mistakes) {
         made = m.in(made);
         weight *= m.prior() / (1 - m.prior());
       }
       if (known.add(made)) {
-        weights.put(mistakes, weight * told(reader, made, Set.of(NO_HEAT), Set.of(HUMS)));
+        SymptomReader.Reading reading = reader.read(made);
+        boolean shows = reading.certain().contains(NO_HEAT) || reading.doubtful().contains(NO_HEAT);
+        double outside = shows ? 1 : 0.01;
+        weights.put(mistakes, outside * weight * told(reader, made, Set.of(NO_HEAT), Set.of(HUMS)));
       }
     }
     Dialogue d = new Explainer(healthy).explain(Set.of(NO_HEAT), Set.of(HUMS), true, ON);
@@ -180,11 +184,94 @@ class DialogueTest {
     assertThat(asked).isGreaterThan(5);
   }
 
+  private static Dialogue single(SampleLoops sample, Symptom... seen) {
+    return new Explainer(sample.healthy()).explain(Set.of(seen), Set.of(), false, ON);
+  }
+
+  /** Everything is answered by 'can't tell', so that every step that can come does. */
+  private static List<Measurement> everyStep(Dialogue d) {
+    List<Measurement> steps = new ArrayList<>();
+    while (d.next() != null) {
+      steps.add(d.next().measurement());
+      d.dontKnow();
+    }
+    assertThat(steps).hasSizeGreaterThan(3);
+    return steps;
+  }
+
+  @Test
+  void aCallThatOpensAFuseIsNeverTriedAgain() {
+    List<Measurement> steps = everyStep(single(SampleLoops.FURNACE_COOLING, FUSE_OPENS_ON_COOLING));
+    assertThat(steps)
+        .noneMatch(m -> m.words().contains("Control on 'cooling"))
+        .noneMatch(m -> m.words().contains("cooling") && m.words().contains("Try it"));
+    assertThat(steps.get(0).live()).isFalse();
+  }
+
+  @ParameterizedTest
+  @EnumSource(names = {"FURNACE_COOLING", "HEAT_PUMP_O", "TWO_SUPPLIES"})
+  void onlyDeadStepsAreLeftWhereAFuseOpensAtOnce(SampleLoops sample) {
+    assertThat(everyStep(single(sample, FUSE_OPENS_AT_ONCE))).noneMatch(Measurement::live);
+  }
+
+  @Test
+  void aBlankControlIsNotAskedToCall() {
+    for (Measurement m : everyStep(single(SampleLoops.FURNACE_COOLING, CONTROL_BLANK))) {
+      assertThat(m.words()).doesNotContain("calling'", "fan on'");
+      assertThat(m.words()).doesNotContain("Try it where");
+    }
+  }
+
+  @Test
+  void whatWasToldOrFollowsFromItIsNotAsked() {
+    Explainer explainer = new Explainer(SampleLoops.FURNACE_COOLING.healthy());
+    Dialogue d = explainer.explain(Set.of(NO_COOLING, FAN_ALWAYS_ON), Set.of(NO_HEAT), false, ON);
+    assertThat(everyStep(d))
+        .noneMatch(m -> asksFor(m, NO_COOLING) || asksFor(m, FAN_ALWAYS_ON))
+        .noneMatch(m -> asksFor(m, NO_HEAT) || asksFor(m, ONLY_FAN_ON_COOLING));
+  }
+
+  private static boolean asksFor(Measurement m, Symptom symptom) {
+    return m.words().contains(symptom.words() + "?");
+  }
+
+  @ParameterizedTest
+  @EnumSource(names = {"FURNACE_COOLING", "HEAT_PUMP_O", "TWO_SUPPLIES", "BOILER", "ZONE_PANEL"})
+  void aFuseOrABlankControlIsNotPutDownToNothing(SampleLoops sample) {
+    Explainer explainer = new Explainer(sample.healthy());
+    explainer.explain(Set.of(), Set.of(), false, ON);
+    Set<Symptom> shown = EnumSet.noneOf(Symptom.class);
+    for (Supposed s : explainer.simulated()) {
+      long beside = s.symptoms().implied();
+      ExplainingRun.certain(s).stream()
+          .filter(y -> (beside & 1L << y.ordinal()) == 0)
+          .forEach(shown::add);
+    }
+    shown.retainAll(Symptom.seldomOutside());
+    for (Symptom hard : shown) {
+      List<Cause> causes = explainer.explain(Set.of(hard), Set.of(), false, ON).causes();
+      assertThat(causes.get(0).mistakes()).as(hard.words()).isNotEmpty();
+    }
+    assertThat(shown).isNotEmpty();
+  }
+
+  /** A setting that has nothing to do with a fuse is no explanation of it. */
+  @Test
+  void whatShowsNothingOfWhatWasToldExplainsNothing() {
+    Explainer explainer = new Explainer(SampleLoops.FURNACE_COOLING.healthy());
+    Dialogue d = explainer.explain(Set.of(FUSE_OPENS_ON_COOLING), Set.of(), false, ON);
+    assertThat(d.causes())
+        .flatExtracting(Cause::mistakes)
+        .noneMatch(m -> m instanceof PartMistake.WrongSetting);
+    assertThat(d.causes().get(0).words())
+        .isEqualTo("the coil of the compressor contactor, or its wires, shorted");
+  }
+
   @Test
   void liveStepsCarryTheirCautionDeadOnesSayPowerOff() {
     for (Step step : Steps.of(SampleLoops.FURNACE_COOLING.healthy(), Set.of())) {
-      Measurement m = step.measurement(step.answers(Set.of()), false);
-      if (step.state() != null) {
+      Measurement m = step.measurement(step.answers(Set.of()));
+      if (step.live() != 0) {
         assertThat(m.caution()).startsWith("Live, 24 V class");
       } else if (!m.live() && !m.words().startsWith("What is the control's setting")) {
         assertThat(m.words()).startsWith("Power off, proved dead");
