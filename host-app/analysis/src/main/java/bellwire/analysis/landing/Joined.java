@@ -7,6 +7,7 @@ import bellwire.analysis.loop.LandingPlan.Landed;
 import bellwire.analysis.loop.Point.Side;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -36,7 +37,7 @@ final class Joined {
     for (Cable.Bridge bridge : of.cable().bridges()) {
       // What touched at the clamps is apart once lifted.
       if (bridge.at() > 0 && bridge.ohms() < MOST_OHMS) {
-        joined.join(bridge.a(), bridge.b() == null ? METAL : bridge.b());
+        joined.join(bridge.a(), Objects.requireNonNullElse(bridge.b(), METAL));
       }
     }
     return joined.groups.isEmpty()

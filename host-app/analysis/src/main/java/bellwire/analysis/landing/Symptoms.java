@@ -41,14 +41,15 @@ record Symptoms(long shown, long implied, long doubtful) {
     private static final double OUTSIDE = 0.01;
 
     /** The same for one that hardly anything outside can make: a fuse, a transformer (CP). */
-    private static final double SELDOM_OUTSIDE = 0.0005;
+    private static final double SELDOM_OUTSIDE = 3e-5;
 
     // Theory (82): P(told | shows, does not, may, is implied); CP.
     private static final double[] SEEN = logs(0.65, 0.04, 0.4, 0.45);
     private static final double[] DENIED = logs(0.05, 0.96, 0.5, 0.05);
     private static final double[] UNTOLD = logs(0.35, 0.96, 0.6, 0.55);
 
-    private static final double[] UNTRIED = logs(0.7, 0.96, 0.8, 0.7);
+    /** For what follows from something told: few mention it. */
+    private static final double[] FOLLOWS = logs(0.8, 0.96, 0.8, 0.8);
 
     private static double[] logs(double... p) {
       for (int k = 0; k < p.length; k++) {
@@ -57,9 +58,13 @@ record Symptoms(long shown, long implied, long doubtful) {
       return p;
     }
 
-    /** What follows from something told need not be mentioned: that it is not says nothing. */
     private long untold() {
-      return possible & ~Trials.known(seen, notSeen);
+      return possible & ~seen & ~notSeen & ~asked;
+    }
+
+    /** Who tells of one symptom tells of the gravest; who tells of several adds lesser ones. */
+    private long following() {
+      return Long.bitCount(seen) == 1 ? untold() & Trials.known(seen, notSeen) : 0;
     }
 
     /** Symptoms that need not be asked for. */
@@ -84,19 +89,15 @@ record Symptoms(long shown, long implied, long doubtful) {
     private double told(Symptoms rendered) {
       return sum(seen & ~asked, rendered, SEEN)
           + sum(notSeen & ~asked, rendered, DENIED)
-          + sum(untold() & ~asked, rendered, untoldLogs());
+          + sum(untold() & ~following(), rendered, UNTOLD)
+          + sum(following(), rendered, FOLLOWS);
     }
 
     /** No rendering has more. */
     double logBound() {
       return Long.bitCount(seen & ~asked) * SEEN[0]
           + Long.bitCount(notSeen & ~asked) * DENIED[1]
-          + Long.bitCount(untold() & ~asked) * UNTOLD[1];
-    }
-
-    /** Who has opened a fuse tries no other call. */
-    private double[] untoldLogs() {
-      return (seen & Trials.FUSE_OPENS) == 0 ? UNTOLD : UNTRIED;
+          + Long.bitCount(untold()) * UNTOLD[1];
     }
 
     private static double sum(long of, Symptoms rendered, double[] logs) {

@@ -29,15 +29,6 @@ final class Trials {
           Symptom.HEATS_AND_COOLS,
           Symptom.CHATTERS);
 
-  /** Symptoms, as bits. */
-  static final long FUSE_OPENS =
-      Symptoms.bits(
-          EnumSet.of(
-              Symptom.FUSE_OPENS_AT_ONCE,
-              Symptom.FUSE_OPENS_ON_HEAT,
-              Symptom.FUSE_OPENS_ON_COOLING,
-              Symptom.FUSE_OPENS_ON_FAN));
-
   private Trials() {}
 
   static boolean harmful(Symptom symptom) {
