@@ -102,7 +102,9 @@ final class ExplainSession {
         }
       }
       if (group.size() > SHOWN) {
-        out.println("      or one of " + (group.size() - SHOWN) + " more that show the same");
+        int more = group.size() - SHOWN;
+        out.println(
+            "      or " + (more == 1 ? "one more" : more + " more") + " that would show the same");
       }
     }
     if (groups.size() > GROUPS) {
