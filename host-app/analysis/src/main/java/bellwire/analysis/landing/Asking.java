@@ -1,7 +1,6 @@
 package bellwire.analysis.landing;
 
 import bellwire.analysis.findings.Symptom;
-import bellwire.analysis.loop.Call;
 import java.util.List;
 import java.util.Set;
 
@@ -11,8 +10,6 @@ final class Asking extends Step {
   static final int YES = 0;
 
   private static final double[] CHANCE_OF_YES = {0.95, 0.02, 0.5};
-
-  private static final String NOT_TRIED = " Do not try it on purpose.";
 
   private final long bit;
   private final long live;
@@ -37,26 +34,6 @@ final class Asking extends Step {
   @Override
   long live() {
     return live;
-  }
-
-  /** Where a call may open a fuse none is made to see what happens: it would open again. */
-  @Override
-  Measurement measurement(Answers answers, boolean risky) {
-    return risky
-        ? new Measurement(asked, answers.words(), "", cost)
-        : super.measurement(answers, false);
-  }
-
-  /** By the symptom's name: every call where it names none. */
-  @Override
-  boolean tries(Call call) {
-    boolean heat = name.contains("HEAT") || name.contains("EMERGENCY");
-    boolean cool = name.contains("COOL");
-    boolean fan = name.contains("FAN");
-    return heat && call.heats()
-        || cool && call.cools()
-        || fan && call == Call.FAN
-        || !heat && !cool && !fan;
   }
 
   /** As in {@link Symptoms}. */

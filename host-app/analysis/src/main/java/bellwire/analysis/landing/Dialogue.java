@@ -45,7 +45,6 @@ public final class Dialogue {
   private final Explainer explainer;
   private final long seen;
   private final long notSeen;
-  private final boolean harmed;
   private final boolean doubles;
   private final Explainer.Progress progress;
   private final List<Observation> observations = new ArrayList<>();
@@ -69,7 +68,6 @@ public final class Dialogue {
     this.explainer = explainer;
     this.seen = Symptoms.bits(told);
     this.notSeen = Symptoms.bits(denied);
-    this.harmed = told.stream().anyMatch(Asking::harms);
     this.doubles = doubles;
     this.progress = progress;
     posterior = weigh();
@@ -114,7 +112,7 @@ public final class Dialogue {
       return null;
     }
     Step step = explainer.steps().get(choice.index());
-    return new Question(step.measurement(choice.answers(), risky(step)), choice.bits());
+    return new Question(step.measurement(choice.answers()), choice.bits());
   }
 
   /** Everything asked so far, in order. */
@@ -123,18 +121,9 @@ public final class Dialogue {
         .map(
             o ->
                 new Answered(
-                    measurement(o), o.answer() < 0 ? null : o.answers().words().get(o.answer())))
+                    explainer.steps().get(o.index()).measurement(o.answers()),
+                    o.answer() < 0 ? null : o.answers().words().get(o.answer())))
         .toList();
-  }
-
-  private Measurement measurement(Observation o) {
-    Step step = explainer.steps().get(o.index());
-    return step.measurement(o.answers(), risky(step));
-  }
-
-  /** Whether a call that is made to answer a question may do harm. */
-  private boolean risky(Step step) {
-    return harmed || posterior.risky(step::tries);
   }
 
   /**

@@ -10,8 +10,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.function.Predicate;
-import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /** How probable each hypothesis is after what was told and answered. */

@@ -22,21 +22,13 @@ abstract sealed class Step permits Asking, Looking, Describing, Metering {
     return cost;
   }
 
-  /**
-   * @param risky whether a call that it tries may do harm
-   */
-  Measurement measurement(Answers answers, boolean risky) {
+  final Measurement measurement(Answers answers) {
     return new Measurement(words, answers.words(), caution, cost);
   }
 
   /** The states it is made in, live, as in {@link Trials}; 0 for a dead look. */
   long live() {
     return 0;
-  }
-
-  /** Whether somebody who tries it makes this call, or may. */
-  boolean tries(Call call) {
-    return false;
   }
 
   /** What the case holds, 0 or more. */

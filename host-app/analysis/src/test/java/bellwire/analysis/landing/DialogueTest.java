@@ -279,19 +279,4 @@ class DialogueTest {
       }
     }
   }
-
-  @ParameterizedTest
-  @EnumSource(names = {"FURNACE_COOLING", "TWO_SUPPLIES"})
-  void nobodyIsAskedToCallAgainWhatOpenedTheFuse(SampleLoops sample) {
-    Dialogue d =
-        new Explainer(sample.healthy())
-            .explain(Set.of(Symptom.FUSE_OPENS_ON_COOLING), Set.of(), false, ON);
-    int asked = 0;
-    for (Dialogue.Question q = d.next(); q != null && asked < 40; q = d.next()) {
-      assertThat(q.measurement().words()).doesNotContain("Try it");
-      d.dontKnow();
-      asked++;
-    }
-    assertThat(asked).isGreaterThan(10);
-  }
 }

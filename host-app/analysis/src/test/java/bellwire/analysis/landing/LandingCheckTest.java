@@ -21,6 +21,7 @@ import bellwire.analysis.loop.Point.Side;
 import bellwire.analysis.loop.SampleLoops;
 import bellwire.analysis.loop.Simulation;
 import bellwire.analysis.loop.StateResult;
+import bellwire.analysis.loop.Switch;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
@@ -165,6 +166,22 @@ class LandingCheckTest {
           .matches(f -> f.kind() == CALLS_IN_SILENCE && f.notice())
           .matches(f -> f.states().equals(List.of("cooling, calling")));
     }
+  }
+
+  /** A limit switch closes again by itself, and every furnace has one: no news. */
+  @Test
+  void thatAControlCallsOnIsToldOfFloatSwitchesOnly() {
+    boolean limits = false;
+    for (SampleLoops sample : SampleLoops.values()) {
+      Installation healthy = sample.healthy();
+      limits |=
+          healthy.equipment().all(Switch.class).stream()
+              .anyMatch(s -> s.kind() == Switch.Kind.LIMIT || s.kind() == Switch.Kind.PRESSURE);
+      assertThat(LandingCheck.check(healthy))
+          .filteredOn(f -> f.kind() == CALLS_IN_SILENCE)
+          .allMatch(f -> f.where().equals(List.of("float switch")));
+    }
+    assertThat(limits).isTrue();
   }
 
   @Test

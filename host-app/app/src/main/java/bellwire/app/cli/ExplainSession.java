@@ -44,7 +44,7 @@ final class ExplainSession {
       Dialogue.Question question = dialogue.next();
       if (question != null) {
         out.println();
-        out.println("NEXT" + (question.measurement().live() ? "   LIVE" : ""));
+        out.println("NEXT");
         say("  ", question.measurement().caution());
         say("  ", question.measurement().words());
       }
@@ -55,7 +55,10 @@ final class ExplainSession {
   private boolean ask(Dialogue.Question question, Answers answers) {
     Measurement m = question.measurement();
     out.println();
-    out.println("NEXT" + (m.live() ? "   LIVE" : ""));
+    out.println(
+        "NEXT   "
+            + String.format(Locale.ROOT, "(worth %.1f bit)", question.bits())
+            + (m.live() ? "   LIVE" : ""));
     say("  ", m.caution());
     say("  ", m.words());
     List<String> ways = m.answers();
@@ -131,37 +134,38 @@ final class ExplainSession {
   }
 
   private ExitCode ended() {
-    Cause first = first();
+    List<Cause> causes = dialogue.causes();
     out.println();
-    out.println("RESULT  " + result(first));
-    if (!first.mistakes().isEmpty()) {
-      say("  ", first.words() + ".");
+    switch (dialogue.outcome()) {
+      case FOUND -> out.println("RESULT  one cause is left");
+      case UNDECIDED ->
+          out.println("RESULT  what is left can't be told apart by a look or a meter");
+      case OPEN -> out.println("RESULT  not settled: the likeliest first");
     }
-    out.println();
-    out.println(
-        dialogue.outcome() == Dialogue.Outcome.OPEN ? "WHAT TO DO IF IT IS THIS" : "WHAT TO DO");
-    say("  - ", first.remedy());
+    List<Cause> left = dialogue.outcome() == Dialogue.Outcome.FOUND ? causes.subList(0, 1) : left();
+    left.forEach(cause -> say("  - ", cause.words() + "."));
+    if (!left.isEmpty()) {
+      out.println();
+      out.println("WHAT TO DO");
+      left.stream().map(Cause::remedy).distinct().forEach(remedy -> say("  - ", remedy));
+    }
     out.flush();
     return ExitCode.FAULT_FOUND;
   }
 
-  /** As long as a question is left a slip comes before none. */
-  private Cause first() {
-    Cause first = dialogue.causes().get(0);
+  /**
+   * The likeliest of each way of showing; that nothing in the loop explains it, where that is the
+   * likeliest of all, comes last: what was seen had a cause, and a fuse that opened above all.
+   */
+  private List<Cause> left() {
     List<List<Cause>> groups = dialogue.bySymptoms();
-    boolean slip = dialogue.outcome() == Dialogue.Outcome.OPEN && !groups.isEmpty();
-    return slip && first.mistakes().isEmpty() ? groups.get(0).get(0) : first;
-  }
-
-  private String result(Cause first) {
-    if (first.mistakes().isEmpty()) {
-      return "no slip at the terminals, in the cable or in the settings explains it";
+    List<Cause> left = new ArrayList<>();
+    groups.stream().limit(GROUPS).forEach(group -> left.add(group.get(0)));
+    List<Cause> causes = dialogue.causes();
+    if (!causes.isEmpty() && groups.stream().noneMatch(g -> g.contains(causes.get(0)))) {
+      left.add(causes.get(0));
     }
-    return switch (dialogue.outcome()) {
-      case FOUND -> "one cause is left";
-      case UNDECIDED -> "what is left can't be told apart by a look or a meter; the likeliest:";
-      case OPEN -> "not settled; the likeliest, " + percent(first.probability()) + ":";
-    };
+    return left;
   }
 
   private void say(String lead, String words) {
