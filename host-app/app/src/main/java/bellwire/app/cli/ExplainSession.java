@@ -14,6 +14,9 @@ import org.jspecify.annotations.Nullable;
 
 /** The dialogue from symptoms to a cause, at the terminal. */
 final class ExplainSession {
+  /** Causes less likely than this get no remedy in the end. */
+  private static final double WORTH_DOING = 0.05;
+
   private static final int GROUPS = 3;
   private static final int SHOWN = 3;
 
@@ -95,8 +98,7 @@ final class ExplainSession {
     out.println("CAUSES   by what they show");
     List<List<Cause>> groups = dialogue.bySymptoms();
     for (List<Cause> group : groups.subList(0, Math.min(GROUPS, groups.size()))) {
-      double share = group.stream().mapToDouble(Cause::probability).sum();
-      String lead = String.format(Locale.ROOT, "  %5s  ", percent(share));
+      String lead = String.format(Locale.ROOT, "  %5s  ", percent(share(group)));
       for (Cause cause : group.subList(0, Math.min(SHOWN, group.size()))) {
         say(lead, cause.words());
         lead = "      or ";
@@ -129,6 +131,10 @@ final class ExplainSession {
         .collect(Collectors.joining("; or "));
   }
 
+  private static double share(List<Cause> group) {
+    return group.stream().mapToDouble(Cause::probability).sum();
+  }
+
   private static String percent(double share) {
     return share > 0.995 ? ">99 %" : share < 0.01 ? "<1 %" : Math.round(share * 100) + " %";
   }
@@ -137,7 +143,7 @@ final class ExplainSession {
     List<Cause> causes = dialogue.causes();
     out.println();
     switch (dialogue.outcome()) {
-      case FOUND -> out.println("RESULT  one cause is left");
+      case FOUND -> out.println("RESULT  one cause is left, as good as certain");
       case UNDECIDED ->
           out.println("RESULT  what is left can't be told apart by a look or a meter");
       case OPEN -> out.println("RESULT  not settled: the likeliest first");
@@ -160,7 +166,10 @@ final class ExplainSession {
   private List<Cause> left() {
     List<List<Cause>> groups = dialogue.bySymptoms();
     List<Cause> left = new ArrayList<>();
-    groups.stream().limit(GROUPS).forEach(group -> left.add(group.get(0)));
+    groups.stream()
+        .limit(GROUPS)
+        .filter(group -> share(group) >= WORTH_DOING)
+        .forEach(group -> left.add(group.get(0)));
     List<Cause> causes = dialogue.causes();
     if (!causes.isEmpty() && groups.stream().noneMatch(g -> g.contains(causes.get(0)))) {
       left.add(causes.get(0));

@@ -60,6 +60,12 @@ final class LandingPlanCommand implements Callable<Integer> {
             source.file
                 + ": nothing under 'as-found'; write down there what is under which terminal");
       }
+      if (found.landed().stream().allMatch(one -> one.near() == null && one.far() == null)) {
+        return complain(
+            source.file
+                + ": nothing is landed under 'as-found'; write down there which conductor was under"
+                + " which terminal");
+      }
       Replacement replacement =
           new Replacement(
               landing.equipment(),

@@ -42,7 +42,7 @@ final class ControlReader {
 
   ControlReader(Section root) throws FileException {
     this.root = root;
-    terminals = words(root, "terminals", MAX_TERMINALS);
+    terminals = terminals(root, MAX_TERMINALS);
   }
 
   Control read() throws FileException {
@@ -60,6 +60,18 @@ final class ControlReader {
             states());
     root.done();
     return control;
+  }
+
+  /** Names of terminals; those that mean something else in these files are refused. */
+  static List<String> terminals(Section root, int most) throws FileException {
+    List<String> names = words(root, "terminals", most);
+    for (String taken : List.of("metal", "free")) {
+      if (names.contains(taken)) {
+        throw root.problemAt(
+            "terminals", "no name for a terminal: " + taken, "use the letters that are on it");
+      }
+    }
+    return names;
   }
 
   /** Different words of a list, one at least. */

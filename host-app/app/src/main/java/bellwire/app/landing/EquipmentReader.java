@@ -40,7 +40,7 @@ final class EquipmentReader {
 
   EquipmentReader(Section root) throws FileException {
     this.root = root;
-    terminals = ControlReader.words(root, "terminals", MAX_TERMINALS);
+    terminals = ControlReader.terminals(root, MAX_TERMINALS);
   }
 
   Equipment read() throws FileException {

@@ -21,6 +21,8 @@ import org.jspecify.annotations.Nullable;
 
 /** A landing check for people. */
 public final class LandingText {
+  private static final int STATE_WIDTH = 26;
+
   private final Installation installation;
   private final List<StateResult> states;
   private final List<Found> found;
@@ -119,10 +121,14 @@ public final class LandingText {
                 figure(t.transformer().ratedAmps())));
       }
     }
-    String lead = String.format(Locale.ROOT, "  %-28s", state.state().name());
-    return Paragraph.hanging(
-        lead.endsWith("  ") ? lead : lead + "  ",
-        parts.isEmpty() ? "nothing" : String.join("; ", parts));
+    String name = state.state().name();
+    String words = parts.isEmpty() ? "nothing" : String.join("; ", parts);
+    if (name.length() <= STATE_WIDTH) {
+      return Paragraph.hanging("  " + name + " ".repeat(STATE_WIDTH + 2 - name.length()), words);
+    }
+    List<String> out = new ArrayList<>(List.of("  " + name));
+    out.addAll(Paragraph.hanging(" ".repeat(STATE_WIDTH + 4), words));
+    return out;
   }
 
   /** The most that each transformer and each fuse carries, and when. */
@@ -152,13 +158,15 @@ public final class LandingText {
   }
 
   private static String carries(String name, double amps, double rated, StateResult when) {
-    return String.format(
-        Locale.ROOT,
-        "  %-26s %5s A of %s A   %s",
-        name,
-        figure(amps),
-        figure(rated),
-        amps < 1e-3 ? "" : when.state().name());
+    return amps < 1e-3
+        ? String.format(Locale.ROOT, "  %-26s   nothing", name)
+        : String.format(
+            Locale.ROOT,
+            "  %-26s %5s A of %s A   %s",
+            name,
+            figure(amps),
+            figure(rated),
+            when.state().name());
   }
 
   private static String words(LoadResult load) {

@@ -99,6 +99,23 @@ class LandingCommandTest {
   }
 
   @Test
+  void aStartedFileThatWasNotFilledInIsNotPlanned() throws Exception {
+    run(
+        "landing",
+        "start",
+        "--equipment",
+        "boiler",
+        "--control",
+        "one-stage",
+        "--conductors",
+        "red,white");
+    Path job = Files.writeString(directory.resolve("job.yaml"), out.toString());
+    assertThat(run("landing", "plan", job.toString()))
+        .isEqualTo(ExitCode.WRONG_USAGE_OR_FILE.status());
+    assertThat(err.toString()).contains("nothing is landed under 'as-found'; write down");
+  }
+
+  @Test
   void withoutASpareItSaysThatItCannotBeDone() throws Exception {
     String job =
         """

@@ -82,6 +82,7 @@ class DescribedTest {
         "rating: 3 A                    | rating: 3                      | ok",
         "rating: 3 A                    | rating: 3 V                    | 10: unit not known here in board fuse: rating=3 V; use one of A, mA",
         "open: 27 V                     | open: 23 V                     | 8: no more than at full load: open=23.0",
+        "terminals: [R, C, W, Y, G]     | terminals: [R, C, W, Y, metal] | 6: no name for a terminal: metal",
         "kind: gas-valve                | kind: gas                      | 13: no such choice in gas valve: kind=gas",
       })
   void aSlipInEquipmentIsToldWithItsLineAndARemedy(String from, String to, String told)
