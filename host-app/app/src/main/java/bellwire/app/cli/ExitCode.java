@@ -1,5 +1,7 @@
 package bellwire.app.cli;
 
+import java.io.PrintWriter;
+
 /** What a command's exit status means; README.md lists the same numbers. */
 public enum ExitCode {
   ALL_SOUND(0),
@@ -23,5 +25,19 @@ public enum ExitCode {
 
   public int status() {
     return status;
+  }
+
+  /**
+   * This one's status, where what was printed has gone out; otherwise that of a file that can't be
+   * written, and said so. The writer does not notice; standard output remembers.
+   */
+  int ifPrinted(PrintWriter out, PrintWriter err) {
+    out.flush();
+    if (!System.out.checkError()) {
+      return status;
+    }
+    err.println("bellwire: it could not be printed: its output was closed, or its disk is full");
+    err.flush();
+    return WRONG_USAGE_OR_FILE.status;
   }
 }

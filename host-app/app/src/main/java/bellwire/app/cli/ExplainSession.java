@@ -47,7 +47,7 @@ final class ExplainSession {
       Dialogue.Question question = dialogue.next();
       if (question != null) {
         out.println();
-        out.println("NEXT");
+        out.println(question.measurement().live() ? "NEXT   LIVE" : "NEXT");
         say("  ", question.measurement().caution());
         say("  ", question.measurement().words());
       }
@@ -58,10 +58,7 @@ final class ExplainSession {
   private boolean ask(Dialogue.Question question, Answers answers) {
     Measurement m = question.measurement();
     out.println();
-    out.println(
-        "NEXT   "
-            + String.format(Locale.ROOT, "(worth %.1f bit)", question.bits())
-            + (m.live() ? "   LIVE" : ""));
+    out.println(m.live() ? "NEXT   LIVE" : "NEXT");
     say("  ", m.caution());
     say("  ", m.words());
     List<String> ways = m.answers();

@@ -80,9 +80,8 @@ final class LandingCheckCommand implements Callable<Integer> {
                 found,
                 LandingCautions.LINES));
       }
-      return System.out.checkError()
-          ? complain("it could not be printed: its output was closed, or its disk is full")
-          : (faults == 0 ? ExitCode.ALL_SOUND : ExitCode.FAULT_FOUND).status();
+      return (faults == 0 ? ExitCode.ALL_SOUND : ExitCode.FAULT_FOUND)
+          .ifPrinted(out, spec.commandLine().getErr());
     } catch (LandingFileArgument.Unusable e) {
       return complain(e.getMessage());
     } catch (IOException e) {

@@ -89,7 +89,9 @@ final class LandingExplainCommand implements Callable<Integer> {
       interrupt.arm();
       try {
         Dialogue dialogue = weigh(out, explainer, there, notThere, interrupt);
-        return new ExplainSession(out, dialogue, interrupt).run(!noQuestions).status();
+        return new ExplainSession(out, dialogue, interrupt)
+            .run(!noQuestions)
+            .ifPrinted(out, spec.commandLine().getErr());
       } catch (CancellationException e) {
         out.println("Stopped: no explanation.");
         out.flush();

@@ -37,8 +37,7 @@ final class LandingListCommand implements Callable<Integer> {
     for (Symptom symptom : Symptom.values()) {
       out.println("  " + symptom.words());
     }
-    out.flush();
-    return ExitCode.ALL_SOUND.status();
+    return ExitCode.ALL_SOUND.ifPrinted(out, spec.commandLine().getErr());
   }
 
   private static void line(PrintWriter out, String name, String title) {

@@ -97,7 +97,8 @@ final class LandingPlanCommand implements Callable<Integer> {
       if (json != null) {
         WholeFile.write(json, PlanJson.text(replacement, proposal, LandingCautions.LINES));
       }
-      return (plan == null ? ExitCode.FAULT_FOUND : ExitCode.ALL_SOUND).status();
+      return (plan == null ? ExitCode.FAULT_FOUND : ExitCode.ALL_SOUND)
+          .ifPrinted(out, spec.commandLine().getErr());
     } catch (LandingFileArgument.Unusable e) {
       return complain(e.getMessage());
     } catch (FileException | IOException e) {

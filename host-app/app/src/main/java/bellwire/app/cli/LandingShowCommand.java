@@ -35,7 +35,6 @@ final class LandingShowCommand implements Callable<Integer> {
               + "; 'bellwire landing list' names what there is");
     }
     spec.commandLine().getOut().print(Described.text(name));
-    spec.commandLine().getOut().flush();
-    return ExitCode.ALL_SOUND.status();
+    return ExitCode.ALL_SOUND.ifPrinted(spec.commandLine().getOut(), spec.commandLine().getErr());
   }
 }

@@ -77,8 +77,7 @@ final class LandingStartCommand implements Callable<Integer> {
               ? LandingTemplate.surveyed(equipment, control, oldControl, wires.survey)
               : LandingTemplate.described(equipment, control, oldControl, wires.conductors);
       spec.commandLine().getOut().print(text);
-      spec.commandLine().getOut().flush();
-      return ExitCode.ALL_SOUND.status();
+      return ExitCode.ALL_SOUND.ifPrinted(spec.commandLine().getOut(), spec.commandLine().getErr());
     } catch (FileException | IOException e) {
       spec.commandLine().getErr().println("bellwire: " + e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();

@@ -127,7 +127,7 @@ final class RehearseCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     if (list) {
       listThem(out);
-      return printed();
+      return ExitCode.ALL_SOUND.ifPrinted(out, spec.commandLine().getErr());
     }
     String wanted = name;
     if (wanted == null) {
@@ -140,7 +140,7 @@ final class RehearseCommand implements Callable<Integer> {
         boolean builtIn = RehearsalFile.BUILT_IN.contains(wanted);
         out.print(builtIn ? RehearsalFile.text(wanted) : Files.readString(Path.of(wanted)));
         out.flush();
-        return printed();
+        return ExitCode.ALL_SOUND.ifPrinted(out, spec.commandLine().getErr());
       }
     } catch (FileException e) {
       return complain(e.getMessage());
@@ -149,17 +149,10 @@ final class RehearseCommand implements Callable<Integer> {
     }
     if (rules) {
       printRules(out, rehearsal);
-      return printed();
+      return ExitCode.ALL_SOUND.ifPrinted(out, spec.commandLine().getErr());
     }
     check(rehearsal);
     return rehearse(rehearsal);
-  }
-
-  /** The writer does not notice; standard output remembers. */
-  private int printed() {
-    return System.out.checkError()
-        ? complain("it could not be printed: its output was closed, or its disk is full")
-        : ExitCode.ALL_SOUND.status();
   }
 
   private Rehearsal read(String wanted) throws FileException, IOException {
