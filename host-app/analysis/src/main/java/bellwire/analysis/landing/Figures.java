@@ -1,6 +1,5 @@
 package bellwire.analysis.landing;
 
-import bellwire.analysis.circuit.OpeningTime;
 import bellwire.analysis.loop.StateResult.FuseResult;
 import bellwire.analysis.loop.StateResult.LoadResult;
 import java.util.Collection;
@@ -13,28 +12,6 @@ final class Figures {
 
   static String rating(FuseResult fuse) {
     return String.format(Locale.ROOT, "%s (%s A)", fuse.name(), number(fuse.ratedAmps()));
-  }
-
-  /** Such as 'opens after 0.02 s to 0.1 s'. */
-  static String opens(OpeningTime time) {
-    if (!time.possible()) {
-      return "holds";
-    }
-    if (!time.certain()) {
-      return time.earliestSeconds() > 0
-          ? "may open after " + seconds(time.earliestSeconds()) + ", or never"
-          : "may open, or never";
-    }
-    return time.earliestSeconds() > 0
-        ? "opens after " + seconds(time.earliestSeconds()) + " to " + seconds(time.latestSeconds())
-        : "opens within " + seconds(time.latestSeconds());
-  }
-
-  private static String seconds(double seconds) {
-    if (seconds >= 7200) {
-      return number(seconds / 3600) + " h";
-    }
-    return seconds >= 300 ? number(seconds / 60) + " min" : number(seconds) + " s";
   }
 
   /** Up to two significant decimals, no trailing zeros. */

@@ -145,7 +145,7 @@ final class JoinedSupplies {
     String fuses =
         scene.result.fuses().stream()
             .filter(f -> f.opens().possible() && f.amps() > f.ratedAmps())
-            .map(f -> "; " + Figures.rating(f) + " " + Figures.opens(f.opens()))
+            .map(f -> "; " + Figures.rating(f) + " " + f.opens().words())
             .reduce("", String::concat);
     return String.format(Locale.ROOT, "; rated for %.1f A and %.1f A", a.ratedAmps(), b.ratedAmps())
         + (fuses.isEmpty() ? ", no fuse opens, both overheat" : fuses);

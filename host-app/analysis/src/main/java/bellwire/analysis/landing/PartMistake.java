@@ -196,13 +196,9 @@ public sealed interface PartMistake extends Mistake {
       return "the coil of the " + load + ", or its wires, shorted";
     }
 
+    /** Whether a load of this name is one whose coil is shorted. */
     static boolean is(Installation installation, String name) {
-      return installation.equipment().all(Load.class).stream()
-          .anyMatch(
-              l ->
-                  l.name().equals(name)
-                      && Double.isInfinite(l.pickUpVolts())
-                      && l.inrush().equals(SHORTED_OHMS));
+      return isDead(installation, name, SHORTED_OHMS);
     }
   }
 
@@ -227,12 +223,7 @@ public sealed interface PartMistake extends Mistake {
 
     /** Whether a load of this name is one whose coil is open. */
     static boolean is(Installation installation, String name) {
-      return installation.equipment().all(Load.class).stream()
-          .anyMatch(
-              l ->
-                  l.name().equals(name)
-                      && Double.isInfinite(l.pickUpVolts())
-                      && l.inrush().equals(OPEN_OHMS));
+      return isDead(installation, name, OPEN_OHMS);
     }
   }
 
@@ -243,6 +234,16 @@ public sealed interface PartMistake extends Mistake {
         installation.equipment().elements().stream()
             .map(e -> e instanceof Load l && l.name().equals(load) ? dead(l, ohms) : e)
             .toList());
+  }
+
+  /** Whether a load is what {@link #dead} made of it. */
+  private static boolean isDead(Installation installation, String load, Complex ohms) {
+    return installation.equipment().all(Load.class).stream()
+        .anyMatch(
+            l ->
+                l.name().equals(load)
+                    && Double.isInfinite(l.pickUpVolts())
+                    && l.inrush().equals(ohms));
   }
 
   private static Load dead(Load l, Complex ohms) {

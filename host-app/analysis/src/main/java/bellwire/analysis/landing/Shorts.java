@@ -65,7 +65,7 @@ final class Shorts {
               drives
                   + fuse.map(f -> " through " + Figures.rating(f)).orElse("")
                   + because
-                  + fuse.map(f -> "; it " + Figures.opens(f.opens())).orElse("")
+                  + fuse.map(f -> "; it " + f.opens().words()).orElse("")
                   + fuse.map(f -> afterwards(scene, f)).orElse("")
                   + rated(transformer, kind, amps),
               path(scene, transformer, way),
@@ -167,7 +167,7 @@ final class Shorts {
                         "%.1f A through %s, which %s%s",
                         fuse.amps(),
                         Figures.rating(fuse),
-                        Figures.opens(fuse.opens()),
+                        fuse.opens().words(),
                         scene.cures.words(scene, r -> holds(r, fuse))),
                     List.of(),
                     List.of(fuse.name())));

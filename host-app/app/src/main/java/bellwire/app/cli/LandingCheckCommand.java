@@ -14,10 +14,8 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -42,11 +40,7 @@ final class LandingCheckCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
-    Optional<String> obstacle = json == null ? Optional.empty() : WholeFile.obstacle(json);
-    if (obstacle.isPresent()) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), "--json '" + json + "': " + obstacle.get());
-    }
+    Refusal.whereNotWritable(spec, "--json", json);
     try {
       LandingFile landing = source.read();
       Installation installation = choice.installation(source, landing);
@@ -83,15 +77,9 @@ final class LandingCheckCommand implements Callable<Integer> {
       return (faults == 0 ? ExitCode.ALL_SOUND : ExitCode.FAULT_FOUND)
           .ifPrinted(out, spec.commandLine().getErr());
     } catch (LandingFileArgument.Unusable e) {
-      return complain(e.getMessage());
+      return Refusal.of(spec, e.getMessage());
     } catch (IOException e) {
-      return complain(json + ": could not be written whole (" + e.getMessage() + ")");
+      return Refusal.of(spec, json + ": could not be written whole (" + e.getMessage() + ")");
     }
-  }
-
-  private int complain(@Nullable String words) {
-    spec.commandLine().getErr().println("bellwire: " + words);
-    spec.commandLine().getErr().flush();
-    return ExitCode.WRONG_USAGE_OR_FILE.status();
   }
 }

@@ -100,8 +100,7 @@ final class LandingExplainCommand implements Callable<Integer> {
         interrupt.done();
       }
     } catch (LandingFileArgument.Unusable e) {
-      spec.commandLine().getErr().println("bellwire: " + e.getMessage());
-      return ExitCode.WRONG_USAGE_OR_FILE.status();
+      return Refusal.of(spec, e.getMessage());
     }
   }
 

@@ -15,10 +15,8 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -50,18 +48,20 @@ final class LandingPlanCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
-    checkPlace("--write", write);
-    checkPlace("--json", json);
+    Refusal.whereNotWritable(spec, "--write", write);
+    Refusal.whereNotWritable(spec, "--json", json);
     try {
       LandingFile landing = source.read();
       LandingPlan found = landing.asFound();
       if (found == null) {
-        return complain(
+        return Refusal.of(
+            spec,
             source.file
                 + ": nothing under 'as-found'; write down there what is under which terminal");
       }
       if (found.landed().stream().allMatch(one -> one.near() == null && one.far() == null)) {
-        return complain(
+        return Refusal.of(
+            spec,
             source.file
                 + ": nothing is landed under 'as-found'; write down there which conductor was under"
                 + " which terminal");
@@ -100,9 +100,9 @@ final class LandingPlanCommand implements Callable<Integer> {
       return (plan == null ? ExitCode.FAULT_FOUND : ExitCode.ALL_SOUND)
           .ifPrinted(out, spec.commandLine().getErr());
     } catch (LandingFileArgument.Unusable e) {
-      return complain(e.getMessage());
+      return Refusal.of(spec, e.getMessage());
     } catch (FileException | IOException e) {
-      return complain("could not be written whole: " + e.getMessage());
+      return Refusal.of(spec, "could not be written whole: " + e.getMessage());
     }
   }
 
@@ -150,19 +150,5 @@ final class LandingPlanCommand implements Callable<Integer> {
       progress.end();
       interrupt.done();
     }
-  }
-
-  private void checkPlace(String option, @Nullable Path file) {
-    Optional<String> obstacle = file == null ? Optional.empty() : WholeFile.obstacle(file);
-    if (obstacle.isPresent()) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), option + " '" + file + "': " + obstacle.get());
-    }
-  }
-
-  private int complain(@Nullable String words) {
-    spec.commandLine().getErr().println("bellwire: " + words);
-    spec.commandLine().getErr().flush();
-    return ExitCode.WRONG_USAGE_OR_FILE.status();
   }
 }

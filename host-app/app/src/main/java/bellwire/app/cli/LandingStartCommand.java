@@ -79,8 +79,7 @@ final class LandingStartCommand implements Callable<Integer> {
       spec.commandLine().getOut().print(text);
       return ExitCode.ALL_SOUND.ifPrinted(spec.commandLine().getOut(), spec.commandLine().getErr());
     } catch (FileException | IOException e) {
-      spec.commandLine().getErr().println("bellwire: " + e.getMessage());
-      return ExitCode.WRONG_USAGE_OR_FILE.status();
+      return Refusal.of(spec, e.getMessage());
     }
   }
 

@@ -5,7 +5,6 @@ import bellwire.app.rehearsal.ExpectationRules;
 import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.rehearsal.RehearsalFile;
 import bellwire.app.report.Paragraph;
-import bellwire.app.report.WholeFile;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.yaml.FileException;
@@ -17,7 +16,6 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -143,9 +141,9 @@ final class RehearseCommand implements Callable<Integer> {
         return ExitCode.ALL_SOUND.ifPrinted(out, spec.commandLine().getErr());
       }
     } catch (FileException e) {
-      return complain(e.getMessage());
+      return Refusal.of(spec, e.getMessage());
     } catch (IOException e) {
-      return complain(wanted + ": cannot be read: is the name right, and may you read it?");
+      return Refusal.of(spec, wanted + ": cannot be read: is the name right, and may you read it?");
     }
     if (rules) {
       printRules(out, rehearsal);
@@ -184,18 +182,10 @@ final class RehearseCommand implements Callable<Integer> {
     if (outdoor != null && !live) {
       throw wrong("--outdoor goes with --live");
     }
-    checkPlace("--json", json);
-    checkPlace("--record", record);
+    Refusal.whereNotWritable(spec, "--json", json);
+    Refusal.whereNotWritable(spec, "--record", record);
     if (record != null && source.replay != null) {
       throw wrong("--record goes with --port or --bench: a replay has its record already");
-    }
-  }
-
-  /** Now, not after half an hour in a cold house. */
-  private void checkPlace(String option, @Nullable Path file) {
-    Optional<String> obstacle = file == null ? Optional.empty() : WholeFile.obstacle(file);
-    if (obstacle.isPresent()) {
-      throw wrong(option + " '" + file + "': " + obstacle.get());
     }
   }
 
@@ -214,7 +204,8 @@ final class RehearseCommand implements Callable<Integer> {
         BenchTransport bench = BenchTransport.open(source.bench, line.pace);
         if (!bench.hasControl()) {
           bench.close();
-          return complain(
+          return Refusal.of(
+              spec,
               source.bench + ": no control on this bench; add 'control: ...', see bench-files.md");
         }
         return session.run(bench, line.baud, bench);
@@ -225,7 +216,7 @@ final class RehearseCommand implements Callable<Integer> {
       spec.commandLine().getErr().println("bellwire: " + e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (BenchTransport.BadBench e) {
-      return complain(e.getMessage());
+      return Refusal.of(spec, e.getMessage());
     }
     throw wrong("say where the control is: --port DEV, --bench FILE or --replay FILE");
   }
@@ -262,12 +253,6 @@ final class RehearseCommand implements Callable<Integer> {
       throw wrong("--outdoor takes -60 C to 60 C, such as '8 C' or '46 F', not '" + outdoor + "'");
     }
     return celsius;
-  }
-
-  private int complain(@Nullable String words) {
-    spec.commandLine().getErr().println("bellwire: " + words);
-    spec.commandLine().getErr().flush();
-    return ExitCode.WRONG_USAGE_OR_FILE.status();
   }
 
   private CommandLine.ParameterException wrong(String words) {

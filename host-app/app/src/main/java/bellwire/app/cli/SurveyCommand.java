@@ -7,7 +7,6 @@ import bellwire.analysis.survey.FarEndKind;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.link.Transport;
 import bellwire.app.report.Paragraph;
-import bellwire.app.report.WholeFile;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.InstrumentTrouble;
@@ -181,13 +180,7 @@ final class SurveyCommand implements Callable<Integer> {
     if (mains != 50 && mains != 60) {
       throw wrong("--mains is 50 or 60, not " + mains);
     }
-    if (json != null) {
-      // Now, not after half an hour in a cold house.
-      Optional<String> obstacle = WholeFile.obstacle(json);
-      if (obstacle.isPresent()) {
-        throw wrong("--json '" + json + "': " + obstacle.get());
-      }
-    }
+    Refusal.whereNotWritable(spec, "--json", json);
     SurveyOptions options = options(list);
     SurveySession session =
         new SurveySession(

@@ -107,7 +107,8 @@ public final class LandingText {
     }
     for (FuseResult fuse : state.fuses()) {
       if (fuse.opens().possible()) {
-        parts.add(fuse.name() + " carries " + figure(fuse.amps()) + " A: " + opening(fuse));
+        parts.add(
+            fuse.name() + " carries " + figure(fuse.amps()) + " A: it " + fuse.opens().words());
       }
     }
     for (TransformerResult t : state.transformers()) {
@@ -177,31 +178,6 @@ public final class LandingText {
       case CHATTERS -> load.load().name() + " CHATTERS";
       case OFF -> load.load().name() + " STAYS IN IF IT WAS IN, " + volts;
     };
-  }
-
-  /** How soon a fuse opens, as far as its published limits tell. */
-  public static String opening(FuseResult fuse) {
-    if (!fuse.opens().possible()) {
-      return "holds";
-    }
-    String from = seconds(fuse.opens().earliestSeconds());
-    return fuse.opens().certain()
-        ? "opens after " + from + " to " + seconds(fuse.opens().latestSeconds())
-        : "MAY OPEN after " + from + " or never";
-  }
-
-  /** A time to two digits in the unit people use. */
-  static String seconds(double seconds) {
-    if (seconds < 0.001) {
-      return "0 s";
-    } else if (seconds < 1) {
-      return figure(seconds * 1000) + " ms";
-    } else if (seconds < 120) {
-      return figure(seconds) + " s";
-    } else if (seconds < 7200) {
-      return figure(seconds / 60) + " min";
-    }
-    return figure(seconds / 3600) + " h";
   }
 
   /** To three digits, without an exponent. */
