@@ -170,7 +170,7 @@ public final class Agent {
         reply(sense.request(), objection);
       }
     } else if (message instanceof Message.Ping ping) {
-      link.reply(new Message.Alive(ping.request(), interlock.state(nowMicros)));
+      link.reply(new Message.Alive(ping.request(), interlock.state(nowMicros), 0, 0));
     }
   }
 

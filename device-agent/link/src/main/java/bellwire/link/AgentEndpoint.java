@@ -151,8 +151,8 @@ public final class AgentEndpoint {
   }
 
   /**
-   * The next request of the host: Arm, Run, SenseCalls, Stop or Ping. Each is to be answered by
-   * reply.
+   * The next request of the host: Arm, Run, SenseCalls, KeepVigil, Stop or Ping. Each is to be
+   * answered by reply.
    */
   public Message.@Nullable FromHost poll() {
     return waiting.poll();
@@ -176,7 +176,7 @@ public final class AgentEndpoint {
   }
 
   /**
-   * Answers a request: {@link Message.Reply} to Arm, Run, SenseCalls and Stop, {@link
+   * Answers a request: {@link Message.Reply} to Arm, Run, SenseCalls, KeepVigil and Stop, {@link
    * Message.Alive} to Ping.
    */
   public void reply(Message.FromAgent answer) {
@@ -248,6 +248,8 @@ public final class AgentEndpoint {
       request(stop.request(), message);
     } else if (message instanceof Message.SenseCalls sense) {
       request(sense.request(), message);
+    } else if (message instanceof Message.KeepVigil vigil) {
+      request(vigil.request(), message);
     }
   }
 

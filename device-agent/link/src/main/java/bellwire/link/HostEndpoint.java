@@ -165,6 +165,27 @@ public final class HostEndpoint {
     return request(request -> new Message.SenseCalls(request, watch, wetting, loads), nowMicros);
   }
 
+  /**
+   * Asks for a vigil. Returns the request's identifier.
+   *
+   * @param vigil as asked for; its own request's number is replaced
+   */
+  public long keepVigil(Message.KeepVigil vigil, long nowMicros) {
+    return request(
+        request ->
+            new Message.KeepVigil(
+                request,
+                vigil.vigil(),
+                vigil.kind(),
+                vigil.ports(),
+                vigil.returned(),
+                vigil.wetting(),
+                vigil.loads(),
+                vigil.lengthMicros(),
+                vigil.steps()),
+        nowMicros);
+  }
+
   /** Asks for the program or watch to be stopped. Returns the request's identifier. */
   public long stop(long nowMicros) {
     return request(Message.Stop::new, nowMicros);
@@ -271,7 +292,7 @@ public final class HostEndpoint {
       }
     } else if (message instanceof Message.Alive alive) {
       conversedMicros = now;
-      listener.alive(alive.interlock());
+      listener.alive(alive);
     } else {
       unexpected++;
     }

@@ -31,7 +31,7 @@ public interface HostListener {
 
   void replied(Message.Reply reply);
 
-  void alive(Message.Interlock interlock);
+  void alive(Message.Alive alive);
 
   /** A request without an answer: whether it was done is not known. */
   void unanswered(long request, String reason);

@@ -67,6 +67,57 @@ public sealed interface Message {
     public static final int LEADS = 16;
   }
 
+  /**
+   * Keep watch for intermittent faults until a {@link Stop}, or for a length of time; with or
+   * without a host. What is seen is recorded on the agent's own disk too, and kept there until
+   * acknowledged. {@link Ended} closes it. Refused while a program, a watch or a vigil runs, and,
+   * but for the calls, where the interlock is not clear.
+   *
+   * @param vigil its number, at random, above 0: a host that comes back knows it by that
+   * @param kind what is watched, and what comes: CONTINUITY and TOUCH {@link EventSamples}, TREND
+   *     {@link Samples}, CALLS {@link CallSamples}, each under the vigil's number
+   * @param ports that have a conductor, bit 0 for P1; CALLS: leads, bit 0 for X1
+   * @param returned CONTINUITY: the port from 0 that the others' current comes back through; else 0
+   * @param wetting as in {@link SenseCalls}; CALLS only
+   * @param loads as in {@link SenseCalls}; CALLS only
+   * @param lengthMicros after which it ends by itself, {@link #MOST_MICROS} at most
+   * @param steps TREND: carried out round after round; else none
+   */
+  record KeepVigil(
+      long request,
+      long vigil,
+      Kind kind,
+      int ports,
+      int returned,
+      boolean wetting,
+      int loads,
+      long lengthMicros,
+      List<ScanStep> steps)
+      implements FromHost {
+
+    /** What is watched. */
+    public enum Kind {
+      /** Far ends tied together or in a plug: every opening. */
+      CONTINUITY,
+      /** Far ends open: every touch of two conductors, or of one and the metal. */
+      TOUCH,
+      /** Resistances, one after the other. */
+      TREND,
+      /** The call-sense connector. */
+      CALLS
+    }
+
+    /** Eight days. */
+    public static final long MOST_MICROS = 8L * 24 * 3_600_000_000L;
+
+    public KeepVigil {
+      steps = List.copyOf(steps);
+      if (steps.size() > Run.MAX_STEPS || (kind == Kind.TREND) == steps.isEmpty()) {
+        throw new IllegalArgumentException("kind=" + kind + " steps=" + steps.size());
+      }
+    }
+  }
+
   /** Stop the running program or watch, open the relays. */
   record Stop(long request) implements FromHost {}
 
@@ -99,7 +150,14 @@ public sealed interface Message {
   /** Whether a request was taken, and if not why, in a sentence for people. */
   record Reply(long request, boolean accepted, String reason) implements FromAgent {}
 
-  record Alive(long request, Interlock interlock) implements FromAgent {}
+  /**
+   * The answer to a {@link Ping}.
+   *
+   * @param vigil the number of the one under way, 0 for none
+   * @param diskBytes what the agent's own record may still take, 0 where it has none
+   */
+  record Alive(long request, Interlock interlock, long vigil, long diskBytes)
+      implements FromAgent {}
 
   /** A message of a kind this end does not know. */
   record NotUnderstood(int type) implements FromAgent, FromHost {}
@@ -165,7 +223,47 @@ public sealed interface Message {
     public static final int SATURATED = 65_535;
   }
 
-  /** The last message of a program or a watch. */
+  /**
+   * What the event path saw, as runs of readings alike, one reading each tick; arrays of one
+   * length. A bit is one where something is wrong: in a continuity vigil an open conductor, in a
+   * touch vigil a driven one that another holds down.
+   *
+   * @param firstMicros device time of the first run's first reading
+   * @param deltaMicros from the first reading of the run before; 0 for the first
+   * @param ticks readings in the run, 1 to 65535, a tick apart each; a new run begins where one
+   *     came more than half a tick late
+   * @param word bits at each of the readings, bit 0 for P1
+   * @param latched bits that were a one at any time since the reading before; of each reading
+   * @param code TOUCH: number of the group pattern in force before the run's first reading, going
+   *     on by one each reading, round and round; else 0
+   */
+  record EventSamples(
+      long vigil,
+      long firstMicros,
+      long[] deltaMicros,
+      int[] ticks,
+      int[] word,
+      int[] latched,
+      int[] code)
+      implements Data {}
+
+  /**
+   * A data frame of an earlier boot, recorded then and not acknowledged.
+   *
+   * @param boot its identifier
+   * @param sequence the frame's number in that boot
+   * @param deviceMicros the frame's time, of that boot's clock
+   * @param message never itself a Recorded
+   */
+  record Recorded(long boot, long sequence, long deviceMicros, Data message) implements Data {
+    public Recorded {
+      if (message instanceof Recorded) {
+        throw new IllegalArgumentException("recorded twice: sequence=" + sequence);
+      }
+    }
+  }
+
+  /** The last message of a program, a watch or a vigil. */
   record Ended(long program, Outcome outcome, String reason) implements Data {
     public enum Outcome {
       DONE,

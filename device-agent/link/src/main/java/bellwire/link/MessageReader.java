@@ -25,11 +25,21 @@ final class MessageReader {
       case STOP -> new Message.Stop(in.count("request"));
       case PING -> new Message.Ping(in.count("request"));
       case SENSE_CALLS -> senseCalls(in);
+      case KEEP_VIGIL -> keepVigil(in);
       case WELCOME -> welcome(in);
       case REPLY -> new Message.Reply(in.count("request"), in.flag("accepted"), in.text("reason"));
-      case ALIVE -> new Message.Alive(in.count("request"), interlock(in));
+      case ALIVE ->
+          new Message.Alive(
+              in.count("request"), interlock(in), in.count("vigil"), in.count("disk-bytes"));
       case NOT_UNDERSTOOD -> new Message.NotUnderstood(in.small("type", 0, Integer.MAX_VALUE));
-      case DATA_FRAME, SAMPLES, ENDED, INTERLOCK_CHANGED, TROUBLE, CALL_SAMPLES ->
+      case DATA_FRAME,
+          SAMPLES,
+          ENDED,
+          INTERLOCK_CHANGED,
+          TROUBLE,
+          CALL_SAMPLES,
+          EVENT_SAMPLES,
+          RECORDED ->
           throw new LinkFormatException(Problem.SHAPE, "not a message by itself: type=" + type);
     };
   }
@@ -45,6 +55,8 @@ final class MessageReader {
       case INTERLOCK_CHANGED -> new Message.InterlockChanged(interlock(in));
       case TROUBLE -> new Message.Trouble(in.text("chip"), in.text("reason"));
       case CALL_SAMPLES -> callSamples(in);
+      case EVENT_SAMPLES -> eventSamples(in);
+      case RECORDED -> recorded(in);
       default -> throw new LinkFormatException(Problem.SHAPE, "not a data message: type=" + type);
     };
   }
@@ -74,18 +86,44 @@ final class MessageReader {
     long request = in.count("request");
     try {
       long program = in.count("program");
-      Fields inner = in.nested("steps");
-      if (inner.size() < 1 || inner.size() > Message.Run.MAX_STEPS) {
-        throw new LinkFormatException(
-            Problem.RANGE, "out of range: message=run steps=" + inner.size());
-      }
-      List<ScanStep> steps = new ArrayList<>(inner.size());
-      while (steps.size() < inner.size()) {
-        steps.add(step(inner.nested("step")));
-      }
-      return new Message.Run(request, program, steps);
+      return new Message.Run(request, program, steps(in, "run", 1));
     } catch (LinkFormatException e) {
       throw e.inRequest(request);
+    }
+  }
+
+  private static List<ScanStep> steps(Fields in, String message, int fewest)
+      throws LinkFormatException {
+    Fields inner = in.nested("steps");
+    if (inner.size() < fewest || inner.size() > Message.Run.MAX_STEPS) {
+      throw new LinkFormatException(
+          Problem.RANGE, "out of range: message=" + message + " steps=" + inner.size());
+    }
+    List<ScanStep> steps = new ArrayList<>(inner.size());
+    while (steps.size() < inner.size()) {
+      steps.add(step(inner.nested("step")));
+    }
+    return steps;
+  }
+
+  private static Message.KeepVigil keepVigil(Fields in) throws LinkFormatException {
+    long request = in.count("request");
+    try {
+      return new Message.KeepVigil(
+          request,
+          in.whole("vigil", 1, Long.MAX_VALUE),
+          in.constant("kind", Message.KeepVigil.Kind.values()),
+          in.small("ports", 0, ALL_LEADS),
+          in.small("returned", 0, Message.SenseCalls.LEADS - 1),
+          in.flag("wetting"),
+          in.small("loads", 0, ALL_LEADS),
+          in.whole("length-micros", 1, Message.KeepVigil.MOST_MICROS),
+          steps(in, "keep-vigil", 0));
+    } catch (LinkFormatException e) {
+      throw e.inRequest(request);
+    } catch (IllegalArgumentException e) { // rules between fields; the record knows them
+      throw new LinkFormatException(Problem.RANGE, "vigil refused, " + e.getMessage())
+          .inRequest(request);
     }
   }
 
@@ -191,6 +229,50 @@ final class MessageReader {
           Problem.RANGE, "beyond 63 bits: message=call-samples firstMicros=" + firstMicros);
     }
     return new Message.CallSamples(watch, firstMicros, deltaMicros, lateMicros, tookMicros, word);
+  }
+
+  private static Message.EventSamples eventSamples(Fields in) throws LinkFormatException {
+    long vigil = in.count("vigil");
+    long firstMicros = in.count("first-micros");
+    long[] deltaMicros = in.array("delta-micros", TypedArray.UINT32);
+    int[] ticks = ints(in.array("ticks", TypedArray.UINT16));
+    int[] word = ints(in.array("word", TypedArray.UINT16));
+    int[] latched = ints(in.array("latched", TypedArray.UINT16));
+    int[] code = ints(in.array("code", TypedArray.UINT8));
+    int length = deltaMicros.length;
+    if (ticks.length != length
+        || word.length != length
+        || latched.length != length
+        || code.length != length) {
+      throw new LinkFormatException(
+          Problem.SHAPE, "arrays of different lengths: message=event-samples delta=" + length);
+    }
+    if (length > 0 && deltaMicros[0] != 0) {
+      throw new LinkFormatException(
+          Problem.RANGE, "not the first: message=event-samples delta=" + deltaMicros[0]);
+    }
+    for (int each : ticks) {
+      if (each < 1) {
+        throw new LinkFormatException(Problem.RANGE, "a run without a reading: ticks=" + each);
+      }
+    }
+    if (firstMicros > Long.MAX_VALUE - (1L << 43)) {
+      throw new LinkFormatException(
+          Problem.RANGE, "beyond 63 bits: message=event-samples firstMicros=" + firstMicros);
+    }
+    return new Message.EventSamples(vigil, firstMicros, deltaMicros, ticks, word, latched, code);
+  }
+
+  private static Message.Recorded recorded(Fields in) throws LinkFormatException {
+    long boot = in.count("boot");
+    long sequence = in.whole("sequence", 0, DataFrame.MAX_SEQUENCE);
+    long deviceMicros = in.count("device-micros");
+    Fields inner = in.nested("message");
+    MessageType type = MessageType.of(inner.small("type", 0, Integer.MAX_VALUE));
+    if (type == null || type == MessageType.RECORDED) {
+      throw new LinkFormatException(Problem.SHAPE, "not recorded data: type=" + type);
+    }
+    return new Message.Recorded(boot, sequence, deviceMicros, data(type, inner));
   }
 
   private static int[] ints(long[] values) {

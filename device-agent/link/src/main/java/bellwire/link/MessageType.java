@@ -17,12 +17,15 @@ enum MessageType {
   REPLY(9, Message.Reply.class),
   ALIVE(10, Message.Alive.class),
   NOT_UNDERSTOOD(11, Message.NotUnderstood.class),
+  KEEP_VIGIL(13, Message.KeepVigil.class),
   DATA_FRAME(12, DataFrame.class),
   SAMPLES(16, Message.Samples.class),
   ENDED(17, Message.Ended.class),
   INTERLOCK_CHANGED(18, Message.InterlockChanged.class),
   TROUBLE(19, Message.Trouble.class),
-  CALL_SAMPLES(20, Message.CallSamples.class);
+  CALL_SAMPLES(20, Message.CallSamples.class),
+  EVENT_SAMPLES(21, Message.EventSamples.class),
+  RECORDED(22, Message.Recorded.class);
 
   private static final Map<Long, MessageType> BY_NUMBER = new HashMap<>();
   private static final Map<Class<?>, MessageType> BY_RECORD = new HashMap<>();

@@ -51,12 +51,19 @@ final class MessageWriter {
           count("watch", m.watch()),
           new Flag(m.wetting()),
           leads("loads", m.loads()));
+    } else if (message instanceof Message.KeepVigil m) {
+      return keepVigil(m);
     } else if (message instanceof Message.Welcome m) {
       return welcome(m);
     } else if (message instanceof Message.Reply m) {
       return fields(type, count("request", m.request()), new Flag(m.accepted()), text(m.reason()));
     } else if (message instanceof Message.Alive m) {
-      return fields(type, count("request", m.request()), interlock(m.interlock()));
+      return fields(
+          type,
+          count("request", m.request()),
+          interlock(m.interlock()),
+          count("vigil", m.vigil()),
+          count("diskBytes", m.diskBytes()));
     } else if (message instanceof Message.NotUnderstood m) {
       return fields(type, count("type", m.type()));
     }
@@ -75,6 +82,15 @@ final class MessageWriter {
       return fields(type, text(m.chip()), text(m.reason()));
     } else if (message instanceof Message.CallSamples m) {
       return callSamples(m);
+    } else if (message instanceof Message.EventSamples m) {
+      return eventSamples(m);
+    } else if (message instanceof Message.Recorded m) {
+      return fields(
+          type,
+          count("boot", m.boot()),
+          count("sequence", m.sequence()),
+          count("deviceMicros", m.deviceMicros()),
+          data(m.message()));
     }
     throw new IllegalArgumentException("message=" + type);
   }
@@ -93,9 +109,31 @@ final class MessageWriter {
   }
 
   private static Array run(Message.Run m) {
-    List<CborItem> steps = new ArrayList<>(m.steps().size());
-    for (ScanStep step : m.steps()) {
-      steps.add(
+    return fields(
+        MessageType.RUN,
+        count("request", m.request()),
+        count("program", m.program()),
+        steps(m.steps()));
+  }
+
+  private static Array keepVigil(Message.KeepVigil m) {
+    return fields(
+        MessageType.KEEP_VIGIL,
+        count("request", m.request()),
+        count("vigil", m.vigil()),
+        constant(m.kind()),
+        leads("ports", m.ports()),
+        count("returned", m.returned()),
+        new Flag(m.wetting()),
+        leads("loads", m.loads()),
+        count("lengthMicros", m.lengthMicros()),
+        steps(m.steps()));
+  }
+
+  private static Array steps(List<ScanStep> steps) {
+    List<CborItem> items = new ArrayList<>(steps.size());
+    for (ScanStep step : steps) {
+      items.add(
           new Array(
               List.of(
                   new Whole(step.drive()),
@@ -112,11 +150,7 @@ final class MessageWriter {
                   new Whole(step.settleMicros()),
                   new Whole(step.repeats()))));
     }
-    return fields(
-        MessageType.RUN,
-        count("request", m.request()),
-        count("program", m.program()),
-        new Array(steps));
+    return new Array(items);
   }
 
   private static Array samples(Message.Samples m) {
@@ -166,6 +200,34 @@ final class MessageWriter {
         typed("lateMicros", TypedArray.UINT16, longs(m.lateMicros())),
         typed("tookMicros", TypedArray.UINT16, longs(m.tookMicros())),
         typed("word", TypedArray.UINT16, longs(m.word())));
+  }
+
+  private static Array eventSamples(Message.EventSamples m) {
+    int length = m.deltaMicros().length;
+    if (length > MessageCodec.MAX_SAMPLES
+        || m.ticks().length != length
+        || m.word().length != length
+        || m.latched().length != length
+        || m.code().length != length) {
+      throw new IllegalArgumentException("samples too many or ragged: delta length=" + length);
+    }
+    if (length > 0 && m.deltaMicros()[0] != 0) {
+      throw new IllegalArgumentException("first deltaMicros=" + m.deltaMicros()[0]);
+    }
+    for (int ticks : m.ticks()) {
+      if (ticks < 1) {
+        throw new IllegalArgumentException("ticks=" + ticks);
+      }
+    }
+    return fields(
+        MessageType.EVENT_SAMPLES,
+        count("vigil", m.vigil()),
+        count("firstMicros", m.firstMicros()),
+        typed("deltaMicros", TypedArray.UINT32, m.deltaMicros()),
+        typed("ticks", TypedArray.UINT16, longs(m.ticks())),
+        typed("word", TypedArray.UINT16, longs(m.word())),
+        typed("latched", TypedArray.UINT16, longs(m.latched())),
+        typed("code", TypedArray.UINT8, longs(m.code())));
   }
 
   private static Array interlock(Message.Interlock interlock) {

@@ -28,7 +28,7 @@ class BoardDescriptionTest {
     }
     assertThat(chipSelects).hasSize(3).doesNotHaveDuplicates();
     assertThat(chipSelects).allMatch(number -> number >= 0 && number <= 2);
-    assertThat(lines).hasSize(5).doesNotHaveDuplicates().doesNotContain(0, 1, 2);
+    assertThat(lines).hasSize(6).doesNotHaveDuplicates().doesNotContain(0, 1, 2);
     assertThat(lines).doesNotContainAnyElementsOf(chipSelects);
   }
 

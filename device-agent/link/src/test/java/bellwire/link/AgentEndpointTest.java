@@ -242,7 +242,7 @@ class AgentEndpointTest {
     wire.taken();
     wire.putItem(HexFormat.of().parseHex("82186305"));
     wire.put(new Message.NotUnderstood(98));
-    wire.put(new Message.Alive(1, new Message.Interlock(false, false, 0)));
+    wire.put(new Message.Alive(1, new Message.Interlock(false, false, 0), 0, 0));
     step();
     assertThat(wire.taken()).containsExactly(new Incoming.Plain(new Message.NotUnderstood(99)));
     assertThat(agent.counts().unexpected()).isEqualTo(2);

@@ -181,7 +181,7 @@ class HostEndpointTest {
     long request = host.arm(now);
     for (int i = 0; i < 8; i++) {
       step(1_000_000);
-      wire.put(new Message.Alive(1, new Message.Interlock(true, false, 4)));
+      wire.put(new Message.Alive(1, new Message.Interlock(true, false, 4), 0, 0));
     }
     assertThat(heard.unanswered).containsExactly(request);
     assertThat(heard.alive).isNotEmpty();

@@ -85,6 +85,7 @@ class SchemaTest {
     assertConstants("check", Check.values());
     assertConstants("tap-kind", Tap.Kind.values());
     assertConstants("rate", Rate.values());
+    assertConstants("vigil-kind", Message.KeepVigil.Kind.values());
     assertConstants("outcome", Message.Ended.Outcome.values());
   }
 
@@ -106,6 +107,9 @@ class SchemaTest {
     assertThat(RULES.get("scan-step"))
         .contains("settle-micros: 0.." + ScanStep.MAX_SETTLE_MICROS + ",")
         .contains("repeats: 1.." + ScanStep.MAX_REPEATS + ",");
+    assertThat(RULES.get("keep-vigil"))
+        .contains("length-micros: 1.." + Message.KeepVigil.MOST_MICROS + ",")
+        .contains("[0*" + Message.Run.MAX_STEPS + " scan-step]");
     assertThat(RULES.get("port-mask")).isEqualTo("0.." + ((1 << ScanStep.PORTS) - 1));
     assertThat(RULES.get("uint32")).isEqualTo("0.." + DataFrame.MAX_SEQUENCE);
     assertThat(RULES.get("tap")).contains("port: -1.." + ScanStep.METAL + ",");
@@ -143,7 +147,12 @@ class SchemaTest {
       String type = fields.get(i).split(": ", 2)[1];
       components[i].getAccessor().setAccessible(true);
       Object value = components[i].getAccessor().invoke(record);
-      if (value instanceof Record inner) {
+      if (value instanceof Message.Data inner) {
+        List<String> rule = fields(kebab(inner.getClass().getSimpleName()));
+        List<?> parts = (List<?>) items.get(i);
+        assertThat(parts.get(0)).isEqualTo(Long.valueOf(rule.get(0)));
+        assertFields((Record) inner, rule.subList(1, rule.size()), parts.subList(1, parts.size()));
+      } else if (value instanceof Record inner) {
         assertFields(inner, fields(type), (List<?>) items.get(i));
       } else if (value instanceof List<?> steps) {
         for (int j = 0; j < steps.size(); j++) {

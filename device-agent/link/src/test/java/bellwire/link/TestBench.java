@@ -97,7 +97,8 @@ final class TestBench implements HostListener {
     Message.FromHost request;
     while (answers && (request = agent.poll()) != null) {
       if (request instanceof Message.Ping ping) {
-        agent.reply(new Message.Alive(ping.request(), new Message.Interlock(false, false, 0)));
+        agent.reply(
+            new Message.Alive(ping.request(), new Message.Interlock(false, false, 0), 0, 0));
       } else if (request instanceof Message.Arm arm) {
         done.merge(arm.request(), 1, Integer::sum);
         agent.reply(new Message.Reply(arm.request(), true, ""));
@@ -154,8 +155,8 @@ final class TestBench implements HostListener {
   }
 
   @Override
-  public void alive(Message.Interlock interlock) {
-    alive.add(interlock);
+  public void alive(Message.Alive answer) {
+    alive.add(answer.interlock());
   }
 
   @Override

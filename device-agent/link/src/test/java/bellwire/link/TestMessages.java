@@ -37,7 +37,9 @@ final class TestMessages {
         new Message.SenseCalls(13, 14, true, 0x8001),
         new Message.Welcome(1, "0.1", "A", 99, 10, 20, "reference out of range", 921_600),
         new Message.Reply(9, false, "interlock not clear"),
-        new Message.Alive(10, interlock),
+        new Message.Alive(10, interlock, 21, 22),
+        new Message.KeepVigil(
+            23, 24, Message.KeepVigil.Kind.TREND, 0x8001, 3, true, 0x0110, 26, List.of(step)),
         new Message.NotUnderstood(55),
         new Message.Samples(
             11,
@@ -56,7 +58,31 @@ final class TestMessages {
             new int[] {0, 65_535},
             new int[] {1, 65_534},
             new int[] {2, 65_533},
-            new int[] {0x8001, 65_532}));
+            new int[] {0x8001, 65_532}),
+        new Message.EventSamples(
+            27,
+            28,
+            new long[] {0, 4_294_967_295L},
+            new int[] {1, 65_535},
+            new int[] {2, 65_534},
+            new int[] {3, 65_533},
+            new int[] {4, 255}),
+        new Message.Recorded(29, 30, 31, new Message.Trouble("crosspoint", "no answer")));
+  }
+
+  static Message.EventSamples eventSamples(Random random, int length) {
+    long[] deltaMicros = random.longs(length, 0, 1L << 32).toArray();
+    if (length > 0) {
+      deltaMicros[0] = 0;
+    }
+    return new Message.EventSamples(
+        random.nextInt(1000),
+        random.nextLong(1L << 50),
+        deltaMicros,
+        IntStream.generate(() -> 1 + random.nextInt(65_535)).limit(length).toArray(),
+        uint16s(random, length),
+        uint16s(random, length),
+        IntStream.generate(() -> random.nextInt(256)).limit(length).toArray());
   }
 
   static Message.CallSamples callSamples(Random random, int length) {
@@ -89,9 +115,13 @@ final class TestMessages {
   }
 
   static Message.Data data(Random random) {
-    return switch (random.nextInt(5)) {
+    return switch (random.nextInt(7)) {
       case 0 -> samples(random, random.nextInt(40));
       case 4 -> callSamples(random, random.nextInt(120));
+      case 5 -> eventSamples(random, random.nextInt(120));
+      case 6 ->
+          new Message.Recorded(
+              random.nextLong(1L << 62), random.nextInt(99), 5, callSamples(random, 3));
       case 1 -> new Message.Ended(random.nextInt(99), Message.Ended.Outcome.DONE, "");
       case 2 ->
           new Message.InterlockChanged(

@@ -240,7 +240,7 @@ final class Conversation implements HostListener {
   }
 
   @Override
-  public void alive(Message.Interlock interlock) {}
+  public void alive(Message.Alive answer) {}
 
   @Override
   public void unanswered(long request, String reason) {

@@ -108,7 +108,7 @@ final class Words implements HostListener {
   }
 
   @Override
-  public void alive(Message.Interlock interlock) {}
+  public void alive(Message.Alive answer) {}
 
   @Override
   public void unanswered(long request, String reason) {

@@ -97,7 +97,7 @@ class AgentOverLinkTest {
     }
 
     @Override
-    public void alive(Message.Interlock interlock) {}
+    public void alive(Message.Alive answer) {}
 
     @Override
     public void unanswered(long request, String reason) {
