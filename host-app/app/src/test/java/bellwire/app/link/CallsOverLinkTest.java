@@ -75,7 +75,7 @@ class CallsOverLinkTest {
         }
 
         @Override
-        public void alive(Message.Interlock interlock) {}
+        public void alive(Message.Alive answer) {}
 
         @Override
         public void unanswered(long request, String reason) {}
