@@ -1,0 +1,72 @@
+package bellwire.analysis.survey;
+
+import bellwire.analysis.survey.Probe.Look;
+import bellwire.analysis.survey.Probe.Pace;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Round after round the resistance of each conductor by itself, far ends tied or in a plug: current
+ * through it and another one, the voltage from its near end to a third that carries none. With two
+ * conductors only, of both together. Theory (3), (4) and (10).
+ */
+public final class TrendPlan {
+  /** Readings that make one resistance. */
+  public static final int READINGS_EACH = RatioReader.PROBES;
+
+  private static final int SETTLE_MICROS = 1000;
+
+  private final RatioReader reader;
+  private final List<Integer> conductors;
+  private final List<Probe> probes = new ArrayList<>();
+
+  /**
+   * @param ports with a conductor, two or more, bit 0 for P1
+   * @param expectedOhms of one conductor and what is on its far end, about; several times as much
+   *     overloads
+   */
+  public TrendPlan(BoardModel board, int ports, double expectedOhms) {
+    reader = new RatioReader(board);
+    conductors = Ports.list(ports);
+    int n = conductors.size();
+    if (n < 2 || !(expectedOhms > 0)) {
+      throw new IllegalArgumentException("ports=" + ports + " expectedOhms=" + expectedOhms);
+    }
+    int guard = Ports.ALL & ~ports;
+    for (int i = 0; i < readings(); i++) {
+      int a = conductors.get(i);
+      int b = conductors.get((i + 1) % n);
+      int k = conductors.get((i + 2) % n);
+      Look look = Look.pair(a, n == 2 ? b : k);
+      double ohms = n == 2 ? 2 * expectedOhms : expectedOhms;
+      probes.addAll(reader.probes(a, b, guard, look, ohms, Pace.PRECISE, SETTLE_MICROS));
+    }
+  }
+
+  /** Resistances in a round: one a conductor, of two conductors one in all. */
+  public int readings() {
+    return conductors.size() == 2 ? 1 : conductors.size();
+  }
+
+  /** The port of a round's resistance, from 0; of two conductors the first. */
+  public int port(int reading) {
+    return conductors.get(reading);
+  }
+
+  /** A round, {@link #READINGS_EACH} for each resistance, in order. */
+  public List<Probe> probes() {
+    return List.copyOf(probes);
+  }
+
+  /**
+   * A resistance with the converter's uncertainty; what was overloaded, or carried no current, has
+   * none: the conductor is open, or far from what was expected.
+   *
+   * @param readings the four
+   */
+  public Optional<Quantity> ohms(List<Reading> readings) {
+    return Optional.ofNullable(reader.ohms(readings));
+  }
+}
