@@ -19,6 +19,12 @@ public interface AnalogSide {
    */
   void control(boolean connect, boolean testLoad, long nanos);
 
+  /**
+   * The event path's wetting asked for or not. On while the interlock's latch lets it; for the
+   * window it counts as excitation.
+   */
+  void wetting(boolean on, long nanos);
+
   /** An edge of the heartbeat line. */
   void heartbeat(long nanos);
 

@@ -74,7 +74,8 @@ public final class SimulatedDevice implements AutoCloseable {
     ConverterErrors errors = ConverterErrors.draw(description, bench.board().noise(), random);
     SplittableRandom others = new SplittableRandom(seed ^ 0x9E3779B97F4A7C15L);
     CallInputs inputs = new CallInputs(description, this::callVolts, clock, others.split());
-    BoardChips chips = new BoardChips(description, copper, inputs, clock, errors, random.split());
+    BoardChips chips =
+        new BoardChips(description, copper, inputs, EventSide.NONE, clock, errors, random.split());
     rate = 1 + bench.board().clockDrift();
     jitterNanos = bench.board().tickJitterNanos();
     steps = others.split();

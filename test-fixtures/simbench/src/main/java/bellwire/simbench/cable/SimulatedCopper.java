@@ -44,6 +44,8 @@ public final class SimulatedCopper implements AnalogSide {
   private long chain;
   private boolean testLoad;
   private boolean excited;
+  private boolean wettingAsked;
+  private boolean wetted;
   private int conducting;
 
   public SimulatedCopper(Bench bench) {
@@ -92,6 +94,20 @@ public final class SimulatedCopper implements AnalogSide {
     interlock.connect(connect, now);
     this.testLoad = testLoad;
     changed();
+  }
+
+  @Override
+  public void wetting(boolean on, long nanos) {
+    advance(nanos);
+    wettingAsked = on;
+    excite();
+    changed();
+  }
+
+  /** Whether the event path's wetting is on. */
+  public boolean wetted(long nanos) {
+    advance(nanos);
+    return wetted;
   }
 
   @Override
@@ -212,7 +228,7 @@ public final class SimulatedCopper implements AnalogSide {
   }
 
   private int outsidePorts() {
-    WindowWatch.Window window = interlock.window(excited);
+    WindowWatch.Window window = interlock.window(excited || wetted);
     return watch.allInside(current(), window, now, now)
         ? 0
         : WindowWatch.outside(current(), window, now);
@@ -234,7 +250,7 @@ public final class SimulatedCopper implements AnalogSide {
       long turn = diodes.firstTurn(current(), conducting, now, Math.min(event, nanos));
       event = Math.min(event, turn);
       long stop = Math.min(event, nanos);
-      WindowWatch.Window window = interlock.window(excited);
+      WindowWatch.Window window = interlock.window(excited || wetted);
       if (interlock.tripped()) {
         if (!watch.allInside(current(), window, now, stop)) {
           interlock.flag(WindowWatch.everOutside(current(), window, now, stop, interlock.flags()));
@@ -266,13 +282,15 @@ public final class SimulatedCopper implements AnalogSide {
   }
 
   private void excite() {
-    boolean on = (chain & exciteMask) != 0 && !interlock.tripped();
-    if (on && !excited) {
+    boolean before = excited || wetted;
+    excited = (chain & exciteMask) != 0 && !interlock.tripped();
+    wetted = wettingAsked && !interlock.tripped();
+    boolean after = excited || wetted;
+    if (after && !before) {
       interlock.excitationBegan();
-    } else if (!on && excited) {
+    } else if (!after && before) {
       interlock.excitationEnded(now);
     }
-    excited = on;
   }
 
   private BoardCircuit.Switches switches() {

@@ -4,6 +4,7 @@ import bellwire.board.BoardDescription;
 import bellwire.link.ScanStep;
 import bellwire.link.Tap;
 import bellwire.simbench.AnalogSide;
+import bellwire.simbench.EventSide;
 import bellwire.simbench.VirtualClock;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -17,6 +18,7 @@ import java.util.random.RandomGenerator;
  */
 public final class BoardChips {
   private final AnalogSide analog;
+  private final EventSide events;
   private final VirtualClock clock;
   private final ConverterChip converter;
   private final ExpanderChip control;
@@ -33,7 +35,13 @@ public final class BoardChips {
   private final CallInputs calls;
   private final ExpanderChip callLoads;
   private boolean heartbeat;
+  private final int eventWettingPin;
+  private final int eventTouchPin;
+  private final ExpanderChip eventWord;
+  private final ExpanderChip eventLatches;
+  private final ExpanderChip eventControl;
   private boolean rearm;
+  private boolean capture;
 
   /**
    * @param random draws of noise and of faults; the same generator in the same state gives the same
@@ -45,20 +53,23 @@ public final class BoardChips {
       VirtualClock clock,
       ConverterErrors errors,
       RandomGenerator random) {
-    this(board, analog, CallInputs.none(board, clock), clock, errors, random);
+    this(board, analog, CallInputs.none(board, clock), EventSide.NONE, clock, errors, random);
   }
 
   /**
    * @param calls inputs of the call-sense connector, with what they meet
+   * @param events what the event path's comparators meet
    */
   public BoardChips(
       BoardDescription board,
       AnalogSide analog,
       CallInputs calls,
+      EventSide events,
       VirtualClock clock,
       ConverterErrors errors,
       RandomGenerator random) {
     this.analog = analog;
+    this.events = events;
     this.clock = clock;
     connectPin = 1 << (8 + board.expander("connect-bit"));
     testLoadPin = 1 << (8 + board.expander("test-load-bit"));
@@ -71,19 +82,34 @@ public final class BoardChips {
     wireFixedInputs(board);
     control = new ExpanderChip(board.expander("control"), () -> 0, this::controlPins);
     converter = new ConverterChip(analog, clock, this::input, errors, random);
-    chain = new SwitchChain(analog, clock, converter::startEdge);
+    chain = new SwitchChain(analog, events, clock, converter::startEdge);
     ExpanderChip flags = new ExpanderChip(board.expander("trip-flags"), this::flags, p -> {});
     ExpanderChip flagM =
         new ExpanderChip(
             board.expander("trip-flag-m"), () -> flagBits() >>> ScanStep.METAL, p -> {});
     ExpanderChip callWord = new ExpanderChip(board.expander("call-word"), this::callWord, p -> {});
     callLoads = new ExpanderChip(board.expander("call-loads"), () -> 0, p -> {});
+    eventWettingPin = 1 << board.expander("event-wetting-bit");
+    eventTouchPin = 1 << board.expander("event-touch-bit");
+    eventWord = new ExpanderChip(board.expander("event-word"), events::word, p -> {});
+    eventLatches = new ExpanderChip(board.expander("event-latches"), events::latches, p -> {});
+    eventControl = new ExpanderChip(board.expander("event-control"), () -> 0, this::eventPins);
     devices.put("converter", new FaultyLine(converter, random));
     devices.put("crosspoint", new FaultyLine(chain, random));
     devices.put(
         "expanders",
         new FaultyLine(
-            new SharedSelect(List.of(control, flags, flagM, callWord, callLoads)), random));
+            new SharedSelect(
+                List.of(
+                    control,
+                    flags,
+                    flagM,
+                    callWord,
+                    callLoads,
+                    eventWord,
+                    eventLatches,
+                    eventControl)),
+            random));
   }
 
   private void wireFixedInputs(BoardDescription board) {
@@ -136,8 +162,21 @@ public final class BoardChips {
           analog.rearm(clock.nanos());
         }
       }
+      case "event-capture" -> {
+        boolean rising = high && !capture;
+        capture = high;
+        if (rising) {
+          events.capture(clock.nanos());
+        }
+      }
       default -> throw new IllegalArgumentException("line=" + name);
     }
+  }
+
+  private void eventPins(int pins) {
+    boolean wetting = (pins & eventWettingPin) != 0;
+    analog.wetting(wetting, clock.nanos());
+    events.events(wetting, (pins & eventTouchPin) != 0, clock.nanos());
   }
 
   private void controlPins(int pins) {
@@ -159,6 +198,21 @@ public final class BoardChips {
   /** Whether the wetting supply is on XW. */
   public boolean wetting() {
     return (control.outputs() & wettingPin) != 0;
+  }
+
+  /** Cuts an expander's supply for a moment, by its name in the board description. */
+  public void interruptPower(String expander) {
+    switch (expander) {
+      case "event-word" -> eventWord.powerOn();
+      case "event-latches" -> eventLatches.powerOn();
+      case "event-control" -> eventControl.powerOn();
+      default -> throw new IllegalArgumentException("expander=" + expander);
+    }
+  }
+
+  /** Whether the event path's wetting is asked for. */
+  public boolean eventWetting() {
+    return (eventControl.outputs() & eventWettingPin) != 0;
   }
 
   /** Dummy loads that are on, bit 0 for X1. */

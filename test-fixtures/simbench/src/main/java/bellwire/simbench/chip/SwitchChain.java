@@ -1,6 +1,7 @@
 package bellwire.simbench.chip;
 
 import bellwire.simbench.AnalogSide;
+import bellwire.simbench.EventSide;
 import bellwire.simbench.VirtualClock;
 
 /**
@@ -10,6 +11,7 @@ import bellwire.simbench.VirtualClock;
  */
 public final class SwitchChain implements SpiTarget {
   private final AnalogSide analog;
+  private final EventSide events;
   private final VirtualClock clock;
   private final Runnable latchEdge;
   private long word;
@@ -17,8 +19,9 @@ public final class SwitchChain implements SpiTarget {
   /**
    * @param latchEdge what else the rising chip select does on the board
    */
-  public SwitchChain(AnalogSide analog, VirtualClock clock, Runnable latchEdge) {
+  public SwitchChain(AnalogSide analog, EventSide events, VirtualClock clock, Runnable latchEdge) {
     this.analog = analog;
+    this.events = events;
     this.clock = clock;
     this.latchEdge = latchEdge;
   }
@@ -36,6 +39,7 @@ public final class SwitchChain implements SpiTarget {
       toMaster[toMasterAt + i] = 0; // the chain's last output is not wired back
     }
     analog.latchChain(word, clock.nanos());
+    events.latchChain(word, clock.nanos());
     latchEdge.run();
   }
 }

@@ -33,7 +33,7 @@ final class SimulatedOutput extends DigitalOutputBase {
 
   /** Knows which line is which. */
   static final class Provider extends DigitalOutputProviderBase implements DigitalOutputProvider {
-    private static final List<String> LINES = List.of("heartbeat", "rearm");
+    private static final List<String> LINES = List.of("heartbeat", "rearm", "event-capture");
 
     private final BoardChips chips;
     private final BoardDescription board;

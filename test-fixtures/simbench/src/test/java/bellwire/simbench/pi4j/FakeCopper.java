@@ -27,6 +27,7 @@ final class FakeCopper implements AnalogSide {
   boolean stageOverloaded;
   boolean lastTestLoad;
   boolean connectAsked;
+  boolean wettingAsked;
 
   /** From a voltage outside the window to the latch; long, it shows the agent the line alone. */
   long detectNanos;
@@ -82,6 +83,14 @@ final class FakeCopper implements AnalogSide {
     }
     connectAsked = connect;
     lastTestLoad = testLoad;
+  }
+
+  @Override
+  public void wetting(boolean on, long nanos) {
+    if (on && !wettingAsked && !clear(nanos)) {
+      violations.add("wets while not clear: at=" + nanos);
+    }
+    wettingAsked = on;
   }
 
   @Override

@@ -11,6 +11,7 @@ import bellwire.link.ScanStep;
 import bellwire.link.Tap;
 import bellwire.simbench.AnalogSide;
 import bellwire.simbench.CallSide;
+import bellwire.simbench.EventSide;
 import bellwire.simbench.VirtualClock;
 import bellwire.simbench.chip.BoardChips;
 import bellwire.simbench.chip.CallInputs;
@@ -54,24 +55,31 @@ final class Rig implements AutoCloseable {
 
   /** With an agent that believes in another tick. */
   Rig(CallSide calls, long agentTickMicros) {
-    this(new FakeCopper(), calls, ConverterErrors.none(), new SplittableRandom(7), agentTickMicros);
+    this(
+        new FakeCopper(),
+        calls,
+        EventSide.NONE,
+        ConverterErrors.none(),
+        new SplittableRandom(7),
+        agentTickMicros);
   }
 
   /** On other copper than the fake. */
   Rig(AnalogSide analog, ConverterErrors errors, SplittableRandom random) {
-    this(analog, CallSide.NONE, errors, random, TICK_MICROS);
+    this(analog, CallSide.NONE, EventSide.NONE, errors, random, TICK_MICROS);
   }
 
   private Rig(
       AnalogSide analog,
       CallSide calls,
+      EventSide events,
       ConverterErrors errors,
       SplittableRandom random,
       long agentTickMicros) {
     BoardDescription board = BoardDescription.revisionA();
     copper = analog instanceof FakeCopper fake ? fake : new FakeCopper();
     CallInputs inputs = new CallInputs(board, calls, clock, new SplittableRandom(3));
-    chips = new BoardChips(board, analog, inputs, clock, errors, random);
+    chips = new BoardChips(board, analog, inputs, events, clock, errors, random);
     pi = SimulatedPi.open(chips, board);
     HostLink link =
         new HostLink() {
