@@ -64,6 +64,14 @@ public final class EndpointLink implements HostLink {
   }
 
   @Override
+  public void recording(boolean on) {}
+
+  @Override
+  public long diskBytes() {
+    return 0;
+  }
+
+  @Override
   public void selfCheck(String state) {
     identity = new Identity(identity.agentVersion(), identity.revision(), state, identity.baud());
     endpoint.identify(identity);

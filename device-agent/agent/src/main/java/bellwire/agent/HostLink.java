@@ -21,6 +21,15 @@ public interface HostLink {
   /** Whether a host has been heard of late. */
   boolean hostPresent();
 
+  /**
+   * Data handed over from now on go to the agent's own disk too, if it has one, until the host has
+   * them; off, no longer, once the host has all that are there.
+   */
+  void recording(boolean on);
+
+  /** Bytes that the agent's own disk may still take, 0 where it has none. */
+  long diskBytes();
+
   /** What a greeting is told of the self-check from now on; empty when passed. */
   void selfCheck(String state);
 }

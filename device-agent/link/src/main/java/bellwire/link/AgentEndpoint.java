@@ -58,6 +58,11 @@ public final class AgentEndpoint {
       int window = Math.min(1 << 20, Math.max(4096, bytesPerSecond / 2));
       return new Limits(32_768, 16 << 20, 64, window, 1_000_000, 3_000_000, bytesPerSecond);
     }
+
+    /** An empty ring of this size. */
+    public DataRing ring() {
+      return new DataRing(ringFrames, ringBytes);
+    }
   }
 
   /** What {@link Message.Welcome} tells about this agent. */
@@ -85,7 +90,7 @@ public final class AgentEndpoint {
   private final FramePort port;
   private final long bootId;
   private final Limits limits;
-  private final DataRing ring;
+  private final FrameKeep keep;
   private final RequestLedger ledger = new RequestLedger();
   private final Deque<Message.FromHost> waiting = new ArrayDeque<>();
   private Identity identity;
@@ -97,6 +102,9 @@ public final class AgentEndpoint {
   private long dataOutMicros;
   private long sendNext;
   private long sentBelow;
+  private long receivedBelow;
+  private final Deque<Integer> underWay = new ArrayDeque<>();
+  private long underWayBytes;
   private long resent;
   private long repeated;
   private long refused;
@@ -104,9 +112,20 @@ public final class AgentEndpoint {
   private long unreadable;
 
   /**
+   * Keeps data in memory only.
+   *
    * @param bootId drawn at random at the agent's start, above 0
    */
   public AgentEndpoint(ByteChannel channel, long bootId, Identity identity, Limits limits) {
+    this(channel, bootId, identity, limits, limits.ring());
+  }
+
+  /**
+   * @param bootId drawn at random at the agent's start, above 0
+   * @param keep of this boot's data, empty
+   */
+  public AgentEndpoint(
+      ByteChannel channel, long bootId, Identity identity, Limits limits, FrameKeep keep) {
     if (bootId <= 0) {
       throw new IllegalArgumentException("bootId=" + bootId);
     }
@@ -114,14 +133,14 @@ public final class AgentEndpoint {
     this.bootId = bootId;
     this.identity = identity;
     this.limits = limits;
-    this.ring = new DataRing(limits.ringFrames(), limits.ringBytes());
+    this.keep = keep;
   }
 
   /** Goes on with another channel after the device was lost; what was unacknowledged goes again. */
   public void attach(ByteChannel channel) {
     port.attach(channel);
     announced = false;
-    sendNext = ring.oldest();
+    sendFrom(receivedBelow);
   }
 
   /** What a greeting is answered with from now on. */
@@ -144,8 +163,8 @@ public final class AgentEndpoint {
       return;
     }
     boolean late = now - Math.max(progressMicros, dataOutMicros) >= limits.retransmitMicros();
-    if (sendNext > ring.oldest() && late) {
-      goBack();
+    if (!underWay.isEmpty() && late) {
+      sendFrom(receivedBelow);
     }
     pump();
   }
@@ -165,13 +184,13 @@ public final class AgentEndpoint {
    * @throws IllegalStateException when this boot's numbers are used up
    */
   public long send(Message.Data message, long deviceMicros) {
-    long sequence = ring.next();
+    long sequence = keep.next();
     if (sequence > DataFrame.MAX_SEQUENCE) {
       throw new IllegalStateException(
           "numbers used up, start the agent anew: sequence=" + sequence);
     }
     DataFrame frame = new DataFrame(sequence, deviceMicros, message);
-    ring.add(FrameCodec.encode(MessageCodec.encode(frame)));
+    keep.add(FrameCodec.encode(MessageCodec.encode(frame)));
     return sequence;
   }
 
@@ -194,16 +213,16 @@ public final class AgentEndpoint {
   }
 
   public long oldestSequence() {
-    return ring.oldest();
+    return keep.oldest();
   }
 
   public long nextSequence() {
-    return ring.next();
+    return keep.next();
   }
 
   public Counts counts() {
     return new Counts(
-        ring.dropped(), resent, repeated, refused, unexpected, unreadable, port.counts());
+        keep.dropped(), resent, repeated, refused, unexpected, unreadable, port.counts());
   }
 
   private void take(byte[] item) {
@@ -236,7 +255,7 @@ public final class AgentEndpoint {
     } else if (!greeted) {
       welcome();
     } else if (message instanceof Message.Acknowledge acknowledge) {
-      acknowledge(acknowledge.nextSequence());
+      acknowledge(acknowledge);
     } else if (message instanceof Message.Ping) {
       waiting.removeIf(other -> other instanceof Message.Ping); // the latest is enough
       waiting.add(message);
@@ -256,21 +275,26 @@ public final class AgentEndpoint {
   private void greet(Message.Greet greet) {
     if (greet.protocol() == MessageCodec.PROTOCOL && greet.bootId() == bootId) {
       greeted = true;
-      if (greet.nextSequence() <= ring.next()) {
-        ring.releaseBelow(greet.nextSequence());
-      }
-      goBack();
+      boolean known = greet.nextSequence() <= keep.next(); // beyond that, believed in nothing
+      sendFrom(known ? greet.nextSequence() : receivedBelow);
     }
     welcome();
   }
 
-  private void acknowledge(long nextSequence) {
-    if (nextSequence > ring.next()) {
+  private void acknowledge(Message.Acknowledge acknowledge) {
+    if (acknowledge.received() > keep.next()) {
       unexpected++;
-    } else if (nextSequence > ring.oldest()) {
-      ring.releaseBelow(nextSequence);
-      progressMicros = now;
+      return;
     }
+    keep.releaseBelow(acknowledge.nextSequence());
+    while (receivedBelow < acknowledge.received()) {
+      receivedBelow++;
+      progressMicros = now;
+      if (!underWay.isEmpty()) {
+        underWayBytes -= underWay.remove();
+      }
+    }
+    sendNext = Math.max(sendNext, receivedBelow);
   }
 
   private void request(long request, Message.FromHost message) {
@@ -286,28 +310,34 @@ public final class AgentEndpoint {
     }
   }
 
-  private void goBack() {
-    sendNext = ring.oldest();
+  /** Everything from this number on goes (again); what is below has arrived. */
+  private void sendFrom(long sequence) {
+    receivedBelow = Math.max(sequence, keep.oldest());
+    sendNext = receivedBelow;
+    underWay.clear();
+    underWayBytes = 0;
     progressMicros = now;
   }
 
   private void pump() {
-    sendNext = Math.max(sendNext, ring.oldest()); // acknowledged, or dropped unsent
-    long bytes = 0;
-    for (long i = ring.oldest(); i < sendNext; i++) {
-      bytes += ring.get(i).length;
+    if (sendNext < keep.oldest()) {
+      sendFrom(keep.oldest()); // dropped unsent: the host will see the gap
     }
-    while (sendNext < ring.next() && sendNext - ring.oldest() < limits.windowFrames()) {
-      byte[] frame = ring.get(sendNext);
-      bytes += frame.length;
-      if (bytes > limits.windowBytes() && sendNext > ring.oldest()) {
+    while (sendNext < keep.next() && underWay.size() < limits.windowFrames()) {
+      byte[] frame = keep.get(sendNext);
+      if (frame == null) {
         return;
       }
-      if (sendNext == ring.oldest()) {
+      if (underWayBytes + frame.length > limits.windowBytes() && !underWay.isEmpty()) {
+        return;
+      }
+      if (underWay.isEmpty()) {
         progressMicros = now; // nothing was on its way: the time without progress begins here
       }
       port.write(frame);
       dataOutMicros = port.lineFreeMicros();
+      underWay.add(frame.length);
+      underWayBytes += frame.length;
       resent += sendNext < sentBelow ? 1 : 0;
       sendNext++;
       sentBelow = Math.max(sentBelow, sendNext);
@@ -321,8 +351,8 @@ public final class AgentEndpoint {
             identity.agentVersion(),
             identity.revision(),
             bootId,
-            ring.oldest(),
-            ring.next(),
+            keep.oldest(),
+            keep.next(),
             identity.selfCheck(),
             identity.baud()));
   }

@@ -1,10 +1,7 @@
 package bellwire.link;
 
-/**
- * The data frames that the host has not acknowledged, by number, as bytes ready to send. Bounded in
- * frames and bytes: the oldest makes room.
- */
-final class DataRing {
+/** A keep in memory only, bounded in frames and bytes. */
+public final class DataRing implements FrameKeep {
   private final byte[][] frames;
   private final long maxBytes;
   private long oldest;
@@ -12,7 +9,11 @@ final class DataRing {
   private long bytes;
   private long dropped;
 
-  DataRing(int maxFrames, long maxBytes) {
+  /**
+   * @param maxFrames kept at most
+   * @param maxBytes their bytes at most, one frame at least
+   */
+  public DataRing(int maxFrames, long maxBytes) {
     if (maxFrames < 1 || maxBytes < FrameCodec.MAX_FRAME_BYTES) {
       throw new IllegalArgumentException("ring frames=" + maxFrames + " bytes=" + maxBytes);
     }
@@ -20,25 +21,28 @@ final class DataRing {
     this.maxBytes = maxBytes;
   }
 
-  long oldest() {
+  @Override
+  public long oldest() {
     return oldest;
   }
 
-  /** Number of the next new frame; frames oldest to next − 1 are kept. */
-  long next() {
+  @Override
+  public long next() {
     return next;
   }
 
-  long bytes() {
+  /** Of the frames kept. */
+  public long bytes() {
     return bytes;
   }
 
-  /** Frames lost unacknowledged because the ring was full. */
-  long dropped() {
+  @Override
+  public long dropped() {
     return dropped;
   }
 
-  void add(byte[] frame) {
+  @Override
+  public void add(byte[] frame) {
     while (next - oldest == frames.length || (bytes + frame.length > maxBytes && next > oldest)) {
       removeOldest();
       dropped++;
@@ -48,7 +52,8 @@ final class DataRing {
     next++;
   }
 
-  byte[] get(long sequence) {
+  @Override
+  public byte[] get(long sequence) {
     if (sequence < oldest || sequence >= next) {
       throw new IllegalArgumentException(
           "sequence=" + sequence + " oldest=" + oldest + " next=" + next);
@@ -56,7 +61,8 @@ final class DataRing {
     return frames[slot(sequence)];
   }
 
-  void releaseBelow(long sequence) {
+  @Override
+  public void releaseBelow(long sequence) {
     while (oldest < sequence && oldest < next) {
       removeOldest();
     }

@@ -62,7 +62,7 @@ public final class HostEndpoint {
 
   /**
    * @param delivered data frames handed to the listener
-   * @param duplicates data frames that had come before
+   * @param duplicates data frames that had come before, or whose recorded content had
    * @param ahead data frames behind a gap, asked for again
    * @param unexpected messages that have no place here, or came before the agent's confirmation
    * @param unreadable frames with a good checksum that hold no message
@@ -79,6 +79,7 @@ public final class HostEndpoint {
   private final HostListener listener;
   private final Timing timing;
   private final PendingRequests pending = new PendingRequests();
+  private final RecordedOrder recorded = new RecordedOrder();
   private long nextRequest;
   private long nextPing = 1;
   private long bootId;
@@ -88,6 +89,9 @@ public final class HostEndpoint {
   private boolean established;
   private boolean awaitingWelcome;
   private boolean told;
+  private boolean begun;
+  private boolean deferred;
+  private long storedBelow;
   private int unacknowledged;
   private boolean acknowledgeDue;
   private long now;
@@ -118,6 +122,50 @@ public final class HostEndpoint {
     this.nextRequest = firstRequest;
   }
 
+  /**
+   * Takes up what a host before this one has got, before the first step. Where the agent still is
+   * at that boot, its frames come from nextSequence on; where it has restarted, the new boot's from
+   * 0 on and what it recorded of that boot, from nextSequence on too. Called for several boots, the
+   * last one is the one to go on with.
+   *
+   * @param boot as {@link #bootId} was
+   * @param next frames below it are the host's
+   */
+  public void resume(long boot, long next) {
+    if (begun || boot <= 0 || next < 0 || next > DataFrame.MAX_SEQUENCE + 1) {
+      throw new IllegalArgumentException("begun=" + begun + " boot=" + boot + " next=" + next);
+    }
+    recorded.has(bootId, nextSequence);
+    bootId = boot;
+    greetedBootId = boot;
+    nextSequence = next;
+    storedBelow = next;
+  }
+
+  /**
+   * From now on the agent keeps all frames until {@link #stored} is told of them: for a host that
+   * must not lose them when it is killed. They come no slower for that.
+   */
+  public void deferAcknowledgement() {
+    deferred = true;
+    storedBelow = nextSequence;
+  }
+
+  /**
+   * Frames of a boot below this number are safe: the agent may let them go.
+   *
+   * @param boot whose; where the agent has restarted since, nothing is acknowledged
+   */
+  public void stored(long boot, long next) {
+    if (!deferred || next < 0) {
+      throw new IllegalArgumentException("deferred=" + deferred + " next=" + next);
+    }
+    if (boot == bootId && next > storedBelow) {
+      storedBelow = Math.min(next, nextSequence);
+      acknowledgeDue = true;
+    }
+  }
+
   /** Goes on with another channel after the device was lost. */
   public void attach(ByteChannel channel) {
     port.attach(channel);
@@ -128,6 +176,7 @@ public final class HostEndpoint {
   /** Reads, delivers, answers, sends. Call it every few milliseconds. */
   public void step(long nowMicros) {
     now = nowMicros;
+    begun = true;
     port.read(now, this::take);
     if (!attached) {
       attached = true;
@@ -240,7 +289,7 @@ public final class HostEndpoint {
     }
     boolean late = now - acknowledgedMicros >= timing.acknowledgeMicros();
     if (unacknowledged >= timing.acknowledgeFrames() || (acknowledgeDue && late)) {
-      write(new Message.Acknowledge(nextSequence));
+      write(new Message.Acknowledge(deferred ? storedBelow : nextSequence, nextSequence));
       acknowledgedMicros = now;
       unacknowledged = 0;
       acknowledgeDue = false;
@@ -264,8 +313,7 @@ public final class HostEndpoint {
     }
     if (incoming instanceof DataFrame frame) {
       if (inOrder(frame.sequence())) {
-        delivered++;
-        listener.data(frame);
+        deliver(frame);
       }
     } else if (incoming instanceof Incoming.UnknownData data) {
       if (inOrder(data.sequence())) {
@@ -276,6 +324,22 @@ public final class HostEndpoint {
     } else if (incoming instanceof Incoming.Plain plain) {
       take(plain.message());
     }
+  }
+
+  private void deliver(DataFrame frame) {
+    if (frame.message() instanceof Message.Recorded earlier) {
+      long lostFrom = recorded.lostFrom(earlier);
+      if (recorded.had(earlier)) {
+        duplicates++;
+        return;
+      }
+      recorded.has(earlier.boot(), earlier.sequence() + 1);
+      if (lostFrom < earlier.sequence()) {
+        listener.lostOfEarlier(earlier.boot(), lostFrom, earlier.sequence());
+      }
+    }
+    delivered++;
+    listener.data(frame);
   }
 
   private void take(Message message) {
@@ -360,6 +424,7 @@ public final class HostEndpoint {
     if (welcome.oldestSequence() > nextSequence) {
       long from = nextSequence;
       nextSequence = welcome.oldestSequence();
+      storedBelow = Math.max(storedBelow, nextSequence); // nothing below it is to be kept
       listener.lost(from, nextSequence);
     }
     acknowledgeDue = true;
@@ -374,9 +439,11 @@ public final class HostEndpoint {
 
   private void adopt(Message.Welcome welcome) {
     long before = bootId;
+    recorded.has(before, nextSequence);
     bootId = welcome.bootId();
     // A host that knows no boot missed nothing: what went before was another's.
     nextSequence = before == 0 ? welcome.oldestSequence() : 0;
+    storedBelow = nextSequence;
     if (before != 0) {
       listener.agentRestarted(before, bootId);
       for (long request : pending.clear()) {

@@ -15,16 +15,28 @@ public interface HostListener {
   /** The agent is another than before the last {@link #linkUp}; its program and frames are gone. */
   void agentRestarted(long oldBootId, long newBootId);
 
-  /** Every data message once, in order. */
+  /**
+   * Every data message once, in order. A {@link Message.Recorded} comes once too, whichever boot
+   * hands it over.
+   */
   void data(DataFrame frame);
 
   /**
-   * Data frames that won't come: the agent's ring was full before they were acknowledged.
+   * Data frames that won't come: what the agent keeps was full before they were acknowledged.
    *
    * @param fromSequence first lost
    * @param toSequence first not lost
    */
   void lost(long fromSequence, long toSequence);
+
+  /**
+   * Frames of an earlier boot that were recorded and won't come: the agent's disk was full, or they
+   * could not be read back. What that boot had not recorded when it ended is not told.
+   *
+   * @param fromSequence first lost
+   * @param toSequence first not lost
+   */
+  void lostOfEarlier(long bootId, long fromSequence, long toSequence);
 
   /** A data frame that arrived whole but can't be understood, and why. */
   void unreadable(long sequence, String reason);

@@ -29,8 +29,21 @@ public sealed interface Message {
    */
   record Greet(int protocol, long bootId, long nextSequence) implements FromHost {}
 
-  /** Every data frame below this number has arrived. */
-  record Acknowledge(long nextSequence) implements FromHost {}
+  /**
+   * How far the data frames have come.
+   *
+   * @param nextSequence all below it are safe with the host: the agent lets them go
+   * @param received all below it have arrived: not sent again unless asked for; never below
+   *     nextSequence
+   */
+  record Acknowledge(long nextSequence, long received) implements FromHost {
+    public Acknowledge {
+      if (received < nextSequence) {
+        throw new IllegalArgumentException(
+            "received=" + received + " nextSequence=" + nextSequence);
+      }
+    }
+  }
 
   /**
    * Clear the interlock's latch, if no port is outside the window. The first one also runs the
@@ -254,11 +267,19 @@ public sealed interface Message {
    * @param sequence the frame's number in that boot
    * @param deviceMicros the frame's time, of that boot's clock
    * @param message never itself a Recorded
+   * @param lost recorded frames of that boot directly before this one that are gone: the disk was
+   *     full, or they can't be read
+   * @param left recorded frames of all earlier boots still to come, 0 in the last
    */
-  record Recorded(long boot, long sequence, long deviceMicros, Data message) implements Data {
+  record Recorded(long boot, long sequence, long deviceMicros, Data message, long lost, long left)
+      implements Data {
     public Recorded {
       if (message instanceof Recorded) {
         throw new IllegalArgumentException("recorded twice: sequence=" + sequence);
+      }
+      if (lost < 0 || lost > sequence || left < 0) {
+        throw new IllegalArgumentException(
+            "lost=" + lost + " sequence=" + sequence + " left=" + left);
       }
     }
   }

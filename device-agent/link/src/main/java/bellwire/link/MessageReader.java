@@ -19,7 +19,7 @@ final class MessageReader {
               in.small("protocol", 0, Integer.MAX_VALUE),
               in.count("boot-id"),
               in.count("next-sequence"));
-      case ACKNOWLEDGE -> new Message.Acknowledge(in.count("next-sequence"));
+      case ACKNOWLEDGE -> acknowledge(in);
       case ARM -> new Message.Arm(in.count("request"));
       case RUN -> run(in);
       case STOP -> new Message.Stop(in.count("request"));
@@ -272,7 +272,15 @@ final class MessageReader {
     if (type == null || type == MessageType.RECORDED) {
       throw new LinkFormatException(Problem.SHAPE, "not recorded data: type=" + type);
     }
-    return new Message.Recorded(boot, sequence, deviceMicros, data(type, inner));
+    Message.Data message = data(type, inner);
+    long lost = in.whole("lost", 0, sequence);
+    return new Message.Recorded(boot, sequence, deviceMicros, message, lost, in.count("left"));
+  }
+
+  private static Message.Acknowledge acknowledge(Fields in) throws LinkFormatException {
+    long nextSequence = in.count("next-sequence");
+    return new Message.Acknowledge(
+        nextSequence, in.whole("received", nextSequence, Long.MAX_VALUE));
   }
 
   private static int[] ints(long[] values) {

@@ -35,7 +35,7 @@ final class MessageWriter {
           count("bootId", m.bootId()),
           count("nextSequence", m.nextSequence()));
     } else if (message instanceof Message.Acknowledge m) {
-      return fields(type, count("nextSequence", m.nextSequence()));
+      return fields(type, count("nextSequence", m.nextSequence()), count("received", m.received()));
     } else if (message instanceof Message.Arm m) {
       return fields(type, count("request", m.request()));
     } else if (message instanceof Message.Run m) {
@@ -90,7 +90,9 @@ final class MessageWriter {
           count("boot", m.boot()),
           count("sequence", m.sequence()),
           count("deviceMicros", m.deviceMicros()),
-          data(m.message()));
+          data(m.message()),
+          count("lost", m.lost()),
+          count("left", m.left()));
     }
     throw new IllegalArgumentException("message=" + type);
   }

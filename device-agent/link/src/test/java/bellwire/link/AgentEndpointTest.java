@@ -72,7 +72,7 @@ class AgentEndpointTest {
     send(30);
     step();
     assertThat(wire.takenSequences()).isEqualTo(sequences(0, 10));
-    wire.put(new Message.Acknowledge(4));
+    wire.put(new Message.Acknowledge(4, 4));
     step();
     assertThat(wire.takenSequences()).isEqualTo(sequences(10, 14));
     assertThat(agent.oldestSequence()).isEqualTo(4);
@@ -95,7 +95,7 @@ class AgentEndpointTest {
     send(5);
     step();
     wire.taken();
-    wire.put(new Message.Acknowledge(2));
+    wire.put(new Message.Acknowledge(2, 2));
     step();
     now += 395_000;
     agent.step(now);
@@ -129,9 +129,37 @@ class AgentEndpointTest {
     wire.taken();
     greet(BOOT, 4);
     assertThat(wire.takenSequences()).containsExactly(4L, 5L);
-    assertThat(agent.oldestSequence()).isEqualTo(4);
     greet(BOOT, 99); // beyond what there is: believed in nothing
-    assertThat(agent.oldestSequence()).isEqualTo(4);
+    assertThat(wire.takenSequences()).containsExactly(4L, 5L);
+    // What has arrived is not yet safe: a host that is started anew may ask for it once more.
+    assertThat(agent.oldestSequence()).isZero();
+    greet(BOOT, 2);
+    assertThat(wire.takenSequences()).isEqualTo(sequences(2, 6));
+    wire.put(new Message.Acknowledge(3, 6));
+    step();
+    greet(BOOT, 0);
+    assertThat(wire.takenSequences()).isEqualTo(sequences(3, 6));
+  }
+
+  /** A host that stores once a second still gets as fast as the line can. */
+  @Test
+  void theWindowMovesWithWhatHasArrived() {
+    greet(BOOT, 0);
+    wire.taken();
+    send(30);
+    step();
+    wire.put(new Message.Acknowledge(0, 8));
+    step();
+    assertThat(wire.takenSequences()).isEqualTo(sequences(0, 18));
+    now += 395_000;
+    agent.step(now);
+    wire.put(new Message.Acknowledge(0, 18));
+    step();
+    assertThat(wire.takenSequences()).isEqualTo(sequences(18, 28));
+    now += 400_000;
+    agent.step(now);
+    assertThat(wire.takenSequences()).isEqualTo(sequences(18, 28)); // and goes back to that
+    assertThat(agent.oldestSequence()).isZero();
   }
 
   @Test

@@ -84,12 +84,14 @@ class HostEndpointTest {
     assertThat(wire.taken(Message.Acknowledge.class)).isEmpty();
     wire.put(frame(7));
     step(1000);
-    assertThat(wire.taken(Message.Acknowledge.class)).containsExactly(new Message.Acknowledge(8));
+    assertThat(wire.taken(Message.Acknowledge.class))
+        .containsExactly(new Message.Acknowledge(8, 8));
     wire.put(frame(8));
     step(1000);
     assertThat(wire.taken(Message.Acknowledge.class)).isEmpty();
     step(50_000);
-    assertThat(wire.taken(Message.Acknowledge.class)).containsExactly(new Message.Acknowledge(9));
+    assertThat(wire.taken(Message.Acknowledge.class))
+        .containsExactly(new Message.Acknowledge(9, 9));
     step(500_000);
     assertThat(wire.taken(Message.Acknowledge.class)).isEmpty();
   }

@@ -143,6 +143,11 @@ final class TestBench implements HostListener {
   }
 
   @Override
+  public void lostOfEarlier(long boot, long fromSequence, long toSequence) {
+    events.add("lost of " + boot + " " + fromSequence + " " + toSequence);
+  }
+
+  @Override
   public void unreadable(long sequence, String reason) {
     events.add("unreadable " + sequence);
   }

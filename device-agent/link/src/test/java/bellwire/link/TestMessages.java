@@ -29,7 +29,7 @@ final class TestMessages {
             4095);
     return List.of(
         new Message.Greet(1, 1L << 40, 77),
-        new Message.Acknowledge(78),
+        new Message.Acknowledge(78, 80),
         new Message.Arm(Long.MAX_VALUE),
         new Message.Run(5, 6, List.of(step)),
         new Message.Stop(7),
@@ -67,7 +67,7 @@ final class TestMessages {
             new int[] {2, 65_534},
             new int[] {3, 65_533},
             new int[] {4, 255}),
-        new Message.Recorded(29, 30, 31, new Message.Trouble("crosspoint", "no answer")));
+        new Message.Recorded(29, 30, 31, new Message.Trouble("crosspoint", "no answer"), 4, 5));
   }
 
   static Message.EventSamples eventSamples(Random random, int length) {
@@ -121,7 +121,7 @@ final class TestMessages {
       case 5 -> eventSamples(random, random.nextInt(120));
       case 6 ->
           new Message.Recorded(
-              random.nextLong(1L << 62), random.nextInt(99), 5, callSamples(random, 3));
+              random.nextLong(1L << 62), random.nextInt(99), 5, callSamples(random, 3), 0, 2);
       case 1 -> new Message.Ended(random.nextInt(99), Message.Ended.Outcome.DONE, "");
       case 2 ->
           new Message.InterlockChanged(

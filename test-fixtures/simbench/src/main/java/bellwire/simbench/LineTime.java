@@ -49,6 +49,16 @@ final class LineTime implements HostLink {
   }
 
   @Override
+  public void recording(boolean on) {
+    link.recording(on);
+  }
+
+  @Override
+  public long diskBytes() {
+    return link.diskBytes();
+  }
+
+  @Override
   public void selfCheck(String state) {
     link.selfCheck(state);
   }

@@ -214,6 +214,10 @@ final class Conversation implements HostListener {
     }
   }
 
+  /** What was recorded before is not this conversation's. */
+  @Override
+  public void lostOfEarlier(long bootId, long fromSequence, long toSequence) {}
+
   @Override
   public void lost(long fromSequence, long toSequence) {
     try {

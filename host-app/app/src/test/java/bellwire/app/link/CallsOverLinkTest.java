@@ -64,6 +64,9 @@ class CallsOverLinkTest {
         }
 
         @Override
+        public void lostOfEarlier(long boot, long fromSequence, long toSequence) {}
+
+        @Override
         public void lost(long fromSequence, long toSequence) {}
 
         @Override

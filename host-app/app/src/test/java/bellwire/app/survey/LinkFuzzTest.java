@@ -209,12 +209,16 @@ class LinkFuzzTest {
                 random.nextInt(8) == 0 ? random.nextInt(3) : MessageCodec.PROTOCOL,
                 random.nextInt(8) == 0 ? random.nextInt(2) : bootId,
                 random.nextInt(100));
-        case 4 -> new Message.Acknowledge(random.nextInt(1000));
+        case 4 -> acknowledge(random.nextInt(1000));
         case 5 -> new Message.Ping(random.nextInt(1000));
         case 6 -> new Message.Stop(request++);
         case 7, 8, 9, 10, 11, 12 -> new Message.Arm(request++);
         default -> new Message.Run(request++, program++, steps());
       };
+    }
+
+    private Message.Acknowledge acknowledge(int next) {
+      return new Message.Acknowledge(next, next + random.nextInt(1 + random.nextInt(100)));
     }
 
     private List<ScanStep> steps() {

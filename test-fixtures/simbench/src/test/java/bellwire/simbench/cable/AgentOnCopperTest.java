@@ -134,6 +134,14 @@ class AgentOnCopperTest {
             }
 
             @Override
+            public void recording(boolean on) {}
+
+            @Override
+            public long diskBytes() {
+              return 0;
+            }
+
+            @Override
             public void selfCheck(String state) {
               selfCheck = state;
             }

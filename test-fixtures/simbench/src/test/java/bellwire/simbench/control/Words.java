@@ -98,6 +98,9 @@ final class Words implements HostListener {
   }
 
   @Override
+  public void lostOfEarlier(long boot, long fromSequence, long toSequence) {}
+
+  @Override
   public void lost(long fromSequence, long toSequence) {
     throw new AssertionError("lost");
   }

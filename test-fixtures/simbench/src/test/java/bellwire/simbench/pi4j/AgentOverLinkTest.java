@@ -82,6 +82,9 @@ class AgentOverLinkTest {
     }
 
     @Override
+    public void lostOfEarlier(long boot, long fromSequence, long toSequence) {}
+
+    @Override
     public void lost(long fromSequence, long toSequence) {
       complaints.add("lost");
     }

@@ -107,6 +107,14 @@ final class Rig implements AutoCloseable {
           }
 
           @Override
+          public void recording(boolean on) {}
+
+          @Override
+          public long diskBytes() {
+            return 0;
+          }
+
+          @Override
           public void selfCheck(String state) {
             selfCheck = state;
           }
