@@ -3,9 +3,11 @@ package bellwire.app.job;
 import bellwire.app.job.Packed.Place;
 import java.sql.SQLException;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /** What waits for the next commit. It stays here until that has succeeded. */
 final class Batch {
@@ -18,6 +20,8 @@ final class Batch {
   private final List<StreamGap> gaps = new ArrayList<>();
   private final List<VigilEvent> events = new ArrayList<>();
   private final List<Mark> marks = new ArrayList<>();
+  private final Map<Long, Source> sources = new LinkedHashMap<>();
+  private @Nullable Ending ending;
   private long bytes;
 
   void block(Stream stream, long spanIndex, Span span) {
@@ -49,6 +53,24 @@ final class Batch {
     bytes += mark.text().length() + ENTRY_BYTES;
   }
 
+  /** The latest of its boot; put last, so that the order of arrival shows. */
+  void source(Source source) {
+    sources.remove(source.boot());
+    sources.put(source.boot(), source);
+  }
+
+  /** Those that wait, the latest first, and behind them the ones of other boots. */
+  List<Source> sourcesBefore(List<Source> stored) {
+    List<Source> all = new ArrayList<>(sources.values());
+    Collections.reverse(all);
+    stored.stream().filter(s -> !sources.containsKey(s.boot())).forEach(all::add);
+    return List.copyOf(all);
+  }
+
+  void ending(Ending told) {
+    ending = told;
+  }
+
   /** About so much of the heap. */
   long bytes() {
     return bytes;
@@ -65,10 +87,16 @@ final class Batch {
       tables.put(gap.stream, gap.gap);
     }
     for (VigilEvent event : events) {
-      tables.put(vigil, event);
+      tables.facts().put(vigil, event);
     }
     for (Mark mark : marks) {
-      tables.put(vigil, mark);
+      tables.facts().put(vigil, mark);
+    }
+    for (Source source : sources.values()) {
+      tables.facts().put(vigil, source);
+    }
+    if (ending != null) {
+      tables.facts().put(vigil, ending);
     }
   }
 
@@ -78,6 +106,8 @@ final class Batch {
     gaps.clear();
     events.clear();
     marks.clear();
+    sources.clear();
+    ending = null;
     bytes = 0;
   }
 }

@@ -38,7 +38,7 @@ final class CodeSpan extends Span {
   }
 
   @Override
-  void add(long firstMicros, int more, int value, int latches) {
+  void add(long firstMicros, int more, int value, int latches, int group) {
     if (count == micros.length) {
       micros = Arrays.copyOf(micros, 2 * count);
       code = Arrays.copyOf(code, 2 * count);
@@ -51,7 +51,7 @@ final class CodeSpan extends Span {
   @Override
   void forEach(Sink sink) {
     for (int i = 0; i < count; i++) {
-      sink.run(micros[i], 1, code[i], 0);
+      sink.run(micros[i], 1, code[i], 0, 0);
     }
   }
 
@@ -99,7 +99,7 @@ final class CodeSpan extends Span {
     for (int i = 0; i < coming; i++) {
       int value = course.next() + (folded[i] >>> 1 ^ -(folded[i] & 1));
       course.take(value);
-      add(times[i], 1, value, 0);
+      add(times[i], 1, value, 0, 0);
     }
   }
 

@@ -2,12 +2,8 @@ package bellwire.app.job;
 
 import bellwire.app.job.JobFileException.Trouble;
 import java.io.IOException;
-import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
-import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.function.LongSupplier;
@@ -24,10 +20,10 @@ public final class JobFile implements AutoCloseable {
   private static final int BUSY_MILLIS = 5000;
 
   private final Path path;
-  private final FileChannel lock;
+  private final WriterLock lock;
   private final Connection connection;
 
-  private JobFile(Path path, FileChannel lock, Connection connection) {
+  private JobFile(Path path, WriterLock lock, Connection connection) {
     this.path = path;
     this.lock = lock;
     this.connection = connection;
@@ -38,7 +34,7 @@ public final class JobFile implements AutoCloseable {
    * checks the database.
    */
   public static JobFile open(Path path) throws JobFileException {
-    FileChannel lock = locked(path);
+    WriterLock lock = WriterLock.of(path);
     Connection connection = null;
     try {
       if (Files.exists(path) && Files.size(path) > 0) {
@@ -64,8 +60,14 @@ public final class JobFile implements AutoCloseable {
     }
   }
 
-  /** A connection to read a file that is a job. */
+  /** A connection to read a file that is a job; brings an older version up to date before. */
   static Connection connect(Path path) throws SQLException, JobFileException {
+    Connection connection = connect(path, false, false);
+    if (Schema.version(connection) == Schema.newest()) {
+      return connection;
+    }
+    connection.close();
+    open(path).close();
     return connect(path, false, false);
   }
 
@@ -111,47 +113,32 @@ public final class JobFile implements AutoCloseable {
     }
   }
 
-  /** A lock file beside it, for the system frees its lock when a program dies, however it does. */
-  private static FileChannel locked(Path path) throws JobFileException {
-    Path beside = path.resolveSibling(path.getFileName() + ".lock");
-    FileChannel channel;
-    try {
-      channel = FileChannel.open(beside, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
-    } catch (IOException e) {
-      throw new JobFileException(
-          path, Trouble.UNREACHABLE, "cannot be written there; name another place: " + e);
-    }
-    try {
-      FileLock held = channel.tryLock();
-      if (held != null) {
-        return channel;
-      }
-    } catch (OverlappingFileLockException e) {
-      // This program itself has it open already.
-    } catch (IOException e) {
-      release(null, channel);
-      throw new JobFileException(path, Trouble.UNREACHABLE, "cannot be locked: " + e);
-    }
-    release(null, channel);
-    throw new JobFileException(
-        path, Trouble.IN_USE, "is being written by another program or window; close that one");
+  /**
+   * Whether a program writes to it now: a vigil without an end is then under way, otherwise it was
+   * left.
+   */
+  public static boolean isBeingWritten(Path path) throws JobFileException {
+    return WriterLock.held(path);
   }
 
   /**
    * Begins a vigil.
    *
-   * @param program what is watched for, such as 'continuity'
+   * @param watched what was asked for
    * @param startedUnixMicros wall time of the start, for people
    * @param startedMicros device time of the start
    * @param nanoTime monotonic time in nanoseconds from any origin
    */
   public VigilStore startVigil(
-      String program, long startedUnixMicros, long startedMicros, LongSupplier nanoTime)
+      Watched watched, long startedUnixMicros, long startedMicros, LongSupplier nanoTime)
       throws JobFileException {
     VigilTables tables = new VigilTables(connection);
     try {
-      long vigil = tables.startVigil(program, startedUnixMicros, startedMicros);
-      return new VigilStore(path, tables, vigil, nanoTime);
+      long[] vigil = new long[1];
+      Transaction.run(
+          connection,
+          () -> vigil[0] = tables.facts().startVigil(watched, startedUnixMicros, startedMicros));
+      return new VigilStore(path, tables, vigil[0], nanoTime);
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }
@@ -186,7 +173,7 @@ public final class JobFile implements AutoCloseable {
   }
 
   private static void release(
-      @org.jspecify.annotations.Nullable Connection connection, FileChannel lock) {
+      @org.jspecify.annotations.Nullable Connection connection, WriterLock lock) {
     try {
       if (connection != null) {
         connection.close();
@@ -194,10 +181,6 @@ public final class JobFile implements AutoCloseable {
     } catch (SQLException e) {
       // Whatever it was opened for has failed already, and was told.
     }
-    try {
-      lock.close();
-    } catch (IOException e) {
-      // The system frees it with the program.
-    }
+    lock.release();
   }
 }

@@ -73,7 +73,57 @@ final class Schema {
                 from_micros INTEGER NOT NULL,
                 to_micros INTEGER NOT NULL,
                 reason TEXT NOT NULL,
-                PRIMARY KEY (stream, from_micros)) STRICT, WITHOUT ROWID"""));
+                PRIMARY KEY (stream, from_micros)) STRICT, WITHOUT ROWID"""),
+          List.of(
+              "ALTER TABLE vigil ADD COLUMN ended_micros INTEGER",
+              "ALTER TABLE vigil ADD COLUMN outcome TEXT",
+              "ALTER TABLE stream ADD COLUMN codes INTEGER NOT NULL DEFAULT 1",
+              "ALTER TABLE event RENAME TO event_1",
+              """
+              CREATE TABLE event (
+                vigil INTEGER NOT NULL REFERENCES vigil,
+                port INTEGER NOT NULL,
+                others INTEGER NOT NULL,
+                before_micros INTEGER NOT NULL,
+                first_micros INTEGER NOT NULL,
+                last_micros INTEGER NOT NULL,
+                after_micros INTEGER NOT NULL,
+                times INTEGER NOT NULL,
+                latched INTEGER NOT NULL,
+                cut_before INTEGER NOT NULL,
+                cut_after INTEGER NOT NULL,
+                PRIMARY KEY (vigil, first_micros, port)) STRICT, WITHOUT ROWID""",
+              """
+              INSERT INTO event
+                SELECT vigil, port, 0, first_micros, first_micros, last_micros, last_micros, 1,
+                  latched, cut, cut FROM event_1""",
+              "DROP TABLE event_1",
+              """
+              CREATE TABLE watched (
+                vigil INTEGER PRIMARY KEY REFERENCES vigil,
+                number INTEGER NOT NULL,
+                ports INTEGER NOT NULL,
+                returned INTEGER NOT NULL,
+                wetting INTEGER NOT NULL,
+                loads INTEGER NOT NULL,
+                length_micros INTEGER NOT NULL,
+                board TEXT NOT NULL,
+                note TEXT NOT NULL,
+                shortest_opening_micros REAL) STRICT""",
+              """
+              CREATE TABLE step (
+                vigil INTEGER NOT NULL REFERENCES vigil,
+                number INTEGER NOT NULL,
+                text TEXT NOT NULL,
+                PRIMARY KEY (vigil, number)) STRICT, WITHOUT ROWID""",
+              """
+              CREATE TABLE source (
+                vigil INTEGER NOT NULL REFERENCES vigil,
+                boot INTEGER NOT NULL,
+                turn INTEGER NOT NULL,
+                next_sequence INTEGER NOT NULL,
+                offset_micros INTEGER NOT NULL,
+                PRIMARY KEY (vigil, boot)) STRICT, WITHOUT ROWID"""));
 
   private Schema() {}
 

@@ -11,9 +11,10 @@ abstract sealed class Span permits WordSpan, CodeSpan {
      *
      * @param firstMicros time of the first
      * @param count samples, a period apart
-     * @param value bits or code
+     * @param value bits or the converter's code
+     * @param code of the first, of the group patterns; going on by one each tick, round and round
      */
-    void run(long firstMicros, int count, int value, int latches);
+    void run(long firstMicros, int count, int value, int latches, int code);
   }
 
   static Span of(Stream stream) {
@@ -37,7 +38,7 @@ abstract sealed class Span permits WordSpan, CodeSpan {
   /** Time of the last sample. */
   abstract long lastMicros();
 
-  abstract void add(long firstMicros, int count, int value, int latches);
+  abstract void add(long firstMicros, int count, int value, int latches, int code);
 
   abstract void forEach(Sink sink);
 

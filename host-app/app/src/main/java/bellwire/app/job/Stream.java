@@ -9,8 +9,10 @@ package bellwire.app.job;
  * @param name what is sampled, such as 'ports' or 'P3'
  * @param periodMicros between two samples, nominally; a distance of more than one and a half is a
  *     gap
+ * @param codes words: group patterns that the agent drives in turn, one each tick; 1 where it does
+ *     not
  */
-public record Stream(long id, Kind kind, String name, long periodMicros) {
+public record Stream(long id, Kind kind, String name, long periodMicros, int codes) {
   /** What its samples are. */
   public enum Kind {
     /** A bit a port and a latch bit a port, kept as runs. */
@@ -43,7 +45,12 @@ public record Stream(long id, Kind kind, String name, long periodMicros) {
    */
   private static final long WORDS_BUCKET_MICROS = 1 << 20;
 
+  private static final int MOST_CODES = 64;
+
   public Stream {
+    if (codes < 1 || codes > MOST_CODES || (kind == Kind.CODES && codes != 1)) {
+      throw new IllegalArgumentException("codes out of range: codes=" + codes);
+    }
     if (periodMicros < LEAST_PERIOD_MICROS || periodMicros > MOST_PERIOD_MICROS) {
       throw new IllegalArgumentException("period out of range: periodMicros=" + periodMicros);
     }

@@ -45,9 +45,10 @@ final class StreamWriter {
   }
 
   /** Passes over samples that it has already, as a resumed link repeats them. */
-  void add(long firstMicros, int count, int value, int latches) {
+  void add(long firstMicros, int count, int value, int latches, int code) {
     long first = firstMicros;
     int more = count;
+    int group = code;
     if (lastMicros != NONE && first <= lastMicros) {
       long known = Math.floorDiv(lastMicros - first, stream.periodMicros()) + 1;
       if (known >= more) {
@@ -55,6 +56,7 @@ final class StreamWriter {
       }
       first += known * stream.periodMicros();
       more -= (int) known;
+      group = later(code, known);
     }
     refuseTooClose(first);
     if (expectedMicros != NONE && stream.apart(expectedMicros - stream.periodMicros(), first)) {
@@ -70,13 +72,18 @@ final class StreamWriter {
         open = Span.of(stream);
         fresh = Span.of(stream);
       }
-      open.add(first, here, value, latches);
-      fresh.add(first, here, value, latches);
+      open.add(first, here, value, latches, group);
+      fresh.add(first, here, value, latches, group);
       first += here * stream.periodMicros();
       more -= here;
+      group = later(group, here);
     }
     lastMicros = first - stream.periodMicros();
     expectedMicros = first;
+  }
+
+  private int later(int code, long ticks) {
+    return (int) ((code + ticks) % stream.codes());
   }
 
   private void refuseTooClose(long first) {
@@ -84,6 +91,17 @@ final class StreamWriter {
       throw new IllegalArgumentException(
           "samples closer than half a period: micros=" + (first - lastMicros));
     }
+  }
+
+  /**
+   * From where the next sample was expected, or before the first from a given time, to a time there
+   * are none.
+   */
+  void gap(long fromMicros, long toMicros, String reason) {
+    if (expectedMicros == NONE) {
+      expectedMicros = fromMicros;
+    }
+    gap(toMicros, reason);
   }
 
   /** From where the next sample was expected to a time there are none, for a reason. */
@@ -101,7 +119,8 @@ final class StreamWriter {
     }
     batch.block(stream, openIndex, open);
     PyramidRow lowest = new PyramidRow(stream.kind());
-    open.forEach((first, count, value, latches) -> fill(lowest, first, count, value, latches));
+    open.forEach(
+        (first, count, value, latches, code) -> fill(lowest, first, count, value, latches));
     batch.pyramid(stream, 1, openIndex, lowest);
     for (int level = 2; level <= Stream.LEVELS; level++) {
       raise(level, lowest);
@@ -182,7 +201,7 @@ final class StreamWriter {
   /** After all samples: a gap told at the very end. */
   void recoverLastGap(VigilTables tables) throws SQLException {
     List<Gap> gaps = tables.gaps(stream, expectedMicros, Long.MAX_VALUE);
-    if (!gaps.isEmpty() && expectedMicros != NONE) {
+    if (!gaps.isEmpty()) {
       expectedMicros = gaps.get(gaps.size() - 1).toMicros();
     }
   }

@@ -21,6 +21,16 @@ public final class VigilReader implements AutoCloseable {
   /** A column is at least so many buckets, so that its edges move by no more than a quarter. */
   private static final int COLUMN_BUCKETS = 4;
 
+  /** As {@link Samples}, with the group pattern. */
+  public interface CodedSamples {
+    /**
+     * Takes ticks alike.
+     *
+     * @param code of the first, going on by one each tick, round and round
+     */
+    void run(long firstMicros, int count, int value, int latches, int code);
+  }
+
   /** Receives samples in the order of their times. */
   public interface Samples {
     /**
@@ -54,7 +64,7 @@ public final class VigilReader implements AutoCloseable {
   /** The vigils in a job file, by their start. */
   public static List<VigilRow> vigils(Path path) throws JobFileException {
     try (java.sql.Connection connection = JobFile.connect(path)) {
-      return new VigilTables(connection).vigils();
+      return new VigilTables(connection).facts().vigils();
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }
@@ -94,9 +104,39 @@ public final class VigilReader implements AutoCloseable {
     return streams;
   }
 
+  /** The vigil's row as it stood then. */
+  public VigilRow row() throws JobFileException {
+    try {
+      return tables.facts().vigils().stream()
+          .filter(row -> row.id() == vigil)
+          .findFirst()
+          .orElseThrow(() -> new IllegalArgumentException("no such vigil: id=" + vigil));
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  /** What was asked for; empty of a vigil that an earlier version began. */
+  public Optional<Watched> watched() throws JobFileException {
+    try {
+      return tables.facts().watched(vigil);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  /** How far the agent's frames are in, of each of its boots; the latest first. */
+  public List<Source> sources() throws JobFileException {
+    try {
+      return tables.facts().sources(vigil);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
   public List<VigilEvent> events() throws JobFileException {
     try {
-      return tables.events(vigil);
+      return tables.facts().events(vigil);
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }
@@ -104,7 +144,7 @@ public final class VigilReader implements AutoCloseable {
 
   public List<Mark> marks() throws JobFileException {
     try {
-      return tables.marks(vigil);
+      return tables.facts().marks(vigil);
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }
@@ -231,7 +271,7 @@ public final class VigilReader implements AutoCloseable {
   private static void fill(Stream stream, Span span, Columns filling) {
     long period = stream.periodMicros();
     span.forEach(
-        (first, count, value, latches) ->
+        (first, count, value, latches, code) ->
             filling.merge(first, first + (count - 1) * period, value, value, latches));
   }
 
@@ -243,6 +283,16 @@ public final class VigilReader implements AutoCloseable {
    * @return the damaged blocks in it, whose samples are left out
    */
   public List<Unreadable> samples(Stream stream, long fromMicros, long toMicros, Samples samples)
+      throws JobFileException {
+    return coded(
+        stream,
+        fromMicros,
+        toMicros,
+        (first, count, value, latches, code) -> samples.run(first, count, value, latches));
+  }
+
+  /** As {@link #samples}, with the group pattern of each run's first tick. */
+  public List<Unreadable> coded(Stream stream, long fromMicros, long toMicros, CodedSamples samples)
       throws JobFileException {
     List<Unreadable> unreadable = new ArrayList<>();
     try {
@@ -260,14 +310,15 @@ public final class VigilReader implements AutoCloseable {
     return unreadable;
   }
 
-  private static void clip(Stream stream, Span span, long from, long to, Samples samples) {
+  private static void clip(Stream stream, Span span, long from, long to, CodedSamples samples) {
     long period = stream.periodMicros();
     span.forEach(
-        (first, count, value, latches) -> {
+        (first, count, value, latches, code) -> {
           long before = Math.min(count, Math.max(0, -Math.floorDiv(first - from, period)));
           long end = Math.min(count, Math.max(0, -Math.floorDiv(first - to, period)));
           if (end > before) {
-            samples.run(first + before * period, (int) (end - before), value, latches);
+            int group = (int) ((code + before) % stream.codes());
+            samples.run(first + before * period, (int) (end - before), value, latches, group);
           }
         });
   }

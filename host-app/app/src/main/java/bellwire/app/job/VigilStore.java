@@ -42,6 +42,7 @@ public final class VigilStore implements AutoCloseable {
   private final LongSupplier nanoTime;
   private final Batch batch = new Batch();
   private final Map<Long, StreamWriter> writers = new LinkedHashMap<>();
+  private List<Source> sources = List.of();
   private long journalRows;
   private boolean waiting;
   private boolean failed;
@@ -61,23 +62,31 @@ public final class VigilStore implements AutoCloseable {
 
   /** All ports' bits, sampled together every tick. */
   public Stream addWords(String name, long tickMicros) throws JobFileException {
-    return add(Kind.WORDS, name, tickMicros);
+    return add(Kind.WORDS, name, tickMicros, 1);
+  }
+
+  /**
+   * The same, while the agent drives group patterns in turn.
+   *
+   * @param codes how many patterns there are
+   */
+  public Stream addWords(String name, long tickMicros, int codes) throws JobFileException {
+    return add(Kind.WORDS, name, tickMicros, codes);
   }
 
   /** A converter's codes of one conductor in one configuration. */
   public Stream addCodes(String name, long periodMicros) throws JobFileException {
-    return add(Kind.CODES, name, periodMicros);
+    return add(Kind.CODES, name, periodMicros, 1);
   }
 
-  private Stream add(Kind kind, String name, long periodMicros) throws JobFileException {
+  private Stream add(Kind kind, String name, long periodMicros, int codes) throws JobFileException {
     if (writers.size() >= MOST_STREAMS) {
       throw new IllegalStateException("too many streams: count=" + writers.size());
     }
     bounded(name);
     try {
-      Stream checked = new Stream(0, kind, name, periodMicros);
-      long id = tables.addStream(vigil, kind, name, checked.periodMicros());
-      Stream stream = new Stream(id, kind, name, periodMicros);
+      long id = tables.addStream(vigil, new Stream(0, kind, name, periodMicros, codes));
+      Stream stream = new Stream(id, kind, name, periodMicros, codes);
       writers.put(id, new StreamWriter(stream, batch));
       return stream;
     } catch (SQLException e) {
@@ -100,10 +109,24 @@ public final class VigilStore implements AutoCloseable {
    */
   public void appendTicks(Stream stream, long firstMicros, int count, int word, int latches)
       throws JobFileException {
+    appendTicks(stream, firstMicros, count, word, latches, 0);
+  }
+
+  /**
+   * The same, with the group pattern.
+   *
+   * @param code of the first tick, from 0, going on by one each tick, round and round
+   */
+  public void appendTicks(
+      Stream stream, long firstMicros, int count, int word, int latches, int code)
+      throws JobFileException {
     if (count < 1) {
       throw new IllegalArgumentException("no ticks: count=" + count);
     }
-    append(stream, Kind.WORDS, firstMicros, count, word, latches);
+    if (code < 0 || code >= stream.codes()) {
+      throw new IllegalArgumentException("no such group pattern: code=" + code);
+    }
+    append(stream, Kind.WORDS, firstMicros, count, word, latches, code);
   }
 
   /**
@@ -114,16 +137,17 @@ public final class VigilStore implements AutoCloseable {
     if (code << spare >> spare != code) {
       throw new IllegalArgumentException("more than 24 bit: code=" + code);
     }
-    append(stream, Kind.CODES, micros, 1, code, 0);
+    append(stream, Kind.CODES, micros, 1, code, 0, 0);
   }
 
-  private void append(Stream stream, Kind kind, long first, int count, int value, int latches)
+  private void append(
+      Stream stream, Kind kind, long first, int count, int value, int latches, int code)
       throws JobFileException {
     if (stream.kind() != kind) {
       throw new IllegalArgumentException("stream of another kind: kind=" + stream.kind());
     }
     beforeAppending();
-    writer(stream).add(first, count, value, latches);
+    writer(stream).add(first, count, value, latches, code);
     commitIfDue();
   }
 
@@ -132,6 +156,19 @@ public final class VigilStore implements AutoCloseable {
     bounded(reason);
     beforeAppending();
     writer(stream).gap(toMicros, reason);
+    commitIfDue();
+  }
+
+  /**
+   * A gap in every stream, from where its next sample was expected; before a stream's first sample
+   * from the time given.
+   */
+  public void interrupted(long fromMicros, long toMicros, String reason) throws JobFileException {
+    bounded(reason);
+    beforeAppending();
+    for (StreamWriter writer : writers.values()) {
+      writer.gap(fromMicros, toMicros, reason);
+    }
     commitIfDue();
   }
 
@@ -148,6 +185,36 @@ public final class VigilStore implements AutoCloseable {
     beforeAppending();
     batch.mark(mark);
     commitIfDue();
+  }
+
+  /**
+   * Everything of the agent's frames below this has been appended: committed together with it, so
+   * that {@link #source} is never ahead of the samples.
+   */
+  public void arrived(Source source) throws JobFileException {
+    beforeAppending();
+    batch.source(source);
+    commitIfDue();
+  }
+
+  /** How far the agent's frames are on the disk, of the boot that was told last. */
+  public Optional<Source> source() {
+    return sources.stream().findFirst();
+  }
+
+  /** The same of each of the agent's boots; the latest first. */
+  public List<Source> sources() {
+    return List.copyOf(sources);
+  }
+
+  /**
+   * The vigil has ended, in words for people; commits at once. Told again, the later one stands.
+   */
+  public void ended(long micros, String outcome) throws JobFileException {
+    bounded(outcome);
+    beforeAppending();
+    batch.ending(new Ending(micros, outcome));
+    commit();
   }
 
   private void beforeAppending() throws JobFileException {
@@ -219,6 +286,7 @@ public final class VigilStore implements AutoCloseable {
     for (StreamWriter writer : writers.values()) {
       writer.committed();
     }
+    sources = batch.sourcesBefore(sources);
     batch.clear();
     waiting = false;
     failed = false;
@@ -239,6 +307,7 @@ public final class VigilStore implements AutoCloseable {
 
   /** Takes up where the last commit left. */
   void recover() throws SQLException, JobFileException {
+    sources = tables.facts().sources(vigil);
     Map<Long, Stream> streams = new HashMap<>();
     for (Stream stream : tables.streams(vigil)) {
       StreamWriter writer = new StreamWriter(stream, batch);

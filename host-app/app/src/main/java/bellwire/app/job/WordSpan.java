@@ -8,14 +8,17 @@ final class WordSpan extends Span {
 
   private final long periodMicros;
   private final int most;
+  private final int codes;
   private long[] first = new long[FIRST_ROOM];
   private int[] count = new int[FIRST_ROOM];
   private int[] word = new int[FIRST_ROOM];
   private int[] latched = new int[FIRST_ROOM];
+  private int[] code = new int[FIRST_ROOM];
   private int runs;
 
   WordSpan(Stream stream) {
     periodMicros = stream.periodMicros();
+    codes = stream.codes();
     // Samples come no closer than half a period.
     most = (int) (2 * stream.spanMicros() / periodMicros + 2);
   }
@@ -36,11 +39,12 @@ final class WordSpan extends Span {
   }
 
   @Override
-  void add(long firstMicros, int more, int value, int latches) {
+  void add(long firstMicros, int more, int value, int latches, int group) {
     int last = runs - 1;
     if (runs > 0
         && value == word[last]
         && latches == latched[last]
+        && group == next(last)
         && firstMicros == lastMicros() + periodMicros) {
       count[last] += more;
       return;
@@ -51,22 +55,29 @@ final class WordSpan extends Span {
       count = Arrays.copyOf(count, room);
       word = Arrays.copyOf(word, room);
       latched = Arrays.copyOf(latched, room);
+      code = Arrays.copyOf(code, room);
     }
     first[runs] = firstMicros;
     count[runs] = more;
     word[runs] = value;
     latched[runs] = latches;
+    code[runs] = group;
     runs++;
+  }
+
+  /** The code behind a run. */
+  private int next(int run) {
+    return (int) ((code[run] + (long) count[run]) % codes);
   }
 
   @Override
   void forEach(Sink sink) {
     for (int i = 0; i < runs; i++) {
-      sink.run(first[i], count[i], word[i], latched[i]);
+      sink.run(first[i], count[i], word[i], latched[i], code[i]);
     }
   }
 
-  /** Runs: start less the expected one, count, changed bits, latches. */
+  /** Runs: start less the expected one, count, changed bits, latches, code less the expected. */
   @Override
   byte[] encoded() {
     ByteSink sink = new ByteSink();
@@ -78,6 +89,9 @@ final class WordSpan extends Span {
       sink.number(count[i]);
       sink.number((word[i] ^ before) & 0xFFFFFFFFL);
       sink.number(latched[i] & 0xFFFFFFFFL);
+      if (codes > 1) {
+        sink.number(Math.floorMod(code[i] - (i == 0 ? 0 : next(i - 1)), codes));
+      }
       expected = first[i] + count[i] * periodMicros;
       before = word[i];
     }
@@ -93,8 +107,14 @@ final class WordSpan extends Span {
       long start = expected + source.signed();
       int ticks = source.count(most);
       before ^= (int) source.number();
-      add(start, ticks, before, (int) source.number());
+      int latches = (int) source.number();
+      add(start, ticks, before, latches, codes > 1 ? code(source) : 0);
       expected = start + ticks * periodMicros;
     }
+  }
+
+  private int code(ByteSource source) throws Damage {
+    int expected = runs == 0 ? 0 : next(runs - 1);
+    return (expected + source.count(codes - 1)) % codes;
   }
 }

@@ -170,7 +170,7 @@ class JobFileTest {
   @Test
   void aDamagedRowOfTheJournalBecomesAGap() throws Exception {
     try (JobFile job = JobFile.open(file)) {
-      VigilStore store = job.startVigil("continuity", 0, 0, () -> 0);
+      VigilStore store = job.startVigil(Asked.vigil("continuity"), 0, 0, () -> 0);
       Stream ports = store.addWords("ports", TICK_MICROS);
       for (int row = 0; row < 3; row++) {
         store.appendTicks(ports, row * 100L * TICK_MICROS, 100, 0xFFFF, 0);
@@ -193,7 +193,7 @@ class JobFileTest {
   @Test
   void aFullDiskIsToldAndNothingAcknowledgedIsLost() throws Exception {
     try (JobFile job = JobFile.open(file)) {
-      VigilStore store = job.startVigil("trend", 0, 0, () -> 0);
+      VigilStore store = job.startVigil(Asked.vigil("trend"), 0, 0, () -> 0);
       Stream p1 = store.addCodes("P1", TICK_MICROS);
       java.util.Random noise = new java.util.Random(5);
       for (int i = 0; i < 2000; i++) {
@@ -287,7 +287,7 @@ class JobFileTest {
   /** So many spans of words with a short opening in each, closed. */
   private void fill(double spans) throws Exception {
     try (JobFile job = JobFile.open(file)) {
-      VigilStore store = job.startVigil("continuity", 0, 0, () -> 0);
+      VigilStore store = job.startVigil(Asked.vigil("continuity"), 0, 0, () -> 0);
       Stream ports = store.addWords("ports", TICK_MICROS);
       long ticks = (long) (spans * SPAN_MICROS) / TICK_MICROS;
       for (long t = 0; t < ticks; t += 100_000) {

@@ -45,7 +45,8 @@ final class KilledWriter {
     try (JobFile job = JobFile.open(file)) {
       VigilStore store;
       if (VigilReader.vigils(file).isEmpty()) {
-        store = job.startVigil("continuity", 0, 0, () -> ticks[0] * TICK_MICROS * 1000);
+        store =
+            job.startVigil(Asked.vigil("continuity"), 0, 0, () -> ticks[0] * TICK_MICROS * 1000);
       } else {
         store = job.resumeVigil(1, () -> ticks[0] * TICK_MICROS * 1000);
       }

@@ -95,7 +95,7 @@ class VigilFiguresTest {
     Path file = directory.resolve(name.replace(' ', '-') + ".bellwire");
     long begin = System.nanoTime();
     try (JobFile job = JobFile.open(file)) {
-      VigilStore store = job.startVigil("continuity", 0, 0, System::nanoTime);
+      VigilStore store = job.startVigil(Asked.vigil("continuity"), 0, 0, System::nanoTime);
       Stream ports = store.addWords("ports", VigilFeed.TICK_MICROS);
       Random random = new Random(SEED);
       // The first hour of the day, then all of it; its samples are passed over the second time.
@@ -113,7 +113,7 @@ class VigilFiguresTest {
     Path file = directory.resolve("codes-" + perSecond + ".bellwire");
     long begin = System.nanoTime();
     try (JobFile job = JobFile.open(file)) {
-      VigilStore store = job.startVigil("trend", 0, 0, System::nanoTime);
+      VigilStore store = job.startVigil(Asked.vigil("trend"), 0, 0, System::nanoTime);
       Stream[] streams = new Stream[VigilFeed.CONDUCTORS];
       for (int i = 0; i < streams.length; i++) {
         streams[i] = store.addCodes("P" + (i + 1), 1_000_000L * VigilFeed.CONDUCTORS / perSecond);

@@ -91,7 +91,8 @@ class VigilStoreTest {
   }
 
   private VigilStore start(JobFile job) throws JobFileException {
-    return job.startVigil("continuity", 1_750_000_000_000_000L, 7_000_000_000L, () -> nanos);
+    return job.startVigil(
+        Asked.vigil("continuity"), 1_750_000_000_000_000L, 7_000_000_000L, () -> nanos);
   }
 
   private static void assertSame(VigilReader reader, Stream stream, List<Sample> expected)
@@ -276,21 +277,18 @@ class VigilStoreTest {
     Path file = directory.resolve("events.bellwire");
     try (JobFile job = JobFile.open(file)) {
       VigilStore store = start(job);
-      store.event(new VigilEvent(3, 5_000, 6_000, false, true));
-      store.event(new VigilEvent(2, 5_000, 5_000, true, false));
-      store.event(new VigilEvent(3, 5_000, 9_000, false, false));
+      VigilEvent opened = new VigilEvent(3, 0, 4_000, 5_000, 9_000, 10_000, 2, false, true, false);
+      VigilEvent latched =
+          new VigilEvent(2, 1 << 16, 4_000, 5_000, 5_000, 6_000, 1, true, false, true);
+      store.event(new VigilEvent(3, 0, 4_000, 5_000, 6_000, 7_000, 1, false, true, true));
+      store.event(latched);
+      store.event(opened);
       store.mark(new Mark(5_500, "shook the cable"));
       store.close();
       try (VigilReader reader = VigilReader.open(file, store.vigil())) {
-        assertThat(reader.events())
-            .containsExactly(
-                new VigilEvent(2, 5_000, 5_000, true, false),
-                new VigilEvent(3, 5_000, 9_000, false, false));
+        assertThat(reader.events()).containsExactly(latched, opened);
         assertThat(reader.marks()).containsExactly(new Mark(5_500, "shook the cable"));
       }
-      assertThat(VigilReader.vigils(file))
-          .containsExactly(
-              new VigilRow(store.vigil(), "continuity", 1_750_000_000_000_000L, 7_000_000_000L));
     }
   }
 

@@ -1,0 +1,57 @@
+package bellwire.app.job;
+
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Runs statements on a connection. */
+final class Statements {
+  /** Makes something of a row. */
+  interface Reading<T> {
+    T read(ResultSet row) throws SQLException;
+  }
+
+  private final Connection connection;
+
+  Statements(Connection connection) {
+    this.connection = connection;
+  }
+
+  Connection connection() {
+    return connection;
+  }
+
+  /** Inserts a row, and returns the key that it got. */
+  long numbered(String sql, Object... values) throws SQLException {
+    change(sql, values);
+    return select("SELECT last_insert_rowid()", r -> r.getLong(1)).get(0);
+  }
+
+  void change(String sql, Object... values) throws SQLException {
+    try (PreparedStatement statement = prepared(sql, values)) {
+      statement.executeUpdate();
+    }
+  }
+
+  <T> List<T> select(String sql, Reading<T> reading, Object... values) throws SQLException {
+    try (PreparedStatement statement = prepared(sql, values);
+        ResultSet rows = statement.executeQuery()) {
+      List<T> read = new ArrayList<>();
+      while (rows.next()) {
+        read.add(reading.read(rows));
+      }
+      return read;
+    }
+  }
+
+  private PreparedStatement prepared(String sql, Object... values) throws SQLException {
+    PreparedStatement statement = connection.prepareStatement(sql);
+    for (int i = 0; i < values.length; i++) {
+      statement.setObject(i + 1, values[i]);
+    }
+    return statement;
+  }
+}
