@@ -9,7 +9,6 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -24,9 +23,7 @@ final class WriterLock {
   private static final Set<Path> HELD = ConcurrentHashMap.newKeySet();
 
   /** Whoever looks whether it is held holds it for an instant. */
-  private static final int TRIES = 20;
-
-  private static final int PAUSE_MILLIS = 10;
+  private static final int TRIES = 1000;
 
   private final Path beside;
   private final FileChannel channel;
@@ -101,12 +98,10 @@ final class WriterLock {
     try {
       for (int i = 0; i < TRIES && !locked; i++) {
         if (i > 0) {
-          TimeUnit.MILLISECONDS.sleep(PAUSE_MILLIS);
+          Thread.yield();
         }
         locked = channel.tryLock() != null;
       }
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
     } finally {
       if (!locked) {
         channel.close();
