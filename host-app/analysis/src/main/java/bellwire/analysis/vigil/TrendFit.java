@@ -1,0 +1,158 @@
+package bellwire.analysis.vigil;
+
+import bellwire.analysis.copper.Gauge;
+import bellwire.analysis.uncertainty.Quantity;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Takes the part that all conductors share off each, and asks what its own part did. Theory (119)
+ * to (123).
+ */
+final class TrendFit {
+  private static final int MOST_BLOCKS = 1024;
+  private static final int FEWEST_BLOCKS = 24;
+  private static final int FEWEST_FOR_COMMON = 3;
+
+  /** Of neighbours' correlation so much is left in. */
+  private static final double INDEPENDENT = 0.2;
+
+  private static final double FALSE_ALARM_DAYS = 30;
+  private static final double DAY_MICROS = 86_400e6;
+
+  private final Watch watch;
+  private final List<TrendSeries> series;
+
+  TrendFit(Watch watch, List<TrendSeries> series) {
+    this.watch = watch;
+    this.series = List.copyOf(series);
+  }
+
+  TrendSummary summary() {
+    int most = series.stream().mapToInt(s -> s.ohms().length).max().orElse(0);
+    int blocks = Math.min(MOST_BLOCKS, most);
+    while (blocks >= 2 * FEWEST_BLOCKS && !independent(blocks)) {
+      blocks /= 2;
+    }
+    TrendBlocks blocked =
+        TrendBlocks.of(series, watch.fromMicros(), watch.toMicros(), Math.max(1, blocks));
+    double[] common = common(blocked);
+    double[][] own = own(blocked, common);
+    List<ConductorTrend> trends = new ArrayList<>();
+    for (int s = 0; s < series.size(); s++) {
+      trends.add(
+          new CourseFinder(series.get(s), blocked, own[s], FALSE_ALARM_DAYS * DAY_MICROS).trend());
+    }
+    Optional<Quantity> change = change(common);
+    return new TrendSummary(
+        watch,
+        trends,
+        change,
+        change.map(c -> c.value() / Gauge.ALPHA).orElse(Double.NaN),
+        blocked.blockMicros(),
+        FALSE_ALARM_DAYS);
+  }
+
+  private boolean independent(int blocks) {
+    TrendBlocks blocked = TrendBlocks.of(series, watch.fromMicros(), watch.toMicros(), blocks);
+    double[][] own = own(blocked, common(blocked));
+    return TrendBlocks.median(Arrays.stream(own).mapToDouble(TrendFit::correlation).toArray())
+        < INDEPENDENT;
+  }
+
+  /**
+   * Of neighbours, by their differences, so that a step or a slope does not count: those of
+   * independent values are themselves correlated by minus a half.
+   */
+  static double correlation(double[] values) {
+    double[] there = Arrays.stream(values).filter(v -> !Double.isNaN(v)).toArray();
+    if (there.length < FEWEST_BLOCKS / 2) {
+      return 0;
+    }
+    double[] steps = new double[there.length - 1];
+    for (int i = 0; i < steps.length; i++) {
+      steps[i] = there[i + 1] - there[i];
+    }
+    double middle = TrendBlocks.median(steps);
+    double spread =
+        TrendBlocks.median(Arrays.stream(steps).map(v -> Math.abs(v - middle)).toArray());
+    double squares = 0;
+    double products = 0;
+    double previous = 0;
+    for (int i = 0; i < steps.length; i++) {
+      // A single step would count as much as all the rest.
+      double each = Math.max(-6 * spread, Math.min(6 * spread, steps[i] - middle));
+      squares += each * each;
+      products += i == 0 ? 0 : each * previous;
+      previous = each;
+    }
+    return squares == 0 ? 0 : 1 + 2 * products / squares;
+  }
+
+  /** Relative change of the middle conductor against its own level; NaN where not known. */
+  private double[] common(TrendBlocks blocked) {
+    double[] common = new double[blocked.blocks()];
+    if (series.size() < FEWEST_FOR_COMMON) {
+      return common;
+    }
+    double[] level = new double[series.size()];
+    for (int s = 0; s < level.length; s++) {
+      level[s] = TrendBlocks.median(blocked.mean()[s]);
+    }
+    for (int b = 0; b < common.length; b++) {
+      double[] relative = new double[level.length];
+      for (int s = 0; s < level.length; s++) {
+        relative[s] = blocked.mean()[s][b] / level[s] - 1;
+      }
+      common[b] = TrendBlocks.median(relative);
+    }
+    return common;
+  }
+
+  private double[][] own(TrendBlocks blocked, double[] common) {
+    double[][] own = new double[series.size()][];
+    for (int s = 0; s < own.length; s++) {
+      own[s] = blocked.mean()[s].clone();
+      for (int b = 0; b < common.length; b++) {
+        own[s][b] /= 1 + common[b];
+      }
+    }
+    return own;
+  }
+
+  private Optional<Quantity> change(double[] common) {
+    int quarter = common.length / 4;
+    if (series.size() < FEWEST_FOR_COMMON || quarter < 2) {
+      return Optional.empty();
+    }
+    double[] first = present(common, 0, quarter);
+    double[] last = present(common, common.length - quarter, common.length);
+    if (first.length < 2 || last.length < 2) {
+      return Optional.empty();
+    }
+    double change = mean(last) - mean(first);
+    double u = Math.hypot(meanDeviation(first), meanDeviation(last));
+    return Optional.of(new Quantity(change, u, ""));
+  }
+
+  static double[] present(double[] values, int from, int to) {
+    return Arrays.stream(values, from, to).filter(v -> !Double.isNaN(v)).toArray();
+  }
+
+  static double mean(double[] values) {
+    return Arrays.stream(values).average().orElse(Double.NaN);
+  }
+
+  /** Standard deviation of the mean of independent values. */
+  static double meanDeviation(double[] values) {
+    return deviation(values) / Math.sqrt(values.length);
+  }
+
+  static double deviation(double[] values) {
+    double mean = mean(values);
+    double squares = Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum();
+    return Math.sqrt(squares / (values.length - 1));
+  }
+}
