@@ -25,6 +25,7 @@ import picocli.CommandLine.Spec;
       TiesCommand.class,
       LandingCommand.class,
       RehearseCommand.class,
+      VigilCommand.class,
       PortsCommand.class,
       NetlistCommand.class,
       CommandLine.HelpCommand.class

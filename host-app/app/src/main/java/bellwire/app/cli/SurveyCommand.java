@@ -50,13 +50,13 @@ final class SurveyCommand implements Callable<Integer> {
         names = "--port",
         paramLabel = "DEV",
         description = "Serial device of a real board; 'bellwire ports' lists them.")
-    private @Nullable String port;
+    @Nullable String port;
 
     @Option(
         names = "--bench",
         paramLabel = "FILE",
         description = "Simulated bench described in FILE.")
-    private @Nullable Path bench;
+    @Nullable Path bench;
   }
 
   @Mixin private LineOptions line = new LineOptions();
@@ -284,18 +284,8 @@ final class SurveyCommand implements Callable<Integer> {
     if (length == null) {
       return Double.NaN;
     }
-    String text = length.trim().toLowerCase(Locale.ROOT);
-    boolean inFeet = text.endsWith("ft");
-    try {
-      String figure = text.substring(0, Math.max(0, text.length() - (inFeet ? 2 : 1))).trim();
-      double metres = Double.parseDouble(figure) * (inFeet ? 0.3048 : 1);
-      if ((inFeet || text.endsWith("m")) && metres > 0 && metres <= 1000) {
-        return metres;
-      }
-    } catch (NumberFormatException e) {
-      // said below
-    }
-    throw wrong("--length takes up to 1000 m, such as '24.5 m' or '80 ft', not '" + length + "'");
+    String typed = length;
+    return Metres.parse(typed).orElseThrow(() -> wrong(Metres.wrong("--length", typed)));
   }
 
   private double celsius() {

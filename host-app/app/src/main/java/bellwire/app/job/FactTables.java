@@ -2,7 +2,9 @@ package bellwire.app.job;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** Every statement on the tables of what is known of a vigil beside its samples. */
@@ -24,7 +26,8 @@ final class FactTables {
     // SQLite stores what is not a number as NULL.
     sql.change(
         "INSERT INTO watched (vigil, number, ports, returned, wetting, loads, length_micros,"
-            + " board, note, shortest_opening_micros) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            + " board, note, shortest_opening_micros, expected_ohms, mains_hertz)"
+            + " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         vigil,
         watched.vigil(),
         watched.ports(),
@@ -34,13 +37,15 @@ final class FactTables {
         watched.lengthMicros(),
         watched.board(),
         watched.note(),
-        watched.shortestOpeningMicros());
-    for (int i = 0; i < watched.steps().size(); i++) {
+        watched.shortestOpeningMicros(),
+        watched.expectedOhms(),
+        watched.mainsHertz());
+    for (Map.Entry<Integer, String> each : watched.names().entrySet()) {
       sql.change(
-          "INSERT INTO step (vigil, number, text) VALUES (?, ?, ?)",
+          "INSERT INTO name (vigil, number, text) VALUES (?, ?, ?)",
           vigil,
-          i,
-          watched.steps().get(i));
+          each.getKey(),
+          each.getValue());
     }
     return vigil;
   }
@@ -59,13 +64,17 @@ final class FactTables {
 
   /** Empty of a vigil that an earlier version began. */
   Optional<Watched> watched(long vigil) throws SQLException {
-    List<String> steps =
-        sql.select(
-            "SELECT text FROM step WHERE vigil = ? ORDER BY number", r -> r.getString(1), vigil);
+    Map<Integer, String> names = new HashMap<>();
+    sql.select(
+            "SELECT number, text FROM name WHERE vigil = ?",
+            r -> Map.entry(r.getInt(1), r.getString(2)),
+            vigil)
+        .forEach(each -> names.put(each.getKey(), each.getValue()));
     return sql
         .select(
             "SELECT w.number, v.program, w.ports, w.returned, w.wetting, w.loads, w.length_micros,"
-                + " w.board, w.note, w.shortest_opening_micros"
+                + " w.board, w.note, w.shortest_opening_micros,"
+                + " w.expected_ohms, w.mains_hertz"
                 + " FROM watched w JOIN vigil v ON v.id = w.vigil WHERE w.vigil = ?",
             r -> {
               double shortest = r.getDouble(10);
@@ -81,7 +90,9 @@ final class FactTables {
                   r.getString(8),
                   r.getString(9),
                   unknown ? Double.NaN : shortest,
-                  steps);
+                  r.getDouble(11),
+                  r.getInt(12),
+                  names);
             },
             vigil)
         .stream()

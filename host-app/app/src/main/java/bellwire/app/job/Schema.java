@@ -109,9 +109,11 @@ final class Schema {
                 length_micros INTEGER NOT NULL,
                 board TEXT NOT NULL,
                 note TEXT NOT NULL,
-                shortest_opening_micros REAL) STRICT""",
+                shortest_opening_micros REAL,
+                expected_ohms REAL NOT NULL,
+                mains_hertz INTEGER NOT NULL) STRICT""",
               """
-              CREATE TABLE step (
+              CREATE TABLE name (
                 vigil INTEGER NOT NULL REFERENCES vigil,
                 number INTEGER NOT NULL,
                 text TEXT NOT NULL,

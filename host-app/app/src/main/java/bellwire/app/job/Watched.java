@@ -1,6 +1,6 @@
 package bellwire.app.job;
 
-import java.util.List;
+import java.util.Map;
 
 /**
  * What a vigil was asked to watch; kept with it.
@@ -16,7 +16,10 @@ import java.util.List;
  * @param note what the person called it; may be empty
  * @param shortestOpeningMicros continuity: that this cable lets through to the latches; NaN where
  *     it is not known
- * @param steps trend: what each stream measures, in the order of the streams; else none
+ * @param expectedOhms trend: of a conductor and what is on its far end, about, which the gains
+ *     follow from; else 0
+ * @param mainsHertz 50 or 60
+ * @param names of conductors or leads, by number from 0, where they have one
  */
 public record Watched(
     long vigil,
@@ -29,19 +32,17 @@ public record Watched(
     String board,
     String note,
     double shortestOpeningMicros,
-    List<String> steps) {
-  private static final int MOST_STEPS = 1024;
+    double expectedOhms,
+    int mainsHertz,
+    Map<Integer, String> names) {
   private static final int MOST_TEXT = 1000;
 
   public Watched {
-    steps = List.copyOf(steps);
-    if (steps.size() > MOST_STEPS) {
-      throw new IllegalArgumentException("too many steps: count=" + steps.size());
-    }
+    names = Map.copyOf(names);
     bounded(program);
     bounded(board);
     bounded(note);
-    steps.forEach(Watched::bounded);
+    names.values().forEach(Watched::bounded);
   }
 
   private static void bounded(String text) {

@@ -26,6 +26,28 @@ final class Conversation implements HostListener {
 
     /** Data frames that won't come while it is busy. */
     void lost(long frames) throws InstrumentTrouble;
+
+    /**
+     * The agent is another than before, and has let go of all it did.
+     *
+     * @return whether the client goes on all the same
+     */
+    default boolean goesOnRestarted() {
+      return !busy();
+    }
+
+    /** The agent's answer to a ping. */
+    default void alive(Message.Alive alive) {}
+
+    /** How long to let pass at a time, where nothing arrives. */
+    default long stepMicros() {
+      return STEP_MICROS;
+    }
+
+    /** For how long a link once up may be down. */
+    default long patienceMicros() {
+      return LINK_GAP_MICROS;
+    }
   }
 
   private static final long GREET_MICROS = 8_000_000;
@@ -35,6 +57,7 @@ final class Conversation implements HostListener {
   private static final long LINK_GAP_MICROS = 19_500_000;
 
   private static final long STOP_MICROS = 1_500_000;
+  private static final long STEP_MICROS = 2_000;
 
   private final Transport transport;
   private final HostEndpoint endpoint;
@@ -73,7 +96,17 @@ final class Conversation implements HostListener {
     // A request made as the link breaks is still wanted when it is back.
     HostEndpoint.Timing patient = timing.withRequestMicros(LINK_GAP_MICROS + ANSWER_MICROS);
     endpoint = new HostEndpoint(transport, this, patient, firstRequest);
-    gapMicros = Math.max(0, LINK_GAP_MICROS - timing.silenceMicros());
+    gapMicros = Math.max(0, client.patienceMicros() - timing.silenceMicros());
+  }
+
+  /** The link's end, to be told of what only it knows. */
+  HostEndpoint endpoint() {
+    return endpoint;
+  }
+
+  /** Whether the link is up at this moment. */
+  boolean up() {
+    return endpoint.isUp();
   }
 
   Message.Welcome open() throws InstrumentTrouble {
@@ -135,7 +168,7 @@ final class Conversation implements HostListener {
       if (now - start - downMicros > limitMicros) {
         return false;
       }
-      transport.await(2_000);
+      transport.await(client.stepMicros());
       boolean down = welcome != null && !endpoint.isUp();
       long passed = transport.nowMicros() - now;
       downMicros += down ? passed : 0;
@@ -165,7 +198,7 @@ final class Conversation implements HostListener {
     long until = transport.nowMicros() + STOP_MICROS;
     while (!ended.getAsBoolean() && transport.nowMicros() < until) {
       endpoint.step(transport.nowMicros());
-      transport.await(2_000);
+      transport.await(STEP_MICROS);
     }
   }
 
@@ -196,7 +229,7 @@ final class Conversation implements HostListener {
 
   @Override
   public void agentRestarted(long oldBootId, long newBootId) {
-    if (client.busy()) {
+    if (!client.goesOnRestarted()) {
       trouble = "the agent restarted while it measured: look at its power supply, then start again";
     }
   }
@@ -244,7 +277,9 @@ final class Conversation implements HostListener {
   }
 
   @Override
-  public void alive(Message.Alive answer) {}
+  public void alive(Message.Alive alive) {
+    client.alive(alive);
+  }
 
   @Override
   public void unanswered(long request, String reason) {

@@ -7,9 +7,11 @@ public final class Times {
   /** No time that was measured. */
   private static final long FOREVER = 400L * 86_400 * 1_000_000;
 
+  private static final long HOURS_FROM_MINUTES = 120;
+
   private Times() {}
 
-  /** '20 ms', '4.2 s', '45 s', '5 min', '5 min 20 s'. */
+  /** '20 ms', '4.2 s', '45 s', '5 min', '5 min 20 s', '2 h 14 min'. */
   public static String words(long micros) {
     if (micros < 1_000_000 && micros > 0) {
       return number(micros / 1000.0, 1) + " ms";
@@ -19,6 +21,9 @@ public final class Times {
     }
     long seconds = Math.round(micros / 1e6);
     long minutes = seconds / 60;
+    if (minutes >= HOURS_FROM_MINUTES) {
+      return minutes % 60 == 0 ? minutes / 60 + " h" : minutes / 60 + " h " + minutes % 60 + " min";
+    }
     return seconds % 60 == 0 ? minutes + " min" : minutes + " min " + seconds % 60 + " s";
   }
 

@@ -1,6 +1,6 @@
 package bellwire.app.job;
 
-import java.util.List;
+import java.util.Map;
 
 /** What the tests' vigils were asked for. */
 final class Asked {
@@ -18,6 +18,8 @@ final class Asked {
         "A",
         "behind the stairs",
         27.4,
-        List.of());
+        0,
+        60,
+        Map.of(3, "white"));
   }
 }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.BeforeEach;
@@ -36,7 +37,7 @@ class VigilFactsTest {
   void whatWasAskedForComesBack() throws Exception {
     Watched trend =
         new Watched(
-            9, "trend", 0x7, 0, true, 5, 60_000_000, "A", "", Double.NaN, List.of("P1", "P2 M"));
+            9, "trend", 0x7, 0, true, 5, 60_000_000, "A", "", Double.NaN, 720, 50, Map.of());
     try (JobFile job = JobFile.open(file)) {
       start(job, Asked.vigil("continuity")).close();
       start(job, trend).close();

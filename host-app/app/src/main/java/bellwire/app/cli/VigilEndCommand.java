@@ -1,0 +1,91 @@
+package bellwire.app.cli;
+
+import bellwire.app.link.AgentVigil;
+import bellwire.app.serial.SerialTransport;
+import bellwire.app.survey.Cancelled;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.vigil.VigilFeed;
+import bellwire.link.HostEndpoint;
+import bellwire.link.Message;
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.OptionalLong;
+import java.util.SplittableRandom;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code bellwire vigil end}: has a board let go that was left to watch alone. */
+@Command(
+    name = "end",
+    description =
+        "Ends the vigil that a board keeps alone; what it recorded stays there until 'vigil start"
+            + " --resume' has fetched it.",
+    mixinStandardHelpOptions = true,
+    sortOptions = false)
+final class VigilEndCommand implements Callable<Integer> {
+  @Option(
+      names = "--port",
+      required = true,
+      paramLabel = "DEV",
+      description = "Serial device of the board; 'bellwire ports' lists them.")
+  private String port = "";
+
+  @Mixin private LineOptions line = new LineOptions();
+
+  @Spec private CommandSpec spec = CommandSpec.create();
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter err = spec.commandLine().getErr();
+    Interrupt interrupt = new Interrupt();
+    interrupt.arm();
+    try (AgentVigil board =
+        new AgentVigil(
+            SerialTransport.open(port, line.baud),
+            HostEndpoint.Timing.forBaud(line.baud),
+            new Unkept(),
+            interrupt::pressed,
+            new SplittableRandom().nextLong(1L << 40),
+            out::println)) {
+      board.open(List.of());
+      OptionalLong vigil = board.underWay();
+      if (vigil.isEmpty()) {
+        out.println("the board keeps no vigil");
+        return ExitCode.ALL_SOUND.ifPrinted(out, err);
+      }
+      board.follow(vigil.getAsLong());
+      board.stop();
+      if (!board.letGo()) {
+        throw new InstrumentTrouble(
+            "the board did not say that it has let go: switch it off before you touch the cable");
+      }
+      out.println("vigil " + vigil.getAsLong() + " is over; the board has let go");
+      return ExitCode.ALL_SOUND.ifPrinted(out, err);
+    } catch (InstrumentTrouble e) {
+      err.println("bellwire: " + e.getMessage());
+      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (Cancelled e) {
+      err.println("bellwire: stopped");
+      return ExitCode.INTERRUPTED.status();
+    } finally {
+      interrupt.done();
+    }
+  }
+
+  /** Nothing is stored, so nothing is acknowledged, and the board keeps it all. */
+  private static final class Unkept implements VigilFeed {
+    @Override
+    public void data(long boot, long sequence, long deviceMicros, Message.Data message) {}
+
+    @Override
+    public void arrived(long boot, long nextSequence) {}
+
+    @Override
+    public void lost(long frames) {}
+  }
+}

@@ -1,0 +1,287 @@
+package bellwire.app.cli;
+
+import bellwire.app.job.JobFile;
+import bellwire.app.job.JobFileException;
+import bellwire.app.job.VigilRow;
+import bellwire.app.link.AgentVigil;
+import bellwire.app.link.Transport;
+import bellwire.app.report.Paragraph;
+import bellwire.app.survey.BoardModels;
+import bellwire.app.survey.Cancelled;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.vigil.VigilOrder;
+import bellwire.app.vigil.VigilRun;
+import bellwire.board.BoardDescription;
+import bellwire.link.HostEndpoint;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.ZonedDateTime;
+import java.util.Locale;
+import java.util.SplittableRandom;
+import java.util.function.Consumer;
+import java.util.function.LongSupplier;
+import org.jspecify.annotations.Nullable;
+
+/** One vigil at the terminal: cautions, questions, live lines, marks, statement, exit status. */
+final class VigilSession {
+  static final String SHOOK = "shook the cable";
+  private static final String WHILE_WATCHING =
+      "Enter marks 'shook the cable' at this moment, 'mark WORDS' any other note; 'end' ends the"
+          + " vigil, 'leave' lets the board go on alone.";
+  private static final String NOT_LET_GO =
+      "the board did not say that it has let go: switch it off before you touch the cable";
+  private static final long LOOK_MICROS = 200_000;
+
+  /** On a bench that does not wait. */
+  private static final long FAST_LOOK_MICROS = 10_000_000;
+
+  private static final long DISK_NANOS = 5_000_000_000L;
+
+  private final PrintWriter out;
+  private final PrintWriter err;
+  private final Path job;
+  private final VigilSite.Said said;
+  private final Interrupt interrupt = new Interrupt();
+  private long diskNanos;
+  private long diskBytes = -1;
+
+  VigilSession(PrintWriter out, PrintWriter err, Path job, VigilSite.Said said) {
+    this.out = out;
+    this.err = err;
+    this.job = job;
+    this.said = said;
+  }
+
+  /**
+   * @param bench whether nobody is there to be asked, and no building to get cold
+   * @param left the vigil to go on with, null for a new one
+   */
+  int run(
+      Transport transport,
+      LineOptions line,
+      boolean bench,
+      VigilOrder asked,
+      @Nullable VigilRow left) {
+    introduce(asked);
+    interrupt.arm();
+    Answers answers = Answers.reading(System.in);
+    VigilOrder order = asked;
+    VigilSite site = null;
+    if (!bench && asked.deEnergised() && left == null) {
+      site = VigilSite.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
+      if (site == null) {
+        transport.close();
+        interrupt.done();
+        return notBegun();
+      }
+      if (site.frost()) {
+        say("  ", VigilCautions.FROST);
+      }
+      order = within(asked, site);
+    }
+    LiveLines live = new LiveLines(out, true);
+    boolean fast = bench && line.pace == bellwire.app.bench.BenchTransport.Pace.FAST;
+    VigilLines lines =
+        new VigilLines(VigilOrder.name(order.kind()), site == null ? "" : site.heatByWords());
+    try (JobFile file = JobFile.open(job);
+        VigilRun vigil = begin(file, transport, line, bench, order, left, live)) {
+      return watch(vigil, answers, live, lines, fast ? FAST_LOOK_MICROS : LOOK_MICROS);
+    } catch (JobFileException e) {
+      live.clear();
+      transport.close();
+      complain(e.getMessage());
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    } catch (InstrumentTrouble e) {
+      live.clear();
+      transport.close();
+      complain(e.getMessage());
+      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (Cancelled e) {
+      live.clear();
+      transport.close();
+      complain("stopped before it began");
+      return ExitCode.INTERRUPTED.status();
+    } finally {
+      out.flush();
+      interrupt.done();
+    }
+  }
+
+  private static VigilOrder within(VigilOrder order, VigilSite site) {
+    long until = Duration.between(ZonedDateTime.now(), site.heatBy()).toNanos() / 1000;
+    return order.lasting(Math.min(order.lengthMicros(), Math.max(1_000_000, until)), site.note());
+  }
+
+  private VigilRun begin(
+      JobFile file,
+      Transport transport,
+      LineOptions line,
+      boolean bench,
+      VigilOrder order,
+      @Nullable VigilRow left,
+      LiveLines live)
+      throws JobFileException, InstrumentTrouble {
+    BoardDescription board = BoardDescription.revisionA();
+    Consumer<String> notes =
+        words -> {
+          live.clear();
+          say("  ", words);
+          out.flush();
+        };
+    long beganMicros = System.currentTimeMillis() * 1000;
+    LongSupplier unixMicros =
+        bench ? () -> beganMicros + transport.nowMicros() : () -> System.currentTimeMillis() * 1000;
+    VigilRun.Means means =
+        new VigilRun.Means(
+            BoardModels.of(board),
+            board.revision(),
+            feed ->
+                new AgentVigil(
+                    transport,
+                    HostEndpoint.Timing.forBaud(line.baud),
+                    feed,
+                    interrupt::pressed,
+                    new SplittableRandom().nextLong(1L << 40),
+                    notes),
+            unixMicros,
+            System::nanoTime,
+            notes);
+    return left == null
+        ? VigilRun.begin(file, order, means)
+        : VigilRun.resume(file, left, order, means);
+  }
+
+  private int watch(
+      VigilRun vigil, Answers answers, LiveLines live, VigilLines lines, long lookMicros)
+      throws JobFileException {
+    say("  ", "vigil " + vigil.vigil() + " of " + job + ". " + WHILE_WATCHING);
+    out.println();
+    out.flush();
+    try {
+      boolean goesOn = true;
+      while (goesOn) {
+        goesOn = vigil.step(lookMicros);
+        live.show(lines.lines(vigil.view(), roomHere()));
+        String typed = answers.poll();
+        if (typed != null) {
+          live.answered();
+          String word = typed.split(" ", 2)[0].toLowerCase(Locale.ROOT);
+          if (word.equals("leave")) {
+            live.clear();
+            return leave(vigil);
+          } else if (word.equals("end")) {
+            vigil.stop();
+            goesOn = false;
+          } else {
+            note(vigil, word, typed);
+          }
+        }
+      }
+      live.clear();
+      return ended(vigil);
+    } catch (InstrumentTrouble e) {
+      live.clear();
+      complain(e.getMessage());
+      say("  ", "What was seen is in the file. Go on with: " + resumeWords());
+      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (Cancelled e) {
+      live.clear();
+      out.println();
+      vigil.stop();
+      complain(vigil.letGo() ? "stopped; the board has let go" : "stopped, but " + NOT_LET_GO);
+      return ExitCode.INTERRUPTED.status();
+    }
+  }
+
+  private void note(VigilRun vigil, String word, String typed) throws JobFileException {
+    if (typed.isEmpty()) {
+      vigil.mark(SHOOK);
+      say("  ", "marked: " + SHOOK);
+    } else if (word.equals("mark") && typed.length() > word.length()) {
+      String words = typed.substring(word.length()).strip();
+      vigil.mark(words);
+      say("  ", "marked: " + words);
+    } else {
+      say("  ", WHILE_WATCHING);
+    }
+    out.flush();
+  }
+
+  private int leave(VigilRun vigil) {
+    say(
+        "  ",
+        "The board goes on alone, "
+            + (vigil.view().boardDiskBytes() > 0
+                ? "and records on its own disk."
+                : "but has no disk of its own: it keeps the last minutes only.")
+            + " Come back with: "
+            + resumeWords());
+    out.flush();
+    return ExitCode.ALL_SOUND.status();
+  }
+
+  private int ended(VigilRun vigil) throws JobFileException {
+    if (!vigil.letGo()) {
+      complain(NOT_LET_GO);
+    }
+    say("  ", "the vigil is over: " + vigil.ending());
+    if (vigil.order().deEnergised()) {
+      say("  ", "Give the building its heat back, and see that it comes on.");
+    }
+    out.println();
+    vigil.close();
+    return vigil.ending().contains("interlock")
+        ? ExitCode.FOREIGN_VOLTAGE.status()
+        : ExitCode.ALL_SOUND.status();
+  }
+
+  private String resumeWords() {
+    return "bellwire vigil start --resume --job " + job;
+  }
+
+  private void introduce(VigilOrder order) {
+    out.println("BEFORE ANYTHING IS CONNECTED");
+    Cautions.lines().forEach(line -> say("  - ", line));
+    out.println();
+    out.println(order.deEnergised() ? "WITHOUT HEAT" : "A VIGIL OF THE CALLS");
+    (order.deEnergised() ? VigilCautions.WITHOUT_HEAT : VigilCautions.LIVE)
+        .forEach(line -> say("  - ", line));
+    out.println();
+    out.flush();
+  }
+
+  private int notBegun() {
+    if (interrupt.pressed()) {
+      out.println();
+      complain("stopped before it began");
+      return ExitCode.INTERRUPTED.status();
+    }
+    complain("not begun: every question has to be answered first");
+    return ExitCode.WRONG_USAGE_OR_FILE.status();
+  }
+
+  private long roomHere() {
+    long now = System.nanoTime();
+    if (diskBytes < 0 || now - diskNanos > DISK_NANOS) {
+      diskNanos = now;
+      try {
+        diskBytes = Files.getFileStore(job).getUsableSpace();
+      } catch (IOException e) {
+        diskBytes = 0;
+      }
+    }
+    return diskBytes;
+  }
+
+  private void complain(@Nullable String words) {
+    err.println("bellwire: " + words);
+    err.flush();
+  }
+
+  private void say(String lead, String words) {
+    Paragraph.hanging(lead, words).forEach(out::println);
+  }
+}

@@ -1,0 +1,141 @@
+package bellwire.app.vigil;
+
+import bellwire.analysis.survey.BoardModel;
+import bellwire.analysis.survey.Probe;
+import bellwire.analysis.survey.Reading;
+import bellwire.analysis.survey.TrendPlan;
+import bellwire.app.job.JobFileException;
+import bellwire.app.job.Stream;
+import bellwire.app.job.VigilStore;
+import bellwire.link.Message;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Converter codes of a trend, a stream for each probe of its round, and the resistances in them.
+ */
+final class TrendIntake implements Intake {
+  private static final String STREAM = "step-";
+  private static final int UNUSABLE =
+      Message.Samples.OVERLOAD | Message.Samples.MISSED | Message.Samples.NOT_CONNECTED;
+
+  private record Code(int step, long micros, int code) {}
+
+  private final VigilStore store;
+  private final VigilOrder order;
+  private final TrendPlan plan;
+  private final List<Probe> probes;
+  private final double converterVolts;
+  private final List<Stream> streams = new ArrayList<>();
+
+  /** Until a second round has told how long one takes. */
+  private final List<Code> early = new ArrayList<>();
+
+  private final @Nullable Reading[] round;
+  private final double[] ohms = new double[16];
+  private long firstMicros = -1;
+  private long lastMicros = -1;
+
+  TrendIntake(VigilStore store, VigilOrder order, BoardModel board) {
+    this.store = store;
+    this.order = order;
+    plan = new TrendPlan(board, order.ports(), order.expectedOhms());
+    probes = plan.probes();
+    converterVolts = board.converterVolts();
+    round = new Reading[probes.size()];
+    java.util.Arrays.fill(ohms, Double.NaN);
+    for (Stream each : store.streams()) {
+      streams.add(each);
+    }
+  }
+
+  @Override
+  public void take(Message.Data message, long offsetMicros) throws JobFileException {
+    if (!(message instanceof Message.Samples samples)) {
+      return;
+    }
+    for (int i = 0; i < samples.code().length; i++) {
+      int step = samples.step()[i];
+      long micros = samples.deviceMicros()[i] + offsetMicros;
+      if (step >= probes.size() || micros <= lastMicros) {
+        continue;
+      }
+      boolean usable = (samples.flags()[i] & UNUSABLE) == 0;
+      take(step, micros, samples.code()[i], usable);
+      lastMicros = micros;
+      firstMicros = firstMicros < 0 ? micros : firstMicros;
+    }
+  }
+
+  private void take(int step, long micros, int code, boolean usable) throws JobFileException {
+    round[step] =
+        usable
+            ? Reading.ofCodes(
+                probes.get(step), new int[] {code}, new long[] {micros}, converterVolts, false)
+            : null;
+    if ((step + 1) % TrendPlan.READINGS_EACH == 0) {
+      resistance(step / TrendPlan.READINGS_EACH);
+    }
+    if (!usable) {
+      return; // the store shows a gap there
+    }
+    if (streams.isEmpty()) {
+      early.add(new Code(step, micros, code));
+      Code first = early.get(0);
+      if (early.size() > 1 && first.step() == step) {
+        for (int each = 0; each < probes.size(); each++) {
+          streams.add(store.addCodes(STREAM + each, micros - first.micros()));
+        }
+        for (Code each : early) {
+          store.appendCode(streams.get(each.step()), each.micros(), each.code());
+        }
+        early.clear();
+      } else if (early.size() > 2 * probes.size()) {
+        early.clear(); // of the first probe nothing usable came
+      }
+    } else {
+      store.appendCode(streams.get(step), micros, code);
+    }
+  }
+
+  private void resistance(int reading) {
+    int from = reading * TrendPlan.READINGS_EACH;
+    List<Reading> four = new ArrayList<>();
+    for (int i = from; i < from + TrendPlan.READINGS_EACH; i++) {
+      Reading each = round[i];
+      if (each == null) {
+        ohms[plan.port(reading)] = Double.POSITIVE_INFINITY;
+        return;
+      }
+      four.add(each);
+    }
+    ohms[plan.port(reading)] = plan.ohms(four).map(q -> q.value()).orElse(Double.POSITIVE_INFINITY);
+  }
+
+  @Override
+  public void finish() {}
+
+  @Override
+  public long lastMicros() {
+    return lastMicros;
+  }
+
+  @Override
+  public long watchedMicros() {
+    return lastMicros < 0 ? 0 : lastMicros - firstMicros;
+  }
+
+  @Override
+  public String now(int at) {
+    boolean both = plan.readings() == 1 && (order.ports() >>> at & 1) != 0;
+    double value = both ? ohms[plan.port(0)] : ohms[at];
+    if (Double.isNaN(value)) {
+      return "";
+    }
+    return Double.isInfinite(value)
+        ? "open, or far from what was expected"
+        : String.format(Locale.ROOT, "%.3f ohm%s", value, both ? " both together" : "");
+  }
+}

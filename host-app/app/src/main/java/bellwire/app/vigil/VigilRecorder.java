@@ -1,0 +1,226 @@
+package bellwire.app.vigil;
+
+import bellwire.analysis.survey.BoardModel;
+import bellwire.app.job.JobFileException;
+import bellwire.app.job.Mark;
+import bellwire.app.job.Source;
+import bellwire.app.job.Stream;
+import bellwire.app.job.VigilStore;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.link.Message;
+import bellwire.link.Message.KeepVigil.Kind;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.LongSupplier;
+
+/**
+ * Takes a vigil's messages into the job file. The vigil's time counts from its start; each boot's
+ * clock is set against it once, by its first message, so that it rises over restarts of the agent.
+ */
+final class VigilRecorder implements VigilFeed {
+  private static final String RESTARTED = "the agent restarted; when, is not known";
+  private static final long RESTART_MICROS = 1_000_000;
+
+  private final VigilStore store;
+  private final VigilOrder order;
+  private final LongSupplier sinceMicros;
+  private final Intake intake;
+  private final Tally tally = new Tally();
+  private final Map<Long, Long> offsets = new HashMap<>();
+  private final Map<Long, Long> next = new HashMap<>();
+  private long liveBoot;
+  private long frames;
+  private long uncommitted;
+  private long lost;
+  private String ending = "";
+
+  /**
+   * @param sinceMicros since the vigil's start, by this end's clock
+   */
+  VigilRecorder(VigilStore store, VigilOrder order, BoardModel board, LongSupplier sinceMicros)
+      throws JobFileException {
+    this.store = store;
+    this.order = order;
+    this.sinceMicros = sinceMicros;
+    for (Source source : store.sources()) {
+      offsets.put(source.boot(), source.offsetMicros());
+      next.put(source.boot(), source.nextSequence());
+    }
+    intake = intake(board);
+  }
+
+  private Intake intake(BoardModel board) throws JobFileException {
+    return switch (order.kind()) {
+      case CONTINUITY, TOUCH -> new EventIntake(store, words(EventIntake.STREAM), order, tally);
+      case CALLS -> new CallIntake(store, words(CallIntake.STREAM), order, tally);
+      case TREND -> new TrendIntake(store, order, board);
+    };
+  }
+
+  private Stream words(String name) throws JobFileException {
+    for (Stream each : store.streams()) {
+      if (each.name().equals(name)) {
+        return each;
+      }
+    }
+    int codes = order.kind() == Kind.TOUCH ? codes(order.ports()) : 1;
+    return store.addWords(name, EventIntake.TICK_MICROS, codes);
+  }
+
+  /** Group patterns that tell so many conductors, and M, apart. */
+  static int codes(int ports) {
+    return Integer.SIZE - Integer.numberOfLeadingZeros(Integer.bitCount(ports));
+  }
+
+  /** The boot that is on now: what else comes was recorded earlier. */
+  void live(long boot) {
+    liveBoot = boot;
+  }
+
+  @Override
+  public void data(long boot, long sequence, long deviceMicros, Message.Data message)
+      throws InstrumentTrouble {
+    if (sequence < next.getOrDefault(boot, 0L)) {
+      return;
+    }
+    frames++;
+    try {
+      long offset = offset(boot, deviceMicros);
+      if (number(message) == order.number()) {
+        intake.take(message, offset);
+        if (message instanceof Message.Ended end) {
+          ended(end, offset + deviceMicros);
+        }
+      }
+      if (boot != liveBoot) {
+        arrived(boot, sequence + 1);
+      }
+    } catch (JobFileException e) {
+      throw new InstrumentTrouble(String.valueOf(e.getMessage()));
+    }
+  }
+
+  private static long number(Message.Data message) {
+    if (message instanceof Message.EventSamples m) {
+      return m.vigil();
+    } else if (message instanceof Message.CallSamples m) {
+      return m.watch();
+    } else if (message instanceof Message.Samples m) {
+      return m.program();
+    }
+    return message instanceof Message.Ended m ? m.program() : 0;
+  }
+
+  /** Of a boot that is over, and that this end never heard, only the order is known. */
+  private long offset(long boot, long deviceMicros) throws JobFileException {
+    Long known = offsets.get(boot);
+    if (known != null) {
+      return known;
+    }
+    long after = intake.lastMicros() < 0 ? 0 : intake.lastMicros() + EventIntake.TICK_MICROS;
+    long at = boot == liveBoot ? Math.max(after, sinceMicros.getAsLong()) : after + RESTART_MICROS;
+    if (intake.lastMicros() >= 0) {
+      store.interrupted(after, at, RESTARTED);
+    }
+    offsets.put(boot, at - deviceMicros);
+    return at - deviceMicros;
+  }
+
+  @Override
+  public void arrived(long boot, long nextSequence) throws InstrumentTrouble {
+    next.put(boot, nextSequence);
+    Long offset = offsets.get(boot);
+    try {
+      if (offset != null) {
+        store.arrived(new Source(boot, nextSequence, offset));
+        uncommitted++;
+      }
+    } catch (JobFileException e) {
+      throw new InstrumentTrouble(String.valueOf(e.getMessage()));
+    }
+  }
+
+  @Override
+  public void lost(long messages) {
+    lost += messages;
+  }
+
+  private void ended(Message.Ended end, long micros) throws JobFileException {
+    ending =
+        switch (end.outcome()) {
+          case DONE -> "its time was over";
+          case STOPPED -> "stopped";
+          case INTERLOCK -> "ended by the interlock: " + end.reason();
+          case TROUBLE -> "ended by trouble with the board: " + end.reason();
+        };
+    intake.finish();
+    store.ended(Math.max(micros, intake.lastMicros()), ending);
+  }
+
+  /** A person's note, at this moment. */
+  void mark(String text) throws JobFileException {
+    store.mark(new Mark(Math.max(0, sinceMicros.getAsLong()), text));
+    store.commit();
+  }
+
+  /** What is found up to now, where no more comes. */
+  void finish() throws JobFileException {
+    intake.finish();
+  }
+
+  /** The agent kept nothing of a while. */
+  void interrupted(String reason) throws JobFileException {
+    long from = Math.max(0, intake.lastMicros() + EventIntake.TICK_MICROS);
+    long to = sinceMicros.getAsLong();
+    if (to > from) {
+      store.interrupted(from, to, reason);
+    }
+  }
+
+  /** Commits what is due, or what the agent's window waits for. */
+  void commit(long mostFrames) throws JobFileException {
+    if (uncommitted >= mostFrames) {
+      store.commit();
+      uncommitted = 0;
+    } else {
+      store.commitIfDue();
+    }
+  }
+
+  /** The first message of a boot that is not on the disk. */
+  long storedBelow(long boot) {
+    return store.sources().stream()
+        .filter(source -> source.boot() == boot)
+        .mapToLong(Source::nextSequence)
+        .findFirst()
+        .orElse(0);
+  }
+
+  long frames() {
+    return frames;
+  }
+
+  /** How the agent says it ended; empty while it has not. */
+  String ending() {
+    return ending;
+  }
+
+  VigilView view(boolean up, long boardDiskBytes) {
+    long since = Math.max(0, sinceMicros.getAsLong());
+    List<VigilView.Row> rows = new ArrayList<>();
+    for (int left = order.ports(); left != 0; left &= left - 1) {
+      int at = Integer.numberOfTrailingZeros(left);
+      rows.add(tally.row(at, order.called(at), since, intake.now(at)));
+    }
+    return new VigilView(
+        since,
+        intake.watchedMicros(),
+        Math.max(0, order.lengthMicros() - since),
+        rows,
+        up,
+        boardDiskBytes,
+        lost);
+  }
+}

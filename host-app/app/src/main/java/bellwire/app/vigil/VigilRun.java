@@ -1,0 +1,250 @@
+package bellwire.app.vigil;
+
+import bellwire.analysis.survey.BoardModel;
+import bellwire.app.job.JobFile;
+import bellwire.app.job.JobFileException;
+import bellwire.app.job.VigilReader;
+import bellwire.app.job.VigilRow;
+import bellwire.app.job.VigilStore;
+import bellwire.app.job.Watched;
+import bellwire.app.survey.InstrumentTrouble;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.function.LongSupplier;
+
+/**
+ * A vigil kept with a board and put in a job file: begun, or gone on with after this program, the
+ * link or the agent was away.
+ */
+public final class VigilRun implements AutoCloseable {
+  /**
+   * So many messages wait for a commit at most, for the agent sends no more than a window ahead.
+   */
+  private static final long MOST_UNCOMMITTED = 24;
+
+  /** Nothing more of what was recorded comes once nothing has come for so long. */
+  private static final long QUIET_MICROS = 3_000_000;
+
+  private static final int MOST_RESTARTS = 20;
+
+  private final VigilOrder order;
+  private final BoardModel model;
+  private final VigilStore store;
+  private final VigilRecorder recorder;
+  private final VigilBoard board;
+  private final Consumer<String> notes;
+  private int restarts;
+
+  /**
+   * What a vigil needs beside its order.
+   *
+   * @param model of the board
+   * @param revision the board's name in the file
+   * @param connect to the board, given what takes its messages
+   * @param unixMicros wall time
+   * @param nanoTime monotonic, for the commits
+   * @param notes told in words of what happens
+   */
+  public record Means(
+      BoardModel model,
+      String revision,
+      Function<VigilFeed, VigilBoard> connect,
+      LongSupplier unixMicros,
+      LongSupplier nanoTime,
+      Consumer<String> notes) {}
+
+  private VigilRun(VigilOrder order, VigilStore store, Means means, long startedUnixMicros)
+      throws JobFileException {
+    this.order = order;
+    this.store = store;
+    this.notes = means.notes();
+    model = means.model();
+    recorder =
+        new VigilRecorder(
+            store, order, model, () -> means.unixMicros().getAsLong() - startedUnixMicros);
+    board = means.connect().apply(recorder);
+  }
+
+  /** Begins a vigil. */
+  public static VigilRun begin(JobFile job, VigilOrder order, Means means)
+      throws JobFileException, InstrumentTrouble {
+    long now = means.unixMicros().getAsLong();
+    VigilStore store = job.startVigil(order.watched(means.revision()), now, 0, means.nanoTime());
+    VigilRun run = new VigilRun(order, store, means, now);
+    try {
+      run.board.open(List.of());
+      run.recorder.live(run.board.boot());
+      run.refuseOthers();
+      run.keep(order.lengthMicros());
+      return run;
+    } catch (InstrumentTrouble | RuntimeException e) {
+      store.ended(0, "could not begin: " + e.getMessage());
+      run.close();
+      throw e;
+    }
+  }
+
+  private void refuseOthers() throws InstrumentTrouble {
+    OptionalLong other = board.underWay();
+    if (other.isPresent()) {
+      throw new InstrumentTrouble(
+          "the board keeps a vigil already, number "
+              + other.getAsLong()
+              + ": go on with it in its own job file with --resume, or end it with 'bellwire vigil"
+              + " end'");
+    }
+  }
+
+  private void keep(long micros) throws InstrumentTrouble {
+    if (order.deEnergised()) {
+      board.arm();
+    }
+    board.keep(order.asked(model, micros));
+  }
+
+  /** The vigil of a job file that can be gone on with: its last one, if that has not ended. */
+  public static Optional<VigilRow> unfinished(Path file) throws JobFileException {
+    List<VigilRow> all = VigilReader.vigils(file);
+    return all.isEmpty() || all.get(all.size() - 1).ending().isPresent()
+        ? Optional.empty()
+        : Optional.of(all.get(all.size() - 1));
+  }
+
+  /** What was asked for of a vigil in a file. */
+  public static VigilOrder order(Path file, VigilRow row) throws JobFileException {
+    try (VigilReader reader = VigilReader.open(file, row.id())) {
+      Watched watched =
+          reader
+              .watched()
+              .orElseThrow(() -> new IllegalStateException("nothing asked: vigil=" + row.id()));
+      return VigilOrder.of(watched);
+    }
+  }
+
+  /**
+   * Goes on with a vigil: takes what the agent has recorded, and has it begin again where it has
+   * restarted meanwhile and there is time left.
+   */
+  public static VigilRun resume(JobFile job, VigilRow row, VigilOrder order, Means means)
+      throws JobFileException, InstrumentTrouble {
+    VigilStore store = job.resumeVigil(row.id(), means.nanoTime());
+    VigilRun run = new VigilRun(order, store, means, row.startedUnixMicros());
+    try {
+      run.board.open(store.sources());
+      run.recorder.live(run.board.boot());
+      OptionalLong underWay = run.board.underWay();
+      if (underWay.isPresent() && underWay.getAsLong() != order.number()) {
+        run.refuseOthers();
+      }
+      run.board.follow(order.number());
+      if (underWay.isEmpty()) {
+        run.again();
+      }
+      return run;
+    } catch (InstrumentTrouble | RuntimeException e) {
+      run.close();
+      throw e;
+    }
+  }
+
+  /** After a restart of the agent: what it had recorded first, then the rest of the time. */
+  private void again() throws InstrumentTrouble, JobFileException {
+    recorder.live(board.boot());
+    long frames;
+    do {
+      frames = recorder.frames();
+      board.await(QUIET_MICROS);
+      acknowledge();
+    } while (recorder.frames() != frames && recorder.ending().isEmpty());
+    if (!recorder.ending().isEmpty()) {
+      return;
+    }
+    recorder.interrupted("the agent was away");
+    long left = recorder.view(true, 0).leftMicros();
+    if (left > 0) {
+      keep(left);
+    } else {
+      recorder.finish();
+      store.ended(order.lengthMicros(), "its time was over");
+    }
+  }
+
+  /**
+   * Lets time pass.
+   *
+   * @return whether the vigil goes on
+   */
+  public boolean step(long micros) throws InstrumentTrouble, JobFileException {
+    board.await(micros);
+    acknowledge();
+    if (board.restarted()) {
+      if (++restarts > MOST_RESTARTS) {
+        throw new InstrumentTrouble(
+            "the agent restarts again and again: look at its power supply, then go on with"
+                + " --resume");
+      }
+      notes.accept("the agent has restarted: taking what it recorded, then going on");
+      again();
+    }
+    return recorder.ending().isEmpty() && !board.ended();
+  }
+
+  private void acknowledge() throws JobFileException {
+    recorder.commit(MOST_UNCOMMITTED);
+    long boot = board.boot();
+    board.stored(boot, recorder.storedBelow(boot));
+  }
+
+  /** A person's note at this moment. */
+  public void mark(String text) throws JobFileException {
+    recorder.mark(text);
+  }
+
+  /** As it stands. */
+  public VigilView view() {
+    return recorder.view(board.up(), board.diskBytes());
+  }
+
+  public VigilOrder order() {
+    return order;
+  }
+
+  /** Its key in the job file. */
+  public long vigil() {
+    return store.vigil();
+  }
+
+  /** How it ended; empty while it goes on. */
+  public String ending() {
+    return recorder.ending();
+  }
+
+  /** Ends it: the board lets go. */
+  public void stop() throws JobFileException {
+    board.stop();
+    acknowledge();
+    if (recorder.ending().isEmpty()) {
+      recorder.finish();
+      store.commit();
+    }
+  }
+
+  /** Whether the board has let go of cable or control, for all that is known. */
+  public boolean letGo() {
+    return board.letGo();
+  }
+
+  /** Lets go of file and link only: without {@link #stop} the agent goes on alone. */
+  @Override
+  public void close() throws JobFileException {
+    try {
+      store.close();
+    } finally {
+      board.close();
+    }
+  }
+}
