@@ -10,7 +10,7 @@ public enum Dimension {
   CAPACITANCE_PER_LENGTH("66 pF/m", "pF/m", 1e-12, "nF/km", 1e-12, "pF/ft", 1e-12 / 0.3048),
   CAPACITANCE("22 pF", "pF", 1e-12, "nF", 1e-9, "uF", 1e-6),
   INDUCTANCE("0.25 H", "H", 1.0, "mH", 1e-3),
-  TIME("20 s", "s", 1.0, "ms", 1e-3, "min", 60.0),
+  TIME("20 s", "s", 1.0, "ms", 1e-3, "min", 60.0, "us", 1e-6, "h", 3600.0),
   VOLTAGE("5 mV", "V", 1.0, "mV", 1e-3),
   FREQUENCY("60 Hz", "Hz", 1.0),
   CURRENT("0.3 nA", "nA", 1e-9, "pA", 1e-12),

@@ -5,6 +5,7 @@ import bellwire.agent.EndpointLink;
 import bellwire.board.BoardDescription;
 import bellwire.link.ByteChannel;
 import bellwire.simbench.cable.SimulatedCopper;
+import bellwire.simbench.cable.WettedCopper;
 import bellwire.simbench.chip.BoardChips;
 import bellwire.simbench.chip.CallInputs;
 import bellwire.simbench.chip.ConverterErrors;
@@ -74,8 +75,9 @@ public final class SimulatedDevice implements AutoCloseable {
     ConverterErrors errors = ConverterErrors.draw(description, bench.board().noise(), random);
     SplittableRandom others = new SplittableRandom(seed ^ 0x9E3779B97F4A7C15L);
     CallInputs inputs = new CallInputs(description, this::callVolts, clock, others.split());
+    WettedCopper events = new WettedCopper(bench, seed, copper);
     BoardChips chips =
-        new BoardChips(description, copper, inputs, EventSide.NONE, clock, errors, random.split());
+        new BoardChips(description, copper, inputs, events, clock, errors, random.split());
     rate = 1 + bench.board().clockDrift();
     jitterNanos = bench.board().tickJitterNanos();
     steps = others.split();

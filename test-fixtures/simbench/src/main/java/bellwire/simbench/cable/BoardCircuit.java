@@ -14,8 +14,9 @@ final class BoardCircuit {
    * What is switched.
    *
    * @param chain the crosspoint word; its excitation bit changes no circuit and is left out
+   * @param wetting whether the event path's supply is on its resistors; off, they are cut off too
    */
-  record Switches(long chain, boolean relaysClosed, boolean testLoad) {}
+  record Switches(long chain, boolean relaysClosed, boolean testLoad, boolean wetting) {}
 
   private final int portBits;
   private final long[][] portMasks = new long[Nodes.PORTS][COLUMNS.length];
@@ -36,6 +37,8 @@ final class BoardCircuit {
   private final double feedbackFarads;
   private final double barrierFarads;
   private final double amplifierGain;
+  private final double wettingVolts;
+  private final double[] wettingOhms = new double[Nodes.PORTS];
   private final double[] relayOhms = new double[Nodes.PORTS];
   private final double[] dividerOhms = new double[Nodes.PORTS];
   private final double[] dividerShare = new double[Nodes.PORTS];
@@ -68,8 +71,10 @@ final class BoardCircuit {
     feedbackFarads = draws.component("high-feedback-farads");
     barrierFarads = draws.component("barrier-farads");
     amplifierGain = draws.component("amplifier-gain");
+    wettingVolts = draws.component("event-wetting-volts");
     double perVolt = board.value("switch-leakage-per-volt").tolerance();
     for (int p = 0; p < Nodes.PORTS; p++) {
+      wettingOhms[p] = draws.component("event-wetting-ohms", p);
       relayOhms[p] = draws.component("relay-ohms", p);
       double top = draws.component("divider-top-ohms", p);
       double bottom = draws.component("divider-bottom-ohms", p);
@@ -138,6 +143,9 @@ final class BoardCircuit {
       }
       if (switches.relaysClosed()) {
         net.resistor(Nodes.terminal(p), Nodes.inner(p), relayOhms[p]);
+      }
+      if (switches.wetting() && p != Nodes.METAL_PORT) {
+        net.emf(Nodes.inner(p), Netlist.COMMON, wettingOhms[p], Drive.constant(wettingVolts));
       }
       for (int column = 0; column < COLUMNS.length; column++) {
         if ((switches.chain() & portMasks[p][column]) != 0) {

@@ -3,12 +3,16 @@ package bellwire.simbench.cable;
 import bellwire.simbench.circuit.Drive;
 import bellwire.simbench.circuit.Netlist;
 import bellwire.simbench.file.Bench;
+import bellwire.simbench.file.Intermittent;
 import java.util.List;
 
 /** The cable with its clamps, far end and surroundings as a circuit. */
 final class CableCircuit {
   /** The least resistance of copper touching copper; where a bench says 0 ohm. */
   static final double LEAST_OHMS = 1e-4;
+
+  /** Of two conductors that touch now and then. Common practice, no source. */
+  static final double TOUCH_OHMS = 0.05;
 
   private final Bench bench;
   private final Draws draws;
@@ -60,6 +64,7 @@ final class CableCircuit {
    */
   void add(Netlist net, Epoch epoch, int conducting) {
     addWire(net);
+    addComing(net, epoch);
     addCapacitances(net);
     addClamps(net, epoch);
     addFarEnd(net, epoch);
@@ -88,6 +93,21 @@ final class CableCircuit {
     }
     for (Conductors.Series series : conductors.series()) {
       net.resistor(series.a(), series.b(), Math.max(series.ohms(), LEAST_OHMS));
+    }
+  }
+
+  /** Joints that wander, openings that are closed, touches that are there. */
+  private void addComing(Netlist net, Epoch epoch) {
+    for (int w = 0; w < bench.wanders().size(); w++) {
+      int[] ends = conductors.wanderNodes(w);
+      net.resistor(ends[0], ends[1], Math.max(epoch.wanderOhms()[w], LEAST_OHMS));
+    }
+    for (int i = 0; i < bench.intermittents().size(); i++) {
+      boolean opening = bench.intermittents().get(i).kind() == Intermittent.Kind.OPENING;
+      if (opening != epoch.present(i)) {
+        int[] ends = conductors.intermittentNodes(i);
+        net.resistor(ends[0], ends[1], opening ? LEAST_OHMS : TOUCH_OHMS);
+      }
     }
   }
 

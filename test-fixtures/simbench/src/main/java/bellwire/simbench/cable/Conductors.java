@@ -1,6 +1,7 @@
 package bellwire.simbench.cable;
 
 import bellwire.simbench.file.Bench;
+import bellwire.simbench.file.Intermittent;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -39,6 +40,9 @@ final class Conductors {
   private static final int OPEN = 1;
   private static final int BRIDGE = 2;
   private static final int TAP = 3;
+  private static final int WANDER = 4;
+  private static final int OPENING = 5;
+  private static final int TOUCH = 6;
 
   /** A clamp worse than this keeps the terminal's charge apart from the conductor's. */
   private static final double GOOD_CLAMP_OHMS = 10;
@@ -53,6 +57,8 @@ final class Conductors {
   private final double[] copperOhms;
   private final int[][] bridgeNodes;
   private final int[][] tapNodes;
+  private final int[][] wanderNodes;
+  private final int[][] intermittentNodes;
 
   /**
    * @param metal node that bridges to M lead to
@@ -66,6 +72,8 @@ final class Conductors {
     farNodes = new int[list.size()];
     copperOhms = new double[list.size()];
     bridgeNodes = new int[bench.bridges().size()][2];
+    wanderNodes = new int[bench.wanders().size()][2];
+    intermittentNodes = new int[bench.intermittents().size()][2];
     tapNodes = new int[bench.attached().size()][];
     for (int a = 0; a < tapNodes.length; a++) {
       List<Integer> ports = bench.attached().get(a).ports();
@@ -115,10 +123,16 @@ final class Conductors {
         bridgeNodes[place.item()][place.side()] = node;
       } else if (place.kind() == TAP) {
         tapNodes[place.item()][place.side()] = node;
+      } else if (place.kind() == TOUCH) {
+        intermittentNodes[place.item()][place.side()] = node;
       } else {
         int next = nodes.add("c" + (port + 1) + "y" + count);
         if (place.kind() == JOINT) {
           series.add(new Series(node, next, place.ohms()));
+        } else if (place.kind() == WANDER) {
+          wanderNodes[place.item()] = new int[] {node, next};
+        } else if (place.kind() == OPENING) {
+          intermittentNodes[place.item()] = new int[] {node, next};
         }
         node = next;
         charge = next;
@@ -162,8 +176,44 @@ final class Conductors {
         places.add(new Place(attached.at().getAsDouble(), TAP, 0, a, side));
       }
     }
+    addComing(places, port);
     places.sort(Comparator.comparingDouble(Place::at));
     return places;
+  }
+
+  private void addComing(List<Place> places, int port) {
+    for (int w = 0; w < wanderNodes.length; w++) {
+      if (bench.wanders().get(w).port() == port) {
+        places.add(new Place(bench.wanders().get(w).at(), WANDER, 0, w, 0));
+      }
+    }
+    for (int i = 0; i < intermittentNodes.length; i++) {
+      Intermittent fault = bench.intermittents().get(i);
+      if (fault.kind() == Intermittent.Kind.OPENING) {
+        if (fault.portA() == port) {
+          places.add(new Place(fault.at(), OPENING, 0, i, 0));
+        }
+        continue;
+      }
+      int[] ports = {fault.portA(), fault.portB()};
+      for (int side = 0; side < 2; side++) {
+        if (ports[side] == port) {
+          places.add(new Place(fault.at(), TOUCH, 0, i, side));
+        } else if (ports[side] == Nodes.METAL_PORT) {
+          intermittentNodes[i][side] = metal;
+        }
+      }
+    }
+  }
+
+  /** The two ends of a wandering joint. */
+  int[] wanderNodes(int wander) {
+    return wanderNodes[wander];
+  }
+
+  /** The two sides of an intermittent opening, or what touches in a touch. */
+  int[] intermittentNodes(int entry) {
+    return intermittentNodes[entry];
   }
 
   /** Where something attached is connected, one node for each of its ports. */

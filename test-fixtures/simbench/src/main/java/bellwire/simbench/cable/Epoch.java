@@ -1,22 +1,40 @@
 package bellwire.simbench.cable;
 
 import bellwire.simbench.file.Bench;
+import bellwire.simbench.file.Wander;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A stretch of time in which nobody touches the copper and no source comes or goes.
+ * A stretch of time in which nobody touches the copper, no source comes or goes, and no fault.
  *
+ * @param key tells it from all others that are not electrically the same
  * @param farEnd null before the first entry: the far end hangs open
  * @param farSeating how many times something has been put on the far end, this one included
  * @param nearSeating how many times the near clamps have been set, the first included
+ * @param wanderOhms of each wandering joint; kept
  */
 record Epoch(
-    int index, long fromNanos, Bench.@Nullable FarEnd farEnd, int farSeating, int nearSeating) {
+    Key key,
+    long fromNanos,
+    Bench.@Nullable FarEnd farEnd,
+    int farSeating,
+    int nearSeating,
+    double[] wanderOhms) {
 
-  static List<Epoch> of(Bench bench) {
+  /**
+   * What makes an epoch.
+   *
+   * @param planned number of the stretch between the bench file's own times
+   * @param present intermittent faults that are there, bit i for entry i
+   * @param wandered how many steps the wandering joints have taken, all together
+   */
+  record Key(int planned, long present, int wandered) {}
+
+  /** The stretches between the times that the bench file names, without what comes and goes. */
+  static List<Epoch> planned(Bench bench) {
     TreeSet<Long> times = new TreeSet<>();
     times.add(0L);
     bench.farEnd().forEach(f -> times.add(f.fromNanos()));
@@ -45,13 +63,20 @@ record Epoch(
         }
       }
       int nearSeating = 1 + (int) bench.nearSeatingNanos().stream().filter(n -> n <= time).count();
-      epochs.add(new Epoch(epochs.size(), time, farEnd, farSeating, nearSeating));
+      Key key = new Key(epochs.size(), 0, 0);
+      double[] ohms = bench.wanders().stream().mapToDouble(Wander::ohms).toArray();
+      epochs.add(new Epoch(key, time, farEnd, farSeating, nearSeating, ohms));
     }
     return epochs;
   }
 
   private static boolean touched(Bench.FarEnd f) {
     return f.plug() != Bench.PlugKind.OPEN || !f.ties().isEmpty();
+  }
+
+  /** Whether an intermittent opening or touch is there. */
+  boolean present(int entry) {
+    return (key.present() >>> entry & 1) != 0;
   }
 
   boolean on(Bench.Foreign f) {

@@ -22,12 +22,20 @@ public final class SimulatedCopper implements AnalogSide {
   private static final int MAX_PIECES = 4096;
   private static final int PEAK_SAMPLES = 32;
 
+  /** Shorter openings and touches are the event path's alone. */
+  static final long SLOW_FAULT_NANOS = 1_000_000_000L;
+
   /** What the 3.3 V supply leaves above common, of which 0.8 V stand below it. */
   private static final double POSITIVE_SWING_VOLTS = 2.5;
 
+  /** Told what relays and wetting are after each change, and maybe without one. */
+  interface SwitchWatch {
+    void switched(boolean relaysClosed, boolean wetted, long nanos);
+  }
+
   private record Piece(Solution solution, long chain) {}
 
-  private final List<Epoch> epochs;
+  private final Epochs epochs;
   private final Topologies topologies;
   private final BoardCircuit board;
   private final SenseTaps taps;
@@ -40,13 +48,13 @@ public final class SimulatedCopper implements AnalogSide {
   private final List<Piece> pieces = new ArrayList<>();
 
   private long now;
-  private int epoch;
   private long chain;
   private boolean testLoad;
   private boolean excited;
   private boolean wettingAsked;
   private boolean wetted;
   private int conducting;
+  private SwitchWatch switchWatch = (relays, wet, nanos) -> {};
 
   public SimulatedCopper(Bench bench) {
     this(bench, bench.seed());
@@ -58,11 +66,11 @@ public final class SimulatedCopper implements AnalogSide {
   public SimulatedCopper(Bench bench, long seed) {
     Draws draws = new Draws(seed);
     BoardDescription description = BoardDescription.revisionA();
-    epochs = Epoch.of(bench);
-    topologies = new Topologies(bench, draws, epochs.get(0));
+    epochs = new Epochs(bench, seed, SLOW_FAULT_NANOS);
+    topologies = new Topologies(bench, draws, epochs.current());
     board = topologies.board();
     taps = new SenseTaps(bench, draws, board);
-    truth = new Truth(bench, topologies.cable(), epochs);
+    truth = new Truth(bench, seed, topologies.cable(), epochs.planned());
     diodes = new DiodeWatch(topologies.cable().attached().diodes());
     watch = new WindowWatch(Interlock.nanos(description, "detect-micros"));
     exciteMask = 1L << description.chainBit("excite");
@@ -244,8 +252,7 @@ public final class SimulatedCopper implements AnalogSide {
       throw new IllegalArgumentException("nanos=" + nanos + " before " + now);
     }
     while (true) {
-      long nextEpoch =
-          epoch + 1 < epochs.size() ? epochs.get(epoch + 1).fromNanos() : Interlock.NEVER;
+      long nextEpoch = epochs.nextNanos();
       long event = Math.min(interlock.nextEvent(), nextEpoch);
       long turn = diodes.firstTurn(current(), conducting, now, Math.min(event, nanos));
       event = Math.min(event, turn);
@@ -272,7 +279,7 @@ public final class SimulatedCopper implements AnalogSide {
       }
       interlock.happen(now);
       if (nextEpoch <= now) {
-        epoch++;
+        epochs.turn();
       }
       if (turn <= now) {
         conducting = diodes.conducting(current(), conducting, now);
@@ -294,14 +301,15 @@ public final class SimulatedCopper implements AnalogSide {
   }
 
   private BoardCircuit.Switches switches() {
-    return new BoardCircuit.Switches(board.circuitBits(chain), interlock.relaysClosed(), testLoad);
+    return new BoardCircuit.Switches(
+        board.circuitBits(chain), interlock.relaysClosed(), testLoad, wetted);
   }
 
   /** Goes on from the present voltages if the circuit or a source changed. */
   private void changed() {
     Piece last = pieces.get(pieces.size() - 1);
     boolean same =
-        last.solution().system() == topologies.system(epochs.get(epoch), switches(), conducting)
+        last.solution().system() == topologies.system(epochs.current(), switches(), conducting)
             && last.solution().excited() == excited
             && last.chain() == chain;
     if (!same) {
@@ -311,6 +319,16 @@ public final class SimulatedCopper implements AnalogSide {
       }
       begin(state, now);
     }
+    switchWatch.switched(interlock.relaysClosed(), wetted, now);
+  }
+
+  /** Whoever is to be told when relays or wetting change, at the latest when time is asked for. */
+  void tell(SwitchWatch watch) {
+    switchWatch = watch;
+  }
+
+  Topologies topologies() {
+    return topologies;
   }
 
   private void begin(double[] state, long nanos) {
@@ -318,7 +336,7 @@ public final class SimulatedCopper implements AnalogSide {
     pieces.add(
         new Piece(
             new Solution(
-                topologies.system(epochs.get(epoch), switches(), conducting),
+                topologies.system(epochs.current(), switches(), conducting),
                 excited ? 1 : 0,
                 nanos,
                 carried),
@@ -346,7 +364,7 @@ public final class SimulatedCopper implements AnalogSide {
   /** The whole circuit in its present switch state. */
   public Circuit circuit(long nanos) {
     advance(nanos);
-    return topologies.circuit(epochs.get(epoch), switches());
+    return topologies.circuit(epochs.current(), switches());
   }
 
   /** The present solution: observed nodes are the terminals by port, then drive and return bus. */

@@ -26,7 +26,7 @@ final class Topologies {
   private static final int EPOCH_CACHE_LIMIT = 16;
 
   /** What is outside the terminals. */
-  private record Outside(int epoch, int conducting) {}
+  private record Outside(Epoch.Key epoch, int conducting) {}
 
   private record Key(Outside outside, BoardCircuit.Switches switches) {}
 
@@ -108,7 +108,7 @@ final class Topologies {
    * @param conducting bit d: diode d conducts
    */
   ModalSystem system(Epoch epoch, BoardCircuit.Switches switches, int conducting) {
-    Key key = new Key(new Outside(epoch.index(), conducting), switches);
+    Key key = new Key(new Outside(epoch.key(), conducting), switches);
     ModalSystem system = systems.get(key);
     if (system == null) {
       system = solve(epoch, switches, conducting);
@@ -130,7 +130,7 @@ final class Topologies {
     ConductanceGraph graph = new ConductanceGraph(all, nodes.count(), omegas);
     ConductanceGraph outside =
         reduced.computeIfAbsent(
-            new Outside(epoch.index(), conducting), k -> reduce(epoch, conducting));
+            new Outside(epoch.key(), conducting), k -> reduce(epoch, conducting));
     graph.adopt(outside);
     board.addSwitched(graph, switches);
     int[] state = stateNodes(switches);

@@ -34,8 +34,15 @@ public final class Truth {
   private final List<Wire> wires = new ArrayList<>();
   private final List<Epoch> epochs;
   private final CableCircuit cable;
+  private final Bench bench;
+  private final long seed;
 
-  Truth(Bench bench, CableCircuit cable, List<Epoch> epochs) {
+  /**
+   * @param epochs the planned ones
+   */
+  Truth(Bench bench, long seed, CableCircuit cable, List<Epoch> epochs) {
+    this.bench = bench;
+    this.seed = seed;
     this.cable = cable;
     this.epochs = epochs;
     List<Bench.Conductor> list = bench.cable().conductors();
@@ -89,6 +96,28 @@ public final class Truth {
   /** The plug's or twist's contact at a time on the conductor of a port. */
   public double farContactOhms(int port, long nanos) {
     return cable.contactOhms(port, Bench.End.FAR, epochAt(nanos).farSeating());
+  }
+
+  /**
+   * Every intermittent opening and touch that begins in a stretch of time, by its beginning.
+   *
+   * @param untilNanos not included
+   */
+  public List<Occurrence> occurrences(long fromNanos, long untilNanos) {
+    return Intermittents.between(bench, seed, fromNanos, untilNanos);
+  }
+
+  /**
+   * What a wandering joint has at a time.
+   *
+   * @param wander number in the bench's list, from 0
+   */
+  public double wanderOhms(int wander, long nanos) {
+    Wandering joint = new Wandering(bench.wanders().get(wander), seed, wander);
+    while (joint.nextNanos() <= nanos) {
+      joint.step();
+    }
+    return joint.ohms();
   }
 
   private Epoch epochAt(long nanos) {

@@ -21,6 +21,8 @@ public record Bench(
     List<Long> nearSeatingNanos,
     List<ForcedContact> contacts,
     List<Attached> attached,
+    List<Intermittent> intermittents,
+    List<Wander> wanders,
     Spread spread,
     Plug plug,
     Surroundings surroundings,
@@ -36,6 +38,8 @@ public record Bench(
     nearSeatingNanos = List.copyOf(nearSeatingNanos);
     contacts = List.copyOf(contacts);
     attached = List.copyOf(attached);
+    intermittents = List.copyOf(intermittents);
+    wanders = List.copyOf(wanders);
   }
 
   /** The same bench with another control. */
@@ -50,6 +54,8 @@ public record Bench(
         nearSeatingNanos,
         contacts,
         attached,
+        intermittents,
+        wanders,
         spread,
         plug,
         surroundings,

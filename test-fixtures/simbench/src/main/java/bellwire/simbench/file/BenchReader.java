@@ -66,6 +66,8 @@ final class BenchReader {
     List<Long> seatings = seatings();
     List<Bench.ForcedContact> contacts = contacts();
     List<Bench.Attached> attached = new AttachedReader(this).read(root);
+    IntermittentReader coming = new IntermittentReader(this);
+    coming.read(root);
     Bench.Spread spread = spread();
     Bench.Plug plug = plug();
     Bench.Surroundings surroundings = new SurroundingsReader(this, cable).read(root);
@@ -82,6 +84,8 @@ final class BenchReader {
         seatings,
         contacts,
         attached,
+        coming.intermittents(),
+        coming.wanders(),
         spread,
         plug,
         surroundings,
