@@ -27,7 +27,7 @@ final class CallIntake implements Intake {
   private long runMicros = -1;
   private int runTicks;
   private int runWord;
-  private long lastMicros = -1;
+  private long lastMicros = NEVER;
   private long watchedMicros;
 
   CallIntake(VigilStore store, Stream stream, VigilOrder order, Tally tally) {
@@ -57,7 +57,7 @@ final class CallIntake implements Intake {
 
   private void sample(long at, int tookMicros, int word) throws JobFileException {
     tracker.sample(at, tookMicros, word);
-    if (lastMicros >= 0 && at - lastMicros <= LevelTracker.LONGEST_PAUSE_MICROS) {
+    if (lastMicros != NEVER && at - lastMicros <= LevelTracker.LONGEST_PAUSE_MICROS) {
       watchedMicros += at - lastMicros;
     }
     long expected = runMicros + runTicks * TICK_MICROS;

@@ -32,7 +32,7 @@ final class EventIntake implements Intake {
   private final boolean touch;
   private final List<bellwire.app.job.VigilEvent> found = new ArrayList<>();
   private int word;
-  private long lastMicros = -1;
+  private long lastMicros = NEVER;
 
   EventIntake(VigilStore store, Stream stream, VigilOrder order, Tally tally) {
     this.store = store;

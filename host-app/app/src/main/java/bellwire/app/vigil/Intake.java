@@ -14,7 +14,10 @@ interface Intake {
   /** Nothing more comes, for now. */
   void finish() throws JobFileException;
 
-  /** The vigil's time of the last sample; -1 before the first. */
+  /** Before the first sample. */
+  long NEVER = Long.MIN_VALUE;
+
+  /** The vigil's time of the last sample; {@link #NEVER} before the first. */
   long lastMicros();
 
   /** Really watched, gaps left out. */

@@ -35,8 +35,8 @@ final class TrendIntake implements Intake {
 
   private final @Nullable Reading[] round;
   private final double[] ohms = new double[16];
-  private long firstMicros = -1;
-  private long lastMicros = -1;
+  private long firstMicros = NEVER;
+  private long lastMicros = NEVER;
 
   TrendIntake(VigilStore store, VigilOrder order, BoardModel board) {
     this.store = store;
@@ -65,7 +65,7 @@ final class TrendIntake implements Intake {
       boolean usable = (samples.flags()[i] & UNUSABLE) == 0;
       take(step, micros, samples.code()[i], usable);
       lastMicros = micros;
-      firstMicros = firstMicros < 0 ? micros : firstMicros;
+      firstMicros = firstMicros == NEVER ? micros : firstMicros;
     }
   }
 
@@ -124,7 +124,7 @@ final class TrendIntake implements Intake {
 
   @Override
   public long watchedMicros() {
-    return lastMicros < 0 ? 0 : lastMicros - firstMicros;
+    return lastMicros == NEVER ? 0 : lastMicros - firstMicros;
   }
 
   @Override

@@ -20,7 +20,8 @@ import java.util.function.LongSupplier;
  * clock is set against it once, by its first message, so that it rises over restarts of the agent.
  */
 final class VigilRecorder implements VigilFeed {
-  private static final String RESTARTED = "the agent restarted; when, is not known";
+  private static final String AWAY = "the agent was away";
+  private static final String RESTARTED = "the agent restarted; how long it was away is not known";
   private static final long RESTART_MICROS = 1_000_000;
 
   private final VigilStore store;
@@ -35,6 +36,9 @@ final class VigilRecorder implements VigilFeed {
   private long uncommitted;
   private long lost;
   private String ending = "";
+
+  /** Why nothing was seen before the next sample; empty where it follows the one before. */
+  private String missing = "";
 
   /**
    * @param sinceMicros since the vigil's start, by this end's clock
@@ -89,6 +93,7 @@ final class VigilRecorder implements VigilFeed {
     try {
       long offset = offset(boot, deviceMicros);
       if (number(message) == order.number()) {
+        tellMissing(message, offset);
         intake.take(message, offset);
         if (message instanceof Message.Ended end) {
           ended(end, offset + deviceMicros);
@@ -100,6 +105,25 @@ final class VigilRecorder implements VigilFeed {
     } catch (JobFileException e) {
       throw new InstrumentTrouble(String.valueOf(e.getMessage()));
     }
+  }
+
+  private void tellMissing(Message.Data message, long offset) throws JobFileException {
+    long first = firstMicros(message);
+    if (!missing.isEmpty() && first >= 0) {
+      store.interrupted(intake.lastMicros() + EventIntake.TICK_MICROS, first + offset, missing);
+      missing = "";
+    }
+  }
+
+  private static long firstMicros(Message.Data message) {
+    if (message instanceof Message.EventSamples m) {
+      return m.firstMicros();
+    } else if (message instanceof Message.CallSamples m) {
+      return m.firstMicros();
+    }
+    return message instanceof Message.Samples m && m.deviceMicros().length > 0
+        ? m.deviceMicros()[0]
+        : -1;
   }
 
   private static long number(Message.Data message) {
@@ -114,15 +138,17 @@ final class VigilRecorder implements VigilFeed {
   }
 
   /** Of a boot that is over, and that this end never heard, only the order is known. */
-  private long offset(long boot, long deviceMicros) throws JobFileException {
+  private long offset(long boot, long deviceMicros) {
     Long known = offsets.get(boot);
     if (known != null) {
       return known;
     }
-    long after = intake.lastMicros() < 0 ? 0 : intake.lastMicros() + EventIntake.TICK_MICROS;
-    long at = boot == liveBoot ? Math.max(after, sinceMicros.getAsLong()) : after + RESTART_MICROS;
-    if (intake.lastMicros() >= 0) {
-      store.interrupted(after, at, RESTARTED);
+    boolean live = boot == liveBoot;
+    long at = sinceMicros.getAsLong();
+    if (intake.lastMicros() != Intake.NEVER) {
+      long after = intake.lastMicros() + EventIntake.TICK_MICROS;
+      at = live ? Math.max(after, at) : after + RESTART_MICROS;
+      missing = live ? AWAY : RESTARTED;
     }
     offsets.put(boot, at - deviceMicros);
     return at - deviceMicros;
@@ -168,15 +194,6 @@ final class VigilRecorder implements VigilFeed {
   /** What is found up to now, where no more comes. */
   void finish() throws JobFileException {
     intake.finish();
-  }
-
-  /** The agent kept nothing of a while. */
-  void interrupted(String reason) throws JobFileException {
-    long from = Math.max(0, intake.lastMicros() + EventIntake.TICK_MICROS);
-    long to = sinceMicros.getAsLong();
-    if (to > from) {
-      store.interrupted(from, to, reason);
-    }
   }
 
   /** Commits what is due, or what the agent's window waits for. */

@@ -163,7 +163,6 @@ public final class VigilRun implements AutoCloseable {
     if (!recorder.ending().isEmpty()) {
       return;
     }
-    recorder.interrupted("the agent was away");
     long left = recorder.view(true, 0).leftMicros();
     if (left > 0) {
       keep(left);

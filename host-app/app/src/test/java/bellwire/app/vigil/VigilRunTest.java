@@ -1,0 +1,270 @@
+package bellwire.app.vigil;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import bellwire.app.job.Gap;
+import bellwire.app.job.JobFile;
+import bellwire.app.job.Source;
+import bellwire.app.job.Stream;
+import bellwire.app.job.VigilEvent;
+import bellwire.app.job.VigilReader;
+import bellwire.app.job.VigilRow;
+import bellwire.app.survey.BoardModels;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.board.BoardDescription;
+import bellwire.link.Message;
+import bellwire.link.Message.Ended.Outcome;
+import bellwire.link.Message.KeepVigil.Kind;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalLong;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A vigil's way into the job file, over restarts of every part of the chain. */
+class VigilRunTest {
+  private static final long NUMBER = 77;
+  private static final long HOUR = 3_600_000_000L;
+  private static final long UNIX = 1_780_000_000_000_000L;
+  private static final long LOOK = 100_000;
+
+  @TempDir private Path directory;
+  private Path file;
+  private final ScriptedBoard board = new ScriptedBoard();
+
+  @BeforeEach
+  void name() {
+    file = directory.resolve("job.bellwire");
+  }
+
+  private static VigilOrder order(Kind kind) {
+    return new VigilOrder(
+        NUMBER, kind, 0x0F, Map.of(1, "white"), 0, false, 0, HOUR, Double.NaN, 0, 60, "");
+  }
+
+  private VigilRun.Means means() {
+    return new VigilRun.Means(
+        BoardModels.of(BoardDescription.revisionA()),
+        "A",
+        feed -> {
+          board.feed = feed;
+          return board;
+        },
+        () -> UNIX + board.nowMicros,
+        () -> board.nowMicros * 1000,
+        words -> {});
+  }
+
+  private void run(VigilRun run) throws Exception {
+    while (!board.script.isEmpty() && run.step(LOOK)) {
+      // as told
+    }
+  }
+
+  @Test
+  void readingsBecomeEventsWithTheirTimesFromTheStart() throws Exception {
+    board.nowMicros = 0;
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 500_000, 1000, 0, 0));
+      board.script.add(() -> board.run(NUMBER, 1_500_000, 3, 0b10, 0b10));
+      board.script.add(() -> board.run(NUMBER, 1_503_000, 997, 0, 0));
+      board.script.add(() -> board.run(NUMBER, 2_500_000, 1, 0, 0b100));
+      board.script.add(() -> board.run(NUMBER, 2_501_000, 10, 0, 0));
+      board.script.add(() -> board.end(NUMBER, 2_512_000, Outcome.DONE, ""));
+      run(run);
+      assertThat(run.ending()).isEqualTo("its time was over");
+      assertThat(run.view().rows().get(1).name()).isEqualTo("P2 white");
+      assertThat(run.view().rows().get(1).events()).isEqualTo(1);
+      assertThat(run.view().rows().get(2).brief()).isEqualTo(1);
+    }
+    assertThat(board.armed).isEqualTo(1);
+    assertThat(board.kept).hasSize(1);
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      // The first frame was made at 1.5 s of its clock and came when this end's stood at 0.1 s.
+      long offset = 100_000 - 1_500_000;
+      assertThat(reader.events())
+          .containsExactly(
+              new VigilEvent(
+                  1,
+                  0,
+                  1_499_000 + offset,
+                  1_500_000 + offset,
+                  1_502_000 + offset,
+                  1_503_000 + offset,
+                  1,
+                  false,
+                  false,
+                  false),
+              new VigilEvent(
+                  2,
+                  0,
+                  2_499_000 + offset,
+                  2_500_000 + offset,
+                  2_500_000 + offset,
+                  2_500_000 + offset,
+                  1,
+                  true,
+                  false,
+                  false));
+      assertThat(reader.row().ending()).isPresent();
+    }
+  }
+
+  @Test
+  void onlyWhatIsCommittedIsAcknowledged() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      for (int i = 0; i < 15; i++) {
+        long at = i * 100_000L;
+        board.script.add(() -> board.run(NUMBER, at, 100, 0, 0));
+      }
+      for (int i = 0; i < 5; i++) {
+        run.step(LOOK);
+      }
+      assertThat(board.stored).isEmpty(); // a second has not passed
+      run(run);
+      assertThat(board.stored).isNotEmpty();
+      assertThat(board.stored.get(board.stored.size() - 1).nextSequence()).isBetween(9L, 14L);
+    }
+  }
+
+  @Test
+  void anAgentThatRestartsIsAskedAgainForTheRestOfTheTimeAndTheTimeRises() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 60_000_000, 100, 0, 0));
+      board.script.add(() -> board.restart(6));
+      run(run);
+      assertThat(board.kept).hasSize(2);
+      long left = board.kept.get(1).lengthMicros();
+      assertThat(left).isBetween(HOUR - 10_000_000, HOUR - 1);
+      board.script.add(() -> board.run(NUMBER, 1000, 100, 0, 0)); // its clock began anew
+      run(run);
+    }
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      Stream ports = reader.streams().get(0);
+      List<Gap> gaps = reader.gaps(ports, 0, HOUR);
+      assertThat(gaps).hasSize(1);
+      assertThat(gaps.get(0).toMicros() - gaps.get(0).fromMicros()).isGreaterThan(3_000_000);
+      long[] last = {-1};
+      reader.samples(
+          ports,
+          0,
+          HOUR,
+          (first, count, value, latches) -> {
+            assertThat(first).isGreaterThan(last[0]);
+            last[0] = first + (count - 1) * 1000L;
+          });
+      assertThat(last[0]).isBetween(3_000_000L, 10_000_000L);
+    }
+  }
+
+  @Test
+  void aHostThatComesBackGoesOnWhereTheFileEnds() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 0, 1000, 0, 0));
+      run(run);
+    }
+    VigilRow left = VigilRun.unfinished(file).orElseThrow();
+    board.nowMicros += 60_000_000;
+    board.underWay = OptionalLong.of(NUMBER);
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.resume(job, left, VigilRun.order(file, left), means())) {
+      assertThat(board.known).extracting(Source::nextSequence).containsExactly(1L);
+      board.script.add(() -> board.run(NUMBER, 1_000_000, 60_000, 0, 0));
+      board.script.add(() -> board.end(NUMBER, 61_000_000, Outcome.STOPPED, ""));
+      run(run);
+    }
+    assertThat(board.kept).hasSize(1);
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      assertThat(reader.gaps(reader.streams().get(0), 0, HOUR)).isEmpty();
+    }
+  }
+
+  @Test
+  void whatAnEarlierBootRecordedComesBeforeTheNewOne() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 0, 1000, 0, 0));
+      run(run);
+    }
+    VigilRow left = VigilRun.unfinished(file).orElseThrow();
+    board.nowMicros += 60_000_000;
+    board.restart(9);
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.resume(job, left, VigilRun.order(file, left), withRecorded())) {
+      board.script.add(() -> board.run(NUMBER, 5_000, 100, 0, 0));
+      run(run);
+    }
+    assertThat(board.kept).hasSize(2);
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      assertThat(reader.events()).extracting(VigilEvent::port).containsExactly(3);
+      List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, HOUR);
+      assertThat(gaps).hasSize(1);
+      assertThat(gaps.get(0).reason()).contains("away");
+      // The first frame was made at 1 s of its clock and came at 0.1 s.
+      assertThat(gaps.get(0).fromMicros()).isEqualTo(11_000_000 - 900_000);
+    }
+  }
+
+  /** The first time it is given, the new boot hands over ten seconds of the old one. */
+  private VigilRun.Means withRecorded() {
+    board.script.add(
+        () -> {
+          Message.EventSamples old =
+              new Message.EventSamples(
+                  NUMBER,
+                  1_000_000,
+                  new long[] {0, 1_000_000, 5_000},
+                  new int[] {1000, 5, 8995},
+                  new int[] {0, 8, 0},
+                  new int[] {0, 8, 0},
+                  new int[] {0, 0, 0});
+          board.recorded(5, 1, 11_000_000, old);
+        });
+    return means();
+  }
+
+  @Test
+  void aBoardThatKeepsAnotherVigilIsLeftAlone() throws Exception {
+    board.underWay = OptionalLong.of(1234);
+    try (JobFile job = JobFile.open(file)) {
+      assertThatThrownBy(() -> VigilRun.begin(job, order(Kind.CALLS), means()))
+          .isInstanceOf(InstrumentTrouble.class)
+          .hasMessageContaining("1234");
+    }
+    assertThat(board.kept).isEmpty();
+    assertThat(board.stopped).isFalse();
+    assertThat(VigilRun.unfinished(file)).isEmpty();
+  }
+
+  @Test
+  void theInterlocksEndIsTold() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 0, 1000, 0b100, 0));
+      board.script.add(() -> board.end(NUMBER, 1_000_000, Outcome.INTERLOCK, "P3 outside"));
+      run(run);
+      assertThat(run.ending()).contains("interlock").contains("P3 outside");
+      assertThat(run.letGo()).isTrue();
+    }
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      assertThat(reader.events()).hasSize(1);
+      assertThat(reader.events().get(0).cutAfter()).isTrue();
+    }
+  }
+
+  @Test
+  void callsNeedNoArming() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CALLS), means())) {
+      assertThat(run.order().deEnergised()).isFalse();
+    }
+    assertThat(board.armed).isZero();
+  }
+}
