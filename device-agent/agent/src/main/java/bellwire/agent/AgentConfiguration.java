@@ -1,12 +1,15 @@
 package bellwire.agent;
 
+import bellwire.agent.record.RecordSettings;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeSet;
 
 /**
@@ -19,6 +22,7 @@ import java.util.TreeSet;
  * @param inputProvider Pi4J provider id
  * @param outputProvider Pi4J provider id
  * @param tickMicros time between steps, 500 to 10000
+ * @param record where the agent records on its own; empty for nowhere
  */
 public record AgentConfiguration(
     String serialDevice,
@@ -26,7 +30,8 @@ public record AgentConfiguration(
     String spiProvider,
     String inputProvider,
     String outputProvider,
-    int tickMicros) {
+    int tickMicros,
+    Optional<RecordSettings> record) {
 
   /** The file cannot be used; the message names file, line and remedy. */
   public static final class Unusable extends Exception {
@@ -45,7 +50,11 @@ public record AgentConfiguration(
           "spi-provider", "linuxfs-spi",
           "input-provider", "gpiod-digital-input",
           "output-provider", "gpiod-digital-output",
-          "tick-micros", "1000");
+          "tick-micros", "1000",
+          "record-directory", "/var/lib/bellwire",
+          "record-bytes", String.valueOf(RecordSettings.USUAL_BYTES));
+
+  private static final String NOWHERE = "none";
 
   /** Everything as it comes. */
   public static AgentConfiguration defaults() {
@@ -96,28 +105,46 @@ public record AgentConfiguration(
     }
     return new AgentConfiguration(
         text(values, "serial-device"),
-        number(values, places, file, "baud", 9600, 4_000_000),
+        (int) number(values, places, file, "baud", 9600, 4_000_000),
         text(values, "spi-provider"),
         text(values, "input-provider"),
         text(values, "output-provider"),
-        number(values, places, file, "tick-micros", 500, 10_000));
+        (int) number(values, places, file, "tick-micros", 500, 10_000),
+        record(values, places, file));
+  }
+
+  private static Optional<RecordSettings> record(
+      Map<String, String> values, Map<String, String> places, String file) throws Unusable {
+    long bytes = number(values, places, file, "record-bytes", RecordSettings.LEAST_BYTES, 1L << 40);
+    String directory = text(values, "record-directory");
+    try {
+      return directory.equals(NOWHERE)
+          ? Optional.empty()
+          : Optional.of(new RecordSettings(Path.of(directory), bytes));
+    } catch (InvalidPathException e) {
+      throw new Unusable(
+          places.getOrDefault("record-directory", file)
+              + ": record-directory="
+              + directory
+              + " is no path; write none to record nothing");
+    }
   }
 
   private static String text(Map<String, String> values, String name) {
     return values.getOrDefault(name, "");
   }
 
-  private static int number(
+  private static long number(
       Map<String, String> values,
       Map<String, String> places,
       String file,
       String name,
-      int least,
-      int most)
+      long least,
+      long most)
       throws Unusable {
     String value = text(values, name);
     try {
-      int number = Integer.parseInt(value);
+      long number = Long.parseLong(value);
       if (number >= least && number <= most) {
         return number;
       }

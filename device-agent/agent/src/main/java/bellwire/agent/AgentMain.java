@@ -5,6 +5,7 @@ import bellwire.agent.chip.ChipTrouble;
 import bellwire.agent.pi.PiBoard;
 import bellwire.agent.pi.PiTrouble;
 import bellwire.agent.pi.RaspberryPi;
+import bellwire.agent.record.FrameLog;
 import bellwire.agent.runtime.AgentLoop;
 import bellwire.agent.runtime.LoopClock;
 import bellwire.agent.serial.SerialChannel;
@@ -20,7 +21,7 @@ import org.jspecify.annotations.Nullable;
 public final class AgentMain {
   private static final int WRONG_USAGE = 2;
   private static final int TROUBLE = 3;
-  private static final long LET_GO_SECONDS = 2;
+  private static final long LET_GO_SECONDS = 3;
 
   private AgentMain() {}
 
@@ -62,9 +63,7 @@ public final class AgentMain {
         PiBoard pi = RaspberryPi.open(description)) {
       SensingBoard board = pi.sensingBoard(providers);
       long bootId = new SecureRandom().nextLong(1, Long.MAX_VALUE);
-      EndpointLink link =
-          EndpointLink.open(
-              serial, bootId, version(), description.revision(), configuration.baud());
+      EndpointLink link = link(serial, bootId, description, configuration);
       LoopClock clock = new LoopClock();
       Agent agent = new Agent(board, description, link, configuration.tickMicros(), clock::micros);
       AgentLoop loop = new AgentLoop(clock, agent::step, configuration.tickMicros());
@@ -73,18 +72,43 @@ public final class AgentMain {
       try {
         loop.run();
       } finally {
-        agent.stop();
-        safe.countDown();
+        letGo(agent, link, safe);
       }
     }
   }
 
-  /** Whoever ends the program waits for the board to be safe, but not for ever. */
+  private static EndpointLink link(
+      SerialChannel serial,
+      long bootId,
+      BoardDescription description,
+      AgentConfiguration configuration) {
+    int baud = configuration.baud();
+    if (configuration.record().isEmpty()) {
+      return EndpointLink.open(serial, bootId, version(), description.revision(), baud);
+    }
+    FrameLog log = FrameLog.open(configuration.record().get(), bootId, EndpointLink.memory(baud));
+    return EndpointLink.open(serial, bootId, version(), description.revision(), baud, log);
+  }
+
+  /** The board first, then the record, whatever becomes of the other. */
+  private static void letGo(Agent agent, EndpointLink link, CountDownLatch done)
+      throws ChipTrouble {
+    try (link) {
+      agent.stop();
+    } finally {
+      done.countDown();
+    }
+  }
+
+  /** Whoever ends the program waits for the board to be safe, the record closed; not for ever. */
   private static void letGo(AgentLoop loop, CountDownLatch safe) {
     loop.end();
     try {
       if (!safe.await(LET_GO_SECONDS, TimeUnit.SECONDS)) {
-        complain(TROUBLE, "the board could not be made safe; its watchdog opens the relays");
+        complain(
+            TROUBLE,
+            "the board could not be made safe, its watchdog opens the relays; or the record could"
+                + " not be closed, it is looked through at the next start");
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();

@@ -1,18 +1,25 @@
 package bellwire.agent;
 
+import bellwire.agent.record.FrameLog;
 import bellwire.link.AgentEndpoint;
 import bellwire.link.AgentEndpoint.Identity;
 import bellwire.link.ByteChannel;
+import bellwire.link.DataRing;
 import bellwire.link.Message;
 import org.jspecify.annotations.Nullable;
 
 /** The serial protocol's agent end as the agent sees it. */
-public final class EndpointLink implements HostLink {
+public final class EndpointLink implements HostLink, AutoCloseable {
+  /** Of an earlier boot's frames, so many go ahead of what has arrived: new ones wait no longer. */
+  private static final int EARLIER_AHEAD = 64;
+
   private final AgentEndpoint endpoint;
+  private final @Nullable FrameLog log;
   private Identity identity;
 
-  private EndpointLink(AgentEndpoint endpoint, Identity identity) {
+  private EndpointLink(AgentEndpoint endpoint, @Nullable FrameLog log, Identity identity) {
     this.endpoint = endpoint;
+    this.log = log;
     this.identity = identity;
   }
 
@@ -25,7 +32,34 @@ public final class EndpointLink implements HostLink {
       ByteChannel channel, long bootId, String agentVersion, String revision, int baud) {
     Identity identity = new Identity(agentVersion, revision, SelfCheck.NOT_YET, baud);
     AgentEndpoint.Limits limits = AgentEndpoint.Limits.forBaud(baud);
-    return new EndpointLink(new AgentEndpoint(channel, bootId, identity, limits), identity);
+    return new EndpointLink(new AgentEndpoint(channel, bootId, identity, limits), null, identity);
+  }
+
+  /** The same with a disk of its own, whose memory is {@link #memory}. */
+  public static EndpointLink open(
+      ByteChannel channel,
+      long bootId,
+      String agentVersion,
+      String revision,
+      int baud,
+      FrameLog log) {
+    Identity identity = new Identity(agentVersion, revision, SelfCheck.NOT_YET, baud);
+    AgentEndpoint.Limits limits = AgentEndpoint.Limits.forBaud(baud);
+    return new EndpointLink(
+        new AgentEndpoint(channel, bootId, identity, limits, log), log, identity);
+  }
+
+  /** What the link keeps in memory at this rate: over 60 s of streaming. */
+  public static DataRing memory(int baud) {
+    return AgentEndpoint.Limits.forBaud(baud).ring();
+  }
+
+  /** Writes down what is recorded; the last thing before the agent ends. */
+  @Override
+  public void close() {
+    if (log != null) {
+      log.close();
+    }
   }
 
   /** Goes on with another channel after the device was lost. */
@@ -40,6 +74,9 @@ public final class EndpointLink implements HostLink {
 
   @Override
   public void step(long nowMicros) {
+    if (log != null) {
+      stepLog(log, nowMicros);
+    }
     endpoint.step(nowMicros);
   }
 
@@ -64,16 +101,35 @@ public final class EndpointLink implements HostLink {
   }
 
   @Override
-  public void recording(boolean on) {}
+  public void recording(boolean on) {
+    if (log != null) {
+      log.recording(on);
+    }
+  }
 
   @Override
   public long diskBytes() {
-    return 0;
+    return log == null ? 0 : log.diskBytes();
   }
 
   @Override
   public void selfCheck(String state) {
     identity = new Identity(identity.agentVersion(), identity.revision(), state, identity.baud());
     endpoint.identify(identity);
+  }
+
+  private void stepLog(FrameLog from, long nowMicros) {
+    from.step(nowMicros);
+    for (String words = from.pollTrouble(); words != null; words = from.pollTrouble()) {
+      endpoint.send(new Message.Trouble(Message.Trouble.RECORD, words), nowMicros);
+    }
+    while (endpoint.hostPresent()
+        && endpoint.nextSequence() - endpoint.receivedSequence() < EARLIER_AHEAD) {
+      Message.Recorded earlier = from.pollEarlier();
+      if (earlier == null) {
+        return;
+      }
+      endpoint.send(earlier, nowMicros);
+    }
   }
 }

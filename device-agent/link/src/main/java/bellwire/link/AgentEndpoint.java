@@ -216,6 +216,11 @@ public final class AgentEndpoint {
     return keep.oldest();
   }
 
+  /** All data frames below it have arrived at the host. */
+  public long receivedSequence() {
+    return Math.max(receivedBelow, keep.oldest());
+  }
+
   public long nextSequence() {
     return keep.next();
   }

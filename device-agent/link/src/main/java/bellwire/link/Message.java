@@ -297,6 +297,11 @@ public sealed interface Message {
   /** The interlock's latch or its live state changed. */
   record InterlockChanged(Interlock interlock) implements Data {}
 
-  /** A chip or the board is in trouble; measuring is refused until it is mended. */
-  record Trouble(String chip, String reason) implements Data {}
+  /**
+   * A chip or the board is in trouble; measuring is refused until it is mended. Of the agent's own
+   * {@link #RECORD} it is told too, which keeps nothing from going on.
+   */
+  record Trouble(String chip, String reason) implements Data {
+    public static final String RECORD = "record";
+  }
 }

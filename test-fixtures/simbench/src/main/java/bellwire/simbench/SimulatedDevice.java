@@ -2,6 +2,8 @@ package bellwire.simbench;
 
 import bellwire.agent.Agent;
 import bellwire.agent.EndpointLink;
+import bellwire.agent.record.FrameLog;
+import bellwire.agent.record.RecordSettings;
 import bellwire.board.BoardDescription;
 import bellwire.link.ByteChannel;
 import bellwire.simbench.cable.SimulatedCopper;
@@ -34,6 +36,14 @@ public final class SimulatedDevice implements AutoCloseable {
 
   private static final int BAUD = 921_600;
 
+  /**
+   * A disk of the agent's own. Its work is done within the agent's steps, so that a run repeats.
+   *
+   * @param settings where, and how much
+   * @param start how often the device was started with it before, which makes the boot another
+   */
+  public record Disk(RecordSettings settings, int start) {}
+
   private final VirtualClock clock = new VirtualClock();
   private final BytePipe toHost = new BytePipe();
   private final BytePipe toAgent = new BytePipe();
@@ -41,6 +51,8 @@ public final class SimulatedDevice implements AutoCloseable {
   private final Optional<SimulatedControl> control;
   private final Deque<Bench.Action> actions = new ArrayDeque<>();
   private final SimulatedPi pi;
+  private final Optional<FrameLog> log;
+  private final EndpointLink link;
   private final Agent agent;
   private final double rate;
   private final double jitterNanos;
@@ -64,6 +76,13 @@ public final class SimulatedDevice implements AutoCloseable {
    * @param speed the bench's seconds in one second of the host, in which the link's timeouts count
    */
   public SimulatedDevice(Bench bench, long seed, double speed) {
+    this(bench, seed, speed, Optional.empty());
+  }
+
+  /**
+   * @param speed the bench's seconds in one second of the host, in which the link's timeouts count
+   */
+  public SimulatedDevice(Bench bench, long seed, double speed, Optional<Disk> disk) {
     BoardDescription description = BoardDescription.revisionA();
     SplittableRandom random = new SplittableRandom(seed ^ 0x5DEECE66DL);
     copper = new SimulatedCopper(bench, seed);
@@ -83,8 +102,8 @@ public final class SimulatedDevice implements AutoCloseable {
     steps = others.split();
     pi = SimulatedPi.open(chips, description);
     long bootId = 1 + random.nextLong(Long.MAX_VALUE - 1);
-    EndpointLink link =
-        EndpointLink.open(new AgentEnd(), bootId, "simulated", description.revision(), BAUD);
+    log = disk.map(own -> log(own, bootId));
+    link = link(log, boot(bootId, disk), description.revision());
     agent =
         new Agent(
             pi.sensingBoard(),
@@ -92,6 +111,23 @@ public final class SimulatedDevice implements AutoCloseable {
             new LineTime(link, speed),
             TICK_NANOS / 1000,
             () -> agentNanos() / 1000);
+  }
+
+  private static long boot(long drawn, Optional<Disk> disk) {
+    long start = disk.map(Disk::start).orElse(0);
+    return 1 + Math.floorMod(drawn - 1 + start * 0x9E3779B97F4A7C15L, Long.MAX_VALUE);
+  }
+
+  private static FrameLog log(Disk disk, long drawn) {
+    return FrameLog.inStep(
+        disk.settings(), boot(drawn, Optional.of(disk)), EndpointLink.memory(BAUD));
+  }
+
+  private EndpointLink link(Optional<FrameLog> record, long boot, String revision) {
+    ByteChannel line = new AgentEnd();
+    return record.isEmpty()
+        ? EndpointLink.open(line, boot, "simulated", revision, BAUD)
+        : EndpointLink.open(line, boot, "simulated", revision, BAUD, record.get());
   }
 
   /** Lets the device run on. */
@@ -190,8 +226,15 @@ public final class SimulatedDevice implements AutoCloseable {
     return control;
   }
 
+  /** Ends it as a power cut would: of what its disk holds, only what was written is left. */
+  public void kill() {
+    log.ifPresent(FrameLog::abandon);
+    pi.close();
+  }
+
   @Override
   public void close() {
+    link.close();
     pi.close();
   }
 

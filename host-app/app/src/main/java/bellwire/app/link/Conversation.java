@@ -237,6 +237,10 @@ final class Conversation implements HostListener {
   @Override
   public void data(DataFrame frame) {
     if (frame.message() instanceof Message.Trouble wrong) {
+      if (wrong.chip().equals(Message.Trouble.RECORD)) {
+        notes.accept("the agent's own record: " + wrong.reason());
+        return;
+      }
       trouble = "trouble with the board's " + wrong.chip() + ": " + wrong.reason();
       return;
     }
