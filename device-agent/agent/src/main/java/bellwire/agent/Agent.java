@@ -4,8 +4,9 @@ import bellwire.agent.board.SensingBoard;
 import bellwire.agent.chip.ChipTrouble;
 import bellwire.board.BoardDescription;
 import bellwire.link.Message;
-import bellwire.link.Message.Ended;
 import bellwire.link.Message.Ended.Outcome;
+import bellwire.link.Message.KeepVigil;
+import bellwire.link.Message.SenseCalls;
 import java.util.function.LongSupplier;
 import org.jspecify.annotations.Nullable;
 
@@ -23,7 +24,8 @@ import org.jspecify.annotations.Nullable;
  *       wanted.
  *   <li>The latch is cleared only at a host's {@link Message.Arm}, after 100 ms with every port
  *       inside the window.
- *   <li>A program of the ports and a watch of the call-sense connector never run together.
+ *   <li>There is one activity at a time: a program, a watch or a vigil. So what drives ports and
+ *       what listens to the call-sense connector never run together.
  * </ul>
  *
  * <p>The self-check needs the excitation, which the interlock's latch holds off; so it runs as part
@@ -32,19 +34,29 @@ import org.jspecify.annotations.Nullable;
  * drive nothing are taken; after a failed one, none.
  */
 public final class Agent {
+  private static final Activity.End STOPPED =
+      new Activity.End(Outcome.STOPPED, "the host stopped it");
+  private static final Activity.End LENGTH_OVER = new Activity.End(Outcome.DONE, "");
+  private static final Activity.End TRIPPED =
+      new Activity.End(Outcome.INTERLOCK, "the interlock tripped: a port is outside its window");
+  private static final long PROGRAM_WAITS_MICROS = 50_000;
+  private static final long TREND_WAITS_MICROS = 1_000_000;
+  private static final long NEVER = Long.MAX_VALUE;
+
   private final SensingBoard board;
   private final BoardDescription description;
   private final HostLink link;
   private final long tickMicros;
+  private final LongSupplier clock;
   private final InterlockWatch interlock;
   private final Heartbeat heartbeat;
   private final Arming arming;
-  private final CallWatch calls;
+  private final Admission admission;
 
   private Message.@Nullable FromHost waiting;
-  private @Nullable ScanRun scan;
-  private boolean stopped;
-  private @Nullable SampleBatch batch;
+  private @Nullable Activity activity;
+  private long vigil;
+  private long untilMicros = NEVER;
   private @Nullable ChipTrouble trouble;
 
   /**
@@ -61,10 +73,11 @@ public final class Agent {
     this.description = description;
     this.link = link;
     this.tickMicros = tickMicros;
+    this.clock = clock;
     interlock = new InterlockWatch(board);
-    heartbeat = new Heartbeat(board, (long) description.limit("heartbeat-micros"));
+    heartbeat = new Heartbeat(board, clock, (long) description.limit("heartbeat-micros"));
     arming = new Arming(board, description, interlock);
-    calls = new CallWatch(board, description, link, clock, tickMicros);
+    admission = new Admission(description, arming, interlock, tickMicros);
     link.selfCheck(SelfCheck.NOT_YET);
   }
 
@@ -74,8 +87,12 @@ public final class Agent {
    * @param dueMicros when the step should have begun
    */
   public void step(long nowMicros, long dueMicros) {
-    sampleCalls(nowMicros, dueMicros);
-    readInterlock(nowMicros);
+    try {
+      interlock.read(nowMicros);
+      sample(nowMicros, dueMicros);
+    } catch (ChipTrouble e) {
+      fail(e, nowMicros);
+    }
     link.step(nowMicros);
     try {
       obeyInterlock(nowMicros);
@@ -84,8 +101,7 @@ public final class Agent {
         handle(message, nowMicros);
       }
       advanceArming(nowMicros);
-      advanceScan(nowMicros);
-      calls.advance(nowMicros, interlock);
+      advance(nowMicros);
       heartbeat.step(nowMicros, interlock.clear());
     } catch (ChipTrouble e) {
       fail(e, nowMicros);
@@ -100,31 +116,24 @@ public final class Agent {
     board.safe();
   }
 
-  private void sampleCalls(long nowMicros, long dueMicros) {
-    try {
-      calls.sample(nowMicros, dueMicros);
-    } catch (ChipTrouble e) {
-      fail(e, nowMicros);
-    }
-  }
-
-  private void readInterlock(long nowMicros) {
-    try {
-      interlock.read(nowMicros);
-    } catch (ChipTrouble e) {
-      fail(e, nowMicros);
+  private void sample(long nowMicros, long dueMicros) throws ChipTrouble {
+    Activity running = activity;
+    if (running != null) {
+      if (heartbeat.dropped(nowMicros)) {
+        running.relaysDropped(nowMicros);
+      }
+      running.sample(nowMicros, dueMicros, interlock.clear());
     }
   }
 
   private void obeyInterlock(long nowMicros) throws ChipTrouble {
-    if (interlock.tripped() && !board.atRest()) {
-      ScanRun running = scan;
-      if (running == null || running.drives()) {
+    Activity running = activity;
+    if (interlock.tripped()) {
+      if (running != null && running.drives()) {
+        end(running, TRIPPED, nowMicros);
+      } else if (running == null && !board.atRest()) {
         board.safe();
       }
-    }
-    if (interlock.tripped() && scan != null && scan.drives()) {
-      end(Outcome.INTERLOCK, "the interlock tripped: a port is outside its window", nowMicros);
     }
     if (arming.boardReady()) {
       interlock.readFlags(nowMicros);
@@ -138,7 +147,8 @@ public final class Agent {
     boolean needsBoard =
         message instanceof Message.Run
             || message instanceof Message.Arm
-            || message instanceof Message.SenseCalls;
+            || message instanceof SenseCalls
+            || message instanceof KeepVigil;
     waiting = needsBoard && !ready ? message : null;
     return waiting == null ? message : null;
   }
@@ -147,82 +157,88 @@ public final class Agent {
     if (message instanceof Message.Arm arm) {
       arm(arm);
     } else if (message instanceof Message.Run run) {
-      String objection = objection(run);
-      if (objection == null) {
-        SampleBatch samples = new SampleBatch(run.program(), link);
-        batch = samples;
-        stopped = false;
-        scan = new ScanRun(board, description, run.steps(), samples);
+      if (taken(run.request(), admission.run(run))) {
+        begin(program(run), nowMicros);
       }
-      reply(run.request(), objection);
+    } else if (message instanceof SenseCalls sense) {
+      if (taken(sense.request(), admission.senseCalls(sense))) {
+        begin(callWatch(sense, false), nowMicros);
+      }
+    } else if (message instanceof KeepVigil keep) {
+      if (taken(keep.request(), admission.keepVigil(keep))) {
+        vigil = keep.vigil();
+        untilMicros = nowMicros + keep.lengthMicros();
+        link.recording(true);
+        begin(vigil(keep), nowMicros);
+      }
     } else if (message instanceof Message.Stop stop) {
-      if (scan != null) {
-        scan.cut();
-        stopped = true;
-      }
-      reply(stop.request(), null);
-      calls.end(Outcome.STOPPED, "the host stopped it", nowMicros);
-    } else if (message instanceof Message.SenseCalls sense) {
-      String objection = objection(sense);
-      if (objection == null) {
-        calls.begin(sense, nowMicros);
-      } else {
-        reply(sense.request(), objection);
+      link.reply(new Message.Reply(stop.request(), true, ""));
+      if (activity != null) {
+        activity.finish(STOPPED);
       }
     } else if (message instanceof Message.Ping ping) {
-      link.reply(new Message.Alive(ping.request(), interlock.state(nowMicros), 0, 0));
+      link.reply(
+          new Message.Alive(ping.request(), interlock.state(nowMicros), vigil, link.diskBytes()));
     }
   }
 
   private void arm(Message.Arm arm) {
-    String busy = busy();
-    if (busy != null) {
-      reply(arm.request(), busy);
+    if (activity != null) {
+      refuse(arm.request(), activity.busy());
     } else if (arming.busy()) {
-      reply(arm.request(), "the board is already being armed");
+      refuse(arm.request(), "the board is already being armed");
     } else {
       trouble = null;
       arming.begin(arm.request());
     }
   }
 
-  private @Nullable String busy() {
-    if (scan != null) {
-      return "a program is running";
+  private boolean taken(long request, @Nullable String objection) {
+    String now = admission.now(activity, trouble);
+    String reason = now != null ? now : objection;
+    if (reason != null) {
+      refuse(request, reason);
     }
-    return calls.busy() ? "the call-sense connector is being watched" : null;
+    return reason == null;
   }
 
-  private @Nullable String objection(Message.SenseCalls sense) {
-    String busy = busy();
-    if (busy != null) {
-      return busy;
-    } else if (trouble != null) {
-      return "the board is in trouble: " + trouble;
-    } else if (arming.busy() || !arming.boardReady()) {
-      return "the board is being armed or is starting";
-    }
-    return calls.objection(sense, interlock);
+  private void refuse(long request, String reason) {
+    link.reply(new Message.Reply(request, false, reason));
   }
 
-  private @Nullable String objection(Message.Run run) {
-    String busy = busy();
-    if (busy != null) {
-      return busy;
-    } else if (trouble != null) {
-      return "the board is in trouble: " + trouble;
-    } else if (arming.busy() || !arming.boardReady()) {
-      return "the board is being armed or is starting";
-    } else if (arming.failed()) {
-      return arming.selfCheck();
-    } else if (ScanRun.drives(run.steps())) {
-      if (!interlock.clear()) {
-        return "the interlock is not clear: nothing may be connected or driven";
-      } else if (!arming.selfCheck().isEmpty()) {
-        return "self-check " + arming.selfCheck();
+  private void begin(Activity next, long nowMicros) throws ChipTrouble {
+    activity = next; // first: should a chip fail, it is closed
+    next.begin(nowMicros);
+  }
+
+  private Activity program(Message.Run run) {
+    SampleBatch samples = new SampleBatch(run.program(), PROGRAM_WAITS_MICROS, link);
+    ScanRun scan = new ScanRun(board, description, run.steps(), samples);
+    return new Program(run.request(), scan, samples, false, link);
+  }
+
+  private Activity callWatch(SenseCalls sense, boolean alone) {
+    return new CallWatch(board, description, link, clock, tickMicros, sense, alone);
+  }
+
+  private Activity vigil(KeepVigil keep) {
+    return switch (keep.kind()) {
+      case CONTINUITY -> events(keep, GroupPatterns.continuity(keep.ports(), keep.returned()));
+      case TOUCH -> events(keep, GroupPatterns.touch(keep.ports()));
+      case TREND -> {
+        SampleBatch samples = new SampleBatch(keep.vigil(), TREND_WAITS_MICROS, link);
+        ScanRun scan = new ScanRun(board, description, keep.steps(), true, samples);
+        yield new Program(keep.request(), scan, samples, true, link);
       }
-    }
-    return ScanRun.objection(run.steps(), tickMicros);
+      case CALLS ->
+          callWatch(
+              new SenseCalls(keep.request(), keep.vigil(), keep.wetting(), keep.loads()), true);
+    };
+  }
+
+  private Activity events(KeepVigil keep, GroupPatterns patterns) {
+    return new EventWatch(
+        board, description, link, clock, tickMicros, keep.request(), keep.vigil(), patterns);
   }
 
   private void advanceArming(long nowMicros) throws ChipTrouble {
@@ -233,37 +249,37 @@ public final class Agent {
     }
   }
 
-  private void advanceScan(long nowMicros) throws ChipTrouble {
-    ScanRun running = scan;
-    SampleBatch samples = batch;
-    if (running == null || samples == null) {
+  private void advance(long nowMicros) throws ChipTrouble {
+    Activity running = activity;
+    if (running == null) {
       return;
+    }
+    if (nowMicros >= untilMicros) {
+      untilMicros = NEVER;
+      running.finish(LENGTH_OVER);
     }
     if (running.drives() && !interlock.clear()) {
       return; // a port has just left its window: the latch will follow, or the next step goes on
     }
-    if (heartbeat.late(nowMicros)) {
-      running.relaysDropped(nowMicros);
-    }
-    if (running.advance(nowMicros)) {
-      end(
-          stopped ? Outcome.STOPPED : Outcome.DONE,
-          stopped ? "the host stopped it" : "",
-          nowMicros);
-    } else {
-      samples.flushIfOld(nowMicros);
+    Activity.End end = running.advance(nowMicros, interlock);
+    if (end != null) {
+      end(running, end, nowMicros);
     }
   }
 
-  private void end(Outcome outcome, String reason, long nowMicros) throws ChipTrouble {
-    SampleBatch samples = batch;
-    scan = null;
-    batch = null;
-    if (samples != null) {
-      samples.flush(nowMicros);
-      link.send(new Ended(samples.program(), outcome, reason), nowMicros);
-    }
+  private void end(Activity running, Activity.End end, long nowMicros) throws ChipTrouble {
     board.safe();
+    close(running, end, nowMicros);
+  }
+
+  private void close(Activity running, Activity.End end, long nowMicros) {
+    activity = null;
+    running.close(end, nowMicros);
+    if (vigil != 0) {
+      vigil = 0;
+      untilMicros = NEVER;
+      link.recording(false);
+    }
   }
 
   private void fail(ChipTrouble cause, long nowMicros) {
@@ -276,23 +292,14 @@ public final class Agent {
     } catch (ChipTrouble also) {
       // The board's own watchdog opens the relays, as no heartbeat follows.
     }
-    SampleBatch samples = batch;
-    scan = null;
-    batch = null;
-    if (samples != null) {
-      samples.flush(nowMicros);
-      link.send(new Ended(samples.program(), Outcome.TROUBLE, cause.reason()), nowMicros);
+    if (activity != null) {
+      close(activity, new Activity.End(Outcome.TROUBLE, cause.reason()), nowMicros);
     }
-    calls.fail(cause.reason(), nowMicros);
     Message.Reply answer = arming.fail(cause.reason());
     link.selfCheck(arming.selfCheck());
     if (answer != null) {
       link.reply(answer);
     }
     link.send(new Message.Trouble(cause.chip(), cause.reason()), nowMicros);
-  }
-
-  private void reply(long request, @Nullable String objection) {
-    link.reply(new Message.Reply(request, objection == null, objection == null ? "" : objection));
   }
 }

@@ -4,12 +4,12 @@ import bellwire.agent.board.Reading;
 import bellwire.link.Message.Samples;
 import java.util.Arrays;
 
-/** Readings of one program on their way to the host, handed over 64 at a time or every 50 ms. */
+/** Readings of one program on their way to the host, handed over 64 at a time or after a while. */
 final class SampleBatch implements ScanRun.Readings {
   static final int MOST = 64;
-  static final long LONGEST_MICROS = 50_000;
 
   private final long program;
+  private final long longestMicros;
   private final HostLink link;
   private final int[] step = new int[MOST];
   private final int[] code = new int[MOST];
@@ -20,8 +20,12 @@ final class SampleBatch implements ScanRun.Readings {
   private int count;
   private long firstMicros;
 
-  SampleBatch(long program, HostLink link) {
+  /**
+   * @param longestMicros that a reading waits
+   */
+  SampleBatch(long program, long longestMicros, HostLink link) {
     this.program = program;
+    this.longestMicros = longestMicros;
     this.link = link;
   }
 
@@ -47,7 +51,7 @@ final class SampleBatch implements ScanRun.Readings {
   }
 
   void flushIfOld(long nowMicros) {
-    if (count > 0 && nowMicros - firstMicros >= LONGEST_MICROS) {
+    if (count > 0 && nowMicros - firstMicros >= longestMicros) {
       flush(nowMicros);
     }
   }

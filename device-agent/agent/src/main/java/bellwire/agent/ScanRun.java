@@ -10,8 +10,9 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Carries out steps in order: relays, switch state, conversions. The relays stay closed from the
- * first step that joins a port to a bus until the program ends or a step wants the test load.
+ * Carries out steps in order, once or round after round: relays, switch state, conversions. The
+ * relays stay closed from the first step that joins a port to a bus until the program ends or a
+ * step wants the test load.
  */
 final class ScanRun {
 
@@ -26,6 +27,7 @@ final class ScanRun {
   private final SensingBoard board;
   private final List<ScanStep> steps;
   private final Readings readings;
+  private final boolean rounds;
   private final boolean drives;
   private final long closeMicros;
   private final long openMicros;
@@ -40,14 +42,31 @@ final class ScanRun {
 
   ScanRun(
       SensingBoard board, BoardDescription description, List<ScanStep> steps, Readings readings) {
+    this(board, description, steps, false, readings);
+  }
+
+  /**
+   * @param rounds whether it begins anew after the last step, until {@link #cut}
+   */
+  ScanRun(
+      SensingBoard board,
+      BoardDescription description,
+      List<ScanStep> steps,
+      boolean rounds,
+      Readings readings) {
     this.board = board;
     this.steps = steps;
+    this.rounds = rounds;
     this.readings = readings;
     drives = drives(steps);
     closeMicros = (long) description.limit("relay-close-micros");
     openMicros = (long) description.limit("relay-open-micros");
-    // Let go of while the window is still narrow, a cable beside mains wiring would leave it.
-    dischargeMicros = DISCHARGE_MICROS + (long) description.limit("window-hold-micros");
+    dischargeMicros = dischargeMicros(description);
+  }
+
+  /** Let go of while the window is still narrow, a cable beside mains wiring would leave it. */
+  static long dischargeMicros(BoardDescription description) {
+    return DISCHARGE_MICROS + (long) description.limit("window-hold-micros");
   }
 
   static boolean drives(List<ScanStep> steps) {
@@ -132,7 +151,7 @@ final class ScanRun {
     taken++;
     if (taken == step.repeats()) {
       converting = false;
-      index++;
+      index = rounds && index + 1 == steps.size() ? 0 : index + 1;
     }
   }
 

@@ -17,11 +17,14 @@ import org.jspecify.annotations.Nullable;
  * clock.
  */
 public final class SensingBoard {
+  private static final int ALL_PORTS = (1 << ScanStep.PORTS) - 1;
+
   private final SwitchMap map;
   private final Converter converter;
   private final Expanders expanders;
   private final Crosspoint crosspoint;
   private final Lines lines;
+  private final EventInputs events;
   private final ConversionWatch watch = new ConversionWatch();
 
   private final int controlAddress;
@@ -49,6 +52,7 @@ public final class SensingBoard {
     this.expanders = expanders;
     this.crosspoint = crosspoint;
     this.lines = lines;
+    events = new EventInputs(board, expanders, lines.eventCapture());
     controlAddress = board.expander("control");
     flagsAddress = board.expander("trip-flags");
     flagMAddress = board.expander("trip-flag-m");
@@ -74,6 +78,7 @@ public final class SensingBoard {
     expanders.makeInputs(callWordAddress);
     expanders.makeOutputs(callLoadsAddress);
     loads = 0;
+    events.beginReset();
     converter.reset();
   }
 
@@ -147,15 +152,25 @@ public final class SensingBoard {
 
   /** Whether no port could be driven or joined, as far as this board was told. */
   public boolean atRest() {
-    return word == 0 && (control & (connectPin | testLoadPin)) == 0;
+    return word == 0 && (control & (connectPin | testLoadPin)) == 0 && !events.wetting();
+  }
+
+  public EventInputs events() {
+    return events;
+  }
+
+  /** Holds these ports at common and lets the others go, excitation off. */
+  public void guard(int ports) throws ChipTrouble {
+    latch(map.guarded(ports));
   }
 
   /**
-   * Holds every port at common, excitation off. Conductors that float when the relays open take
-   * their neighbours along as they discharge, beyond the interlock's window.
+   * Holds every port at common, excitation and event wetting off. Conductors that float when the
+   * relays open take their neighbours along as they discharge, beyond the interlock's window.
    */
   public void discharge() throws ChipTrouble {
-    latch(map.allGuarded());
+    events.rest();
+    guard(ALL_PORTS);
   }
 
   /**
@@ -166,9 +181,14 @@ public final class SensingBoard {
   public void safe() throws ChipTrouble {
     ChipTrouble first = null;
     try {
-      latch(0);
+      events.rest();
     } catch (ChipTrouble e) {
       first = e;
+    }
+    try {
+      latch(0);
+    } catch (ChipTrouble e) {
+      first = first == null ? e : first;
     }
     try {
       control(control & ~(connectPin | testLoadPin | wettingPin));

@@ -32,9 +32,9 @@ final class SwitchMap {
     return word | rangeBit(step.range()) | checkBit(step.check());
   }
 
-  /** Every port on the guard bus, nothing excited. */
-  long allGuarded() {
-    return bits((1 << ScanStep.PORTS) - 1, guard);
+  /** These ports on the guard bus, the others on none, nothing excited. */
+  long guarded(int ports) {
+    return bits(ports, guard);
   }
 
   private static long bits(int ports, long[] column) {

@@ -57,21 +57,34 @@ public final class Expanders {
 
   /**
    * Proves that a chip still listens to its address and drives its pins as told: a chip that lost
-   * power has all pins as inputs again.
+   * power has all pins as inputs again. Directions alone prove nothing, for silence reads as zeros.
    */
   public void verifyOutputs(int address) throws ChipTrouble {
-    int directions = read(address, IODIRA);
-    if (directions != 0) {
-      throw trouble(address, "lost its settings: directions=" + hex(directions));
-    }
+    verify(address, IOCON, IOCON_HAEN | IOCON_HAEN << 8);
+    verify(address, IODIRA, 0);
   }
 
   /** Proves that a chip of inputs still listens to its address. */
   public void verifyInputs(int address) throws ChipTrouble {
-    int directions = read(address, IODIRA);
-    if (directions != 0xFFFF) {
-      throw trouble(address, "lost its settings: directions=" + hex(directions));
+    verify(address, IODIRA, 0xFFFF);
+  }
+
+  private void verify(int address, int register, int wanted) throws ChipTrouble {
+    int seen = 0;
+    for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
+      seen = read(address, register);
+      if (seen == wanted) {
+        return; // one disturbed transfer in hours is no trouble
+      }
     }
+    throw trouble(
+        address,
+        "lost its settings: register="
+            + register
+            + " expected="
+            + hex(wanted)
+            + " read="
+            + hex(seen));
   }
 
   private void writeChecked(int address, int register, int a, int b) throws ChipTrouble {

@@ -67,7 +67,8 @@ public final class PiBoard implements AutoCloseable {
             input(providers, "interlock-tripped"),
             input(providers, "interlock-outside"),
             output(providers, "heartbeat"),
-            output(providers, "rearm"));
+            output(providers, "rearm"),
+            output(providers, "event-capture"));
     return new SensingBoard(board, converter, expanders, crosspoint, lines);
   }
 

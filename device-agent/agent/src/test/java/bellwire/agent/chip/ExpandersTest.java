@@ -66,15 +66,44 @@ class ExpandersTest {
   /** A chip of inputs that no longer listens leaves the line low: all its pins would read zero. */
   @Test
   void inputsThatDoNotAnswerAreFoundOut() throws ChipTrouble {
-    bus.expect("47 00 00 00", "00 00 FF FF").expect("47 00 00 00", "00 00 00 00");
+    bus.expect("47 00 00 00", "00 00 FF FF");
     expanders.verifyInputs(3);
-    assertThatThrownBy(() -> expanders.verifyInputs(3)).hasMessageContaining("directions=0x0");
+    for (int attempt = 0; attempt < 3; attempt++) {
+      bus.expect("47 00 00 00", "00 00 00 00");
+    }
+    assertThatThrownBy(() -> expanders.verifyInputs(3)).hasMessageContaining("read=0x0");
     bus.done();
   }
 
   @Test
   void aChipThatLostItsSupplyIsFoundOut() {
-    bus.expect("41 00 00 00", "00 00 FF FF");
-    assertThatThrownBy(() -> expanders.verifyOutputs(0)).hasMessageContaining("directions=0xffff");
+    for (int attempt = 0; attempt < 3; attempt++) {
+      bus.expect("41 0A 00 00", "00 00 00 00");
+    }
+    assertThatThrownBy(() -> expanders.verifyOutputs(0)).hasMessageContaining("read=0x0");
+    bus.expect("41 0A 00 00", "00 00 08 08");
+    for (int attempt = 0; attempt < 3; attempt++) {
+      bus.expect("41 00 00 00", "00 00 FF FF");
+    }
+    assertThatThrownBy(() -> expanders.verifyOutputs(0)).hasMessageContaining("read=0xffff");
+    bus.done();
+  }
+
+  @Test
+  void oneDisturbedTransferIsNoTrouble() throws ChipTrouble {
+    bus.expect("4F 0A 00 00", "00 00 08 08");
+    bus.expect("4F 00 00 00", "00 00 10 00").expect("4F 00 00 00", "00 00 00 00");
+    expanders.verifyOutputs(7);
+    bus.done();
+  }
+
+  /** It once did: directions of zero are what silence reads as. */
+  @Test
+  void silenceIsNotTakenForOutputs() {
+    for (int attempt = 0; attempt < 3; attempt++) {
+      bus.expect("49 0A 00 00", "00 00 00 00");
+    }
+    assertThatThrownBy(() -> expanders.verifyOutputs(4)).hasMessageContaining("lost its settings");
+    bus.done();
   }
 }

@@ -258,6 +258,6 @@ class AgentOnChipsTest {
     rig.ask(new Message.Ping(77));
     rig.run(1);
     assertThat(rig.replies)
-        .containsExactly(new Message.Alive(77, new Message.Interlock(true, true, 0), 0, 0));
+        .containsExactly(new Message.Alive(77, new Message.Interlock(true, true, 0), 0, 12_345));
   }
 }

@@ -3,14 +3,15 @@ package bellwire.simbench.pi4j;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.link.Message;
+import bellwire.link.Message.KeepVigil;
 import bellwire.link.Rate;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
 /**
  * Random messages in random order, foreign voltage at random times: the copper, which knows the
- * interlock's true state at each step, finds nothing joined, driven, kept alive or re-armed against
- * it. A failure names its seed.
+ * interlock's true state at each step, finds nothing joined, driven, wetted, kept alive or re-armed
+ * against it. A failure names its seed.
  */
 class InterlockPropertyTest {
   private static final int RUNS = 150;
@@ -21,6 +22,7 @@ class InterlockPropertyTest {
     int programsEnded = 0;
     int trips = 0;
     int beats = 0;
+    int readings = 0;
     for (long seed = 1; seed <= RUNS; seed++) {
       SplittableRandom random = new SplittableRandom(seed);
       try (Rig rig = new Rig(random.split())) {
@@ -42,12 +44,14 @@ class InterlockPropertyTest {
                     .filter(e -> e.outcome() == Message.Ended.Outcome.INTERLOCK)
                     .count();
         beats += rig.copper.beats().size();
+        readings += rig.events.captures.size();
       }
     }
     // The runs must have had something to go wrong.
     assertThat(programsEnded).isGreaterThan(500);
     assertThat(trips).isGreaterThan(50);
     assertThat(beats).isGreaterThan(1000);
+    assertThat(readings).isGreaterThan(5000);
   }
 
   private static void foreignVoltages(Rig rig, SplittableRandom random) {
@@ -62,7 +66,7 @@ class InterlockPropertyTest {
   }
 
   private static void message(Rig rig, SplittableRandom random) {
-    switch (random.nextInt(7)) {
+    switch (random.nextInt(9)) {
       case 0, 1 -> rig.arm();
       case 2 -> rig.program(Rig.driving(Rate.SPS_400, 1 + random.nextInt(40)));
       case 3 ->
@@ -77,6 +81,12 @@ class InterlockPropertyTest {
         if (random.nextBoolean()) {
           rig.stop();
         }
+      }
+      case 6, 7 -> {
+        KeepVigil.Kind[] kinds = KeepVigil.Kind.values();
+        int ports = random.nextInt(1 << 16);
+        long lengthMicros = 1 + random.nextLong(2_000_000);
+        rig.vigil(kinds[random.nextInt(4)], ports, random.nextInt(16), lengthMicros);
       }
       default ->
           rig.program(

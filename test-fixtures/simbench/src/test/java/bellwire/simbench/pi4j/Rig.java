@@ -11,7 +11,6 @@ import bellwire.link.ScanStep;
 import bellwire.link.Tap;
 import bellwire.simbench.AnalogSide;
 import bellwire.simbench.CallSide;
-import bellwire.simbench.EventSide;
 import bellwire.simbench.VirtualClock;
 import bellwire.simbench.chip.BoardChips;
 import bellwire.simbench.chip.CallInputs;
@@ -29,6 +28,7 @@ final class Rig implements AutoCloseable {
 
   final VirtualClock clock = new VirtualClock();
   final FakeCopper copper;
+  final FakeEvents events;
   final BoardChips chips;
   final SimulatedPi pi;
   final Agent agent;
@@ -37,6 +37,7 @@ final class Rig implements AutoCloseable {
   final List<Message.Data> data = new ArrayList<>();
   String selfCheck = "unset";
   boolean hostPresent = true;
+  boolean recording;
   long tookMicros;
   private long nextRequest = 1;
 
@@ -45,7 +46,7 @@ final class Rig implements AutoCloseable {
   }
 
   Rig(SplittableRandom random) {
-    this(new FakeCopper(), ConverterErrors.none(), random);
+    this(new FakeCopper(), CallSide.NONE, ConverterErrors.none(), random, TICK_MICROS);
   }
 
   /** With something on the call-sense connector. */
@@ -55,29 +56,23 @@ final class Rig implements AutoCloseable {
 
   /** With an agent that believes in another tick. */
   Rig(CallSide calls, long agentTickMicros) {
-    this(
-        new FakeCopper(),
-        calls,
-        EventSide.NONE,
-        ConverterErrors.none(),
-        new SplittableRandom(7),
-        agentTickMicros);
+    this(new FakeCopper(), calls, ConverterErrors.none(), new SplittableRandom(7), agentTickMicros);
   }
 
   /** On other copper than the fake. */
   Rig(AnalogSide analog, ConverterErrors errors, SplittableRandom random) {
-    this(analog, CallSide.NONE, EventSide.NONE, errors, random, TICK_MICROS);
+    this(analog, CallSide.NONE, errors, random, TICK_MICROS);
   }
 
   private Rig(
       AnalogSide analog,
       CallSide calls,
-      EventSide events,
       ConverterErrors errors,
       SplittableRandom random,
       long agentTickMicros) {
     BoardDescription board = BoardDescription.revisionA();
     copper = analog instanceof FakeCopper fake ? fake : new FakeCopper();
+    events = new FakeEvents(analog::connected, analog::tripped);
     CallInputs inputs = new CallInputs(board, calls, clock, new SplittableRandom(3));
     chips = new BoardChips(board, analog, inputs, events, clock, errors, random);
     pi = SimulatedPi.open(chips, board);
@@ -107,11 +102,13 @@ final class Rig implements AutoCloseable {
           }
 
           @Override
-          public void recording(boolean on) {}
+          public void recording(boolean on) {
+            recording = on;
+          }
 
           @Override
           public long diskBytes() {
-            return 0;
+            return 12_345;
           }
 
           @Override
@@ -156,6 +153,16 @@ final class Rig implements AutoCloseable {
 
   long watch(boolean wetting, int loads) {
     return ask(new Message.SenseCalls(nextRequest, 2000 + nextRequest, wetting, loads));
+  }
+
+  long vigil(Message.KeepVigil.Kind kind, int ports, int returned, long lengthMicros) {
+    List<ScanStep> steps =
+        kind == Message.KeepVigil.Kind.TREND
+            ? List.of(driving(Rate.SPS_400, 2), driving(Rate.SPS_200, 1))
+            : List.of();
+    return ask(
+        new Message.KeepVigil(
+            nextRequest, 3000 + nextRequest, kind, ports, returned, false, 0, lengthMicros, steps));
   }
 
   long stop() {
