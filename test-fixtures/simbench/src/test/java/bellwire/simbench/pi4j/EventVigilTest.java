@@ -388,7 +388,9 @@ class EventVigilTest {
     rig.tick();
     assertThat(rig.replies)
         .last()
-        .isInstanceOfSatisfying(Alive.class, a -> assertThat(a).isEqualTo(new Alive(99, a.interlock(), 3000 + vigil, 12_345)));
+        .isInstanceOfSatisfying(
+            Alive.class,
+            a -> assertThat(a).isEqualTo(new Alive(99, a.interlock(), 3000 + vigil, 12_345)));
     assertThat(rig.data(Ended.class)).isEmpty();
     end();
     assertThat(wrong(ticks(1)))
