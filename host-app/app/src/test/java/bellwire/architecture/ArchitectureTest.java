@@ -167,6 +167,9 @@ class ArchitectureTest {
 
   @ArchTest static final ArchRule sqlIsConfined = confined("java.sql..", "bellwire.app.job..");
 
+  @ArchTest
+  static final ArchRule parquetIsConfined = confined("org.apache..", "bellwire.app.export..");
+
   private static ArchRule confined(String library, String... packages) {
     return noClasses()
         .that()

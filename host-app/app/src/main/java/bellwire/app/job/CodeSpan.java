@@ -91,15 +91,21 @@ final class CodeSpan extends Span {
     }
     int[] folded = new int[coming];
     for (int plane = 0; plane < PLANES; plane++) {
+      byte[] octets = source.bytes(coming);
       for (int i = 0; i < coming; i++) {
-        folded[i] |= source.octet() << (8 * plane);
+        folded[i] |= (octets[i] & 0xFF) << (8 * plane);
       }
     }
     Course course = new Course();
     for (int i = 0; i < coming; i++) {
       int value = course.next() + (folded[i] >>> 1 ^ -(folded[i] & 1));
       course.take(value);
-      add(times[i], 1, value, 0, 0);
+      folded[i] = value;
+    }
+    if (coming > 0) {
+      micros = times;
+      code = folded;
+      count = coming;
     }
   }
 

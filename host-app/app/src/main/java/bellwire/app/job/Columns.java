@@ -15,6 +15,7 @@ final class Columns {
   private final int[] high;
   private final int[] latches;
   private final double[] missingMicros;
+  private int last;
 
   /**
    * @param edge rising, one more than columns
@@ -43,8 +44,9 @@ final class Columns {
     if (lastMicros < fromMicros() || firstMicros >= toMicros()) {
       return;
     }
-    int end = columnOf(Math.min(lastMicros, toMicros() - 1));
-    for (int c = columnOf(Math.max(firstMicros, fromMicros())); c <= end; c++) {
+    int begin = columnOf(Math.max(firstMicros, fromMicros()));
+    int end = lastMicros < edge[begin + 1] ? begin : columnOf(Math.min(lastMicros, toMicros() - 1));
+    for (int c = begin; c <= end; c++) {
       boolean first = !sampled[c];
       sampled[c] = true;
       latches[c] |= latched;
@@ -69,7 +71,20 @@ final class Columns {
     }
   }
 
+  /** Mostly the one that was asked for last, or the next. */
   private int columnOf(long micros) {
+    if (micros >= edge[last] && micros < edge[last + 1]) {
+      return last;
+    }
+    last = found(micros);
+    return last;
+  }
+
+  private int found(long micros) {
+    int next = last + 1;
+    if (next < sampled.length && micros >= edge[next] && micros < edge[next + 1]) {
+      return next;
+    }
     int found = Arrays.binarySearch(edge, micros);
     return found >= 0 ? found : -found - 2;
   }

@@ -78,6 +78,22 @@ final class Schema {
               "ALTER TABLE vigil ADD COLUMN ended_micros INTEGER",
               "ALTER TABLE vigil ADD COLUMN outcome TEXT",
               "ALTER TABLE stream ADD COLUMN codes INTEGER NOT NULL DEFAULT 1",
+              "ALTER TABLE stream ADD COLUMN bucket_micros INTEGER NOT NULL DEFAULT 1048576",
+              // Of codes it was the least power of two of at least 64 periods, within bounds.
+              """
+              UPDATE stream SET bucket_micros = CASE
+                  WHEN period_micros <= 256 THEN 16384
+                  WHEN period_micros <= 512 THEN 32768
+                  WHEN period_micros <= 1024 THEN 65536
+                  WHEN period_micros <= 2048 THEN 131072
+                  WHEN period_micros <= 4096 THEN 262144
+                  WHEN period_micros <= 8192 THEN 524288
+                  WHEN period_micros <= 16384 THEN 1048576
+                  WHEN period_micros <= 32768 THEN 2097152
+                  WHEN period_micros <= 65536 THEN 4194304
+                  WHEN period_micros <= 131072 THEN 8388608
+                  ELSE 16777216 END
+                WHERE kind = 'codes'""",
               "ALTER TABLE event RENAME TO event_1",
               """
               CREATE TABLE event (

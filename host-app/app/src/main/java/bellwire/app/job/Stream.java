@@ -11,8 +11,10 @@ package bellwire.app.job;
  *     gap
  * @param codes words: group patterns that the agent drives in turn, one each tick; 1 where it does
  *     not
+ * @param bucketMicros length of the pyramid's shortest buckets
  */
-public record Stream(long id, Kind kind, String name, long periodMicros, int codes) {
+public record Stream(
+    long id, Kind kind, String name, long periodMicros, int codes, long bucketMicros) {
   /** What its samples are. */
   public enum Kind {
     /** A bit a port and a latch bit a port, kept as runs. */
@@ -34,8 +36,11 @@ public record Stream(long id, Kind kind, String name, long periodMicros, int cod
 
   private static final long MOST_PERIOD_MICROS = 60_000_000;
 
-  /** A converter's bucket holds so many samples and up to twice that, within the limits below. */
-  private static final int BUCKET_SAMPLES = 64;
+  /**
+   * A converter's bucket holds so many samples and up to twice that, within the limits below: few
+   * enough that a column just too narrow for the pyramid is soon drawn from samples.
+   */
+  private static final int BUCKET_SAMPLES = 16;
 
   private static final long LEAST_BUCKET_MICROS = 1 << 14;
   private static final long MOST_BUCKET_MICROS = 1 << 24;
@@ -48,6 +53,11 @@ public record Stream(long id, Kind kind, String name, long periodMicros, int cod
   private static final int MOST_CODES = 64;
 
   public Stream {
+    if (Long.bitCount(bucketMicros) != 1
+        || bucketMicros < LEAST_BUCKET_MICROS
+        || bucketMicros > MOST_BUCKET_MICROS) {
+      throw new IllegalArgumentException("no bucket length: bucketMicros=" + bucketMicros);
+    }
     if (codes < 1 || codes > MOST_CODES || (kind == Kind.CODES && codes != 1)) {
       throw new IllegalArgumentException("codes out of range: codes=" + codes);
     }
@@ -56,12 +66,21 @@ public record Stream(long id, Kind kind, String name, long periodMicros, int cod
     }
   }
 
-  /** Length of a bucket on a level of the pyramid, from 1. */
-  long bucketMicros(int level) {
-    return lowestBucketMicros() << (FAN_BITS * (level - 1));
+  /** A new one, not yet in a table. */
+  static Stream of(Kind kind, String name, long periodMicros, int codes) {
+    return new Stream(0, kind, name, periodMicros, codes, bucketMicros(kind, periodMicros));
   }
 
-  private long lowestBucketMicros() {
+  Stream withId(long key) {
+    return new Stream(key, kind, name, periodMicros, codes, bucketMicros);
+  }
+
+  /** Length of a bucket on a level of the pyramid, from 1. */
+  long bucketMicros(int level) {
+    return bucketMicros << (FAN_BITS * (level - 1));
+  }
+
+  private static long bucketMicros(Kind kind, long periodMicros) {
     if (kind == Kind.WORDS) {
       return WORDS_BUCKET_MICROS;
     }

@@ -10,6 +10,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /**
  * A vigil as it stood when this was opened, also while it is being written. Take a new one for what
@@ -18,8 +19,8 @@ import java.util.Optional;
 public final class VigilReader implements AutoCloseable {
   private static final int MOST_COLUMNS = 100_000;
 
-  /** A column is at least so many buckets, so that its edges move by no more than a quarter. */
-  private static final int COLUMN_BUCKETS = 4;
+  /** A column is at least so many buckets, so that its edges move by no more than a half. */
+  private static final int COLUMN_BUCKETS = 2;
 
   /** As {@link Samples}, with the group pattern. */
   public interface CodedSamples {
@@ -150,6 +151,19 @@ public final class VigilReader implements AutoCloseable {
     }
   }
 
+  /** Device time of a stream's last sample; empty where it has none. */
+  public OptionalLong lastMicros(Stream stream) throws JobFileException {
+    try {
+      long last = tables.lastBlock(stream).map(Block::lastMicros).orElse(Long.MIN_VALUE);
+      for (Span span : journalled.getOrDefault(stream.id(), List.of())) {
+        last = Math.max(last, span.lastMicros());
+      }
+      return last == Long.MIN_VALUE ? OptionalLong.empty() : OptionalLong.of(last);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
   /** The gaps that overlap a time, by their start. */
   public List<Gap> gaps(Stream stream, long fromMicros, long toMicros) throws JobFileException {
     try {
@@ -161,8 +175,8 @@ public final class VigilReader implements AutoCloseable {
 
   /**
    * A stretch in columns, from few rows whatever its length: where the pyramid answers, the edges
-   * are moved back to its buckets, by a quarter of a column at most. Each column says its edges,
-   * and is exact for them.
+   * are moved back to its buckets, by half a column at most. Each column says its edges, and is
+   * exact for them.
    */
   public Overview overview(Stream stream, long fromMicros, long toMicros, int columns)
       throws JobFileException {
@@ -314,8 +328,9 @@ public final class VigilReader implements AutoCloseable {
     long period = stream.periodMicros();
     span.forEach(
         (first, count, value, latches, code) -> {
-          long before = Math.min(count, Math.max(0, -Math.floorDiv(first - from, period)));
-          long end = Math.min(count, Math.max(0, -Math.floorDiv(first - to, period)));
+          // Compared first, for a distance to the ends of time does not fit.
+          long before = first >= from ? 0 : Math.min(count, -Math.floorDiv(first - from, period));
+          long end = first >= to ? 0 : Math.min(count, -Math.floorDiv(first - to, period));
           if (end > before) {
             int group = (int) ((code + before) % stream.codes());
             samples.run(first + before * period, (int) (end - before), value, latches, group);

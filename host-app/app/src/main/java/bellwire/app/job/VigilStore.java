@@ -85,9 +85,9 @@ public final class VigilStore implements AutoCloseable {
     }
     bounded(name);
     try {
-      long id = tables.addStream(vigil, new Stream(0, kind, name, periodMicros, codes));
-      Stream stream = new Stream(id, kind, name, periodMicros, codes);
-      writers.put(id, new StreamWriter(stream, batch));
+      Stream added = Stream.of(kind, name, periodMicros, codes);
+      Stream stream = added.withId(tables.addStream(vigil, added));
+      writers.put(stream.id(), new StreamWriter(stream, batch));
       return stream;
     } catch (SQLException e) {
       throw new JobFileException(path, e);

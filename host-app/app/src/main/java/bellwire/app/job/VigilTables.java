@@ -44,12 +44,14 @@ final class VigilTables {
 
   long addStream(long vigil, Stream stream) throws SQLException {
     return sql.numbered(
-        "INSERT INTO stream (vigil, kind, name, period_micros, codes) VALUES (?, ?, ?, ?, ?)",
+        "INSERT INTO stream (vigil, kind, name, period_micros, codes, bucket_micros)"
+            + " VALUES (?, ?, ?, ?, ?, ?)",
         vigil,
         stream.kind().name().toLowerCase(Locale.ROOT),
         stream.name(),
         stream.periodMicros(),
-        stream.codes());
+        stream.codes(),
+        stream.bucketMicros());
   }
 
   void put(Block block) throws SQLException {
@@ -99,14 +101,15 @@ final class VigilTables {
 
   List<Stream> streams(long vigil) throws SQLException {
     return sql.select(
-        "SELECT id, kind, name, period_micros, codes FROM stream WHERE vigil = ? ORDER BY id",
+        "SELECT id, kind, name, period_micros, codes, bucket_micros FROM stream WHERE vigil = ? ORDER BY id",
         r ->
             new Stream(
                 r.getLong(1),
                 Kind.valueOf(r.getString(2).toUpperCase(Locale.ROOT)),
                 r.getString(3),
                 r.getLong(4),
-                r.getInt(5)),
+                r.getInt(5),
+                r.getLong(6)),
         vigil);
   }
 
