@@ -7,7 +7,8 @@ import bellwire.link.ScanStep;
  * patterns, one a reading. Port masks have bit 0 for P1 to bit 15 for P16 and bit 16 for M.
  *
  * <p>Continuity has one pattern: the returned port is held, and the tie or plug at the far end
- * holds the others by it. In a touch vigil each conductor has a number, in the order of the ports
+ * holds the others by it; M is held as well, for metal left alone would follow the cable's step,
+ * beyond the interlock's window, when a returned conductor that was open is back. In a touch vigil each conductor has a number, in the order of the ports
  * from 1, and M has 0; pattern b leaves the conductors alone whose number has bit b, and holds the
  * rest. Any two numbers differ in some bit: so any two conductors that touch, or one and the metal,
  * are apart in at least one pattern of the round.
@@ -31,7 +32,7 @@ final class GroupPatterns {
    */
   static GroupPatterns continuity(int ports, int returned) {
     GroupPatterns patterns = new GroupPatterns(false, 1);
-    patterns.guard[0] = 1 << returned;
+    patterns.guard[0] = 1 << returned | 1 << ScanStep.METAL;
     patterns.watched[0] = ports & ~(1 << returned);
     return patterns;
   }
