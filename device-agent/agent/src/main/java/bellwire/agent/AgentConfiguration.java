@@ -115,7 +115,7 @@ public record AgentConfiguration(
 
   private static Optional<RecordSettings> record(
       Map<String, String> values, Map<String, String> places, String file) throws Unusable {
-    long bytes = number(values, places, file, "record-bytes", RecordSettings.LEAST_BYTES, 1L << 40);
+    long bytes = number(values, places, file, "record-bytes", 1 << 20, 1L << 40);
     String directory = text(values, "record-directory");
     try {
       return directory.equals(NOWHERE)

@@ -17,11 +17,18 @@ import org.jspecify.annotations.Nullable;
  * counted, one a call, then they are read, a block at a time.
  */
 final class Handover {
+  private static final String GONE =
+      "the record was full: this frame and those before it were dropped";
+
   private final Released released;
   private final Deque<Segment> uncounted = new ArrayDeque<>();
   private final Deque<Segment> unread = new ArrayDeque<>();
   private final Map<Segment, Long> frames = new HashMap<>();
   private final Map<Long, Long> expected = new HashMap<>();
+
+  /** Boots whose last segment has been read, or that have none left. */
+  private final Deque<Long> passed = new ArrayDeque<>();
+
   private @Nullable Segment reading;
   private Segment.@Nullable Reader reader;
   private @Nullable Block block;
@@ -50,6 +57,12 @@ final class Handover {
     if (segment == null) {
       return false;
     }
+    unread.add(segment);
+    count(segment);
+    return true;
+  }
+
+  private void count(Segment segment) {
     long below = released.below(segment.boot);
     long waiting = 0;
     try {
@@ -71,8 +84,6 @@ final class Handover {
     }
     frames.put(segment, waiting);
     left += waiting;
-    unread.add(segment);
-    return true;
   }
 
   /** Places in the segments counted that can't be read. */
@@ -82,8 +93,10 @@ final class Handover {
 
   /** A segment that is no longer there; what it still had is missing from now on. */
   void drop(Segment segment) {
-    uncounted.remove(segment);
-    if (unread.remove(segment)) {
+    if (uncounted.remove(segment)) {
+      count(segment); // so that it is known what went
+      left -= frames.getOrDefault(segment, 0L);
+    } else if (unread.remove(segment)) {
       left -= frames.getOrDefault(segment, 0L);
     }
     frames.remove(segment);
@@ -101,6 +114,7 @@ final class Handover {
     }
     if (!begun) {
       begun = true;
+      noSegmentLeft();
       ahead = read();
     }
     Message.Recorded frame = ahead;
@@ -113,12 +127,39 @@ final class Handover {
         frame.boot(), frame.sequence(), frame.deviceMicros(), frame.message(), frame.lost(), left);
   }
 
+  /** Boots of which everything that waited was dropped: the oldest of all. */
+  private void noSegmentLeft() {
+    for (long boot : released.untold()) {
+      if (unread.stream().noneMatch(segment -> segment.boot == boot)) {
+        passed.add(boot);
+      }
+    }
+  }
+
+  /** What was dropped behind a boot's last frame: one in place of the last, which says so. */
+  private Message.@Nullable Recorded dropped(long boot) {
+    long next = Math.max(0, expected.getOrDefault(boot, released.below(boot)));
+    long last = released.dropped(boot) - 1;
+    lost = 0;
+    return last < next
+        ? null
+        : new Message.Recorded(
+            boot, last, 0, new Message.Trouble(Message.Trouble.RECORD, GONE), last - next, 0);
+  }
+
   private Message.@Nullable Recorded read() {
     while (true) {
+      if (!passed.isEmpty()) {
+        Message.Recorded gone = dropped(passed.remove());
+        if (gone != null) {
+          return gone;
+        }
+        continue;
+      }
       Block from = block;
       Segment segment = reading;
       if (from == null || segment == null || index == from.items().size()) {
-        if (!nextBlock()) {
+        if (!nextBlock() && passed.isEmpty()) {
           return null;
         }
         continue;
@@ -168,13 +209,18 @@ final class Handover {
       Segment before = reading;
       Segment segment = unread.poll();
       if (segment == null) {
+        if (before != null) {
+          passed.add(before.boot);
+        }
         reader = null;
         reading = null;
         return false;
       }
       reading = segment;
+      if (before != null && before.boot != segment.boot) {
+        passed.add(before.boot);
+      }
       if (before == null || before.boot != segment.boot) {
-        lost = 0;
         expected.putIfAbsent(segment.boot, released.below(segment.boot));
       }
       try {

@@ -7,7 +7,7 @@ import java.nio.file.Path;
  * @param bytes that the record may take, {@link #LEAST_BYTES} at least; what is oldest makes room
  */
 public record RecordSettings(Path directory, long bytes) {
-  public static final long LEAST_BYTES = 1 << 20;
+  public static final long LEAST_BYTES = 1 << 16;
 
   /** A day of a busy vigil takes less than a hundredth of it. */
   public static final long USUAL_BYTES = 1 << 30;

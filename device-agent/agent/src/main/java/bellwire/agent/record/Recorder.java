@@ -8,7 +8,9 @@ import bellwire.link.LinkFormatException;
 import bellwire.link.Message;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** The disk's side of the record: does what there is to do, and may wait for the disk. */
@@ -223,9 +225,10 @@ final class Recorder {
       if (open.isOwn(segment)) {
         exchange.gone.add(new Gone(segment.first, segment.end, false));
       } else {
-        released.begin(segment.boot, Math.max(0, segment.first));
         handover.drop(segment);
       }
+      released.drop(segment.boot, segment.end);
+      released.write();
       droppedBytes += segment.bytes;
       open.delete(segment);
       exchange.troubles.add("it is full, its oldest was dropped: bytes=" + droppedBytes);
@@ -275,12 +278,9 @@ final class Recorder {
       handover.drop(segment);
       open.delete(segment);
     }
-    for (Segment segment : done) {
-      if (open.segments().stream().noneMatch(other -> other.boot == segment.boot)
-          && segment.boot != boot) {
-        released.forget(segment.boot);
-      }
-    }
+    Set<Long> present = new HashSet<>(Set.of(boot));
+    open.segments().forEach(segment -> present.add(segment.boot));
+    released.keepOnly(present);
   }
 
   /** Every frame of earlier boots that can be read is the host's. */

@@ -11,21 +11,27 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.Collection;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
-import java.util.Set;
 
 /**
  * How far the host has the frames of each boot that is in the record, in a small file that is
- * replaced as a whole: "BwRel1\0\0", then of each boot its identifier and number, 8 bytes each, and
- * the CRC-32C of all before.
+ * replaced as a whole: "BwRel1\0\0", then of each boot its identifier, the number below which its
+ * frames are the host's, that below which the others were dropped, 8 bytes each; at the end the
+ * CRC-32C of all before.
  */
 final class Released {
   private static final String NAME = "released";
   private static final byte[] MAGIC = {'B', 'w', 'R', 'e', 'l', '1', 0, 0};
   private static final int MAX_BYTES = 1 << 20;
 
+  private static final int ENTRY_BYTES = 24;
+
+  /** Frames below the first are the host's, the others below the second were dropped. */
+  private record Ends(long below, long dropped) {}
+
   private final Path directory;
-  private final Map<Long, Long> below = new LinkedHashMap<>();
+  private final Map<Long, Ends> boots = new LinkedHashMap<>();
   private boolean changed;
   private boolean known = true;
 
@@ -46,37 +52,57 @@ final class Released {
     ByteBuffer in = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
     known =
         body >= 0
-            && body % 16 == 0
+            && body % ENTRY_BYTES == 0
             && in.getInt(bytes.length - 4) == Block.checksum(bytes, 0, bytes.length - 4);
-    for (int i = 0; known && i < body / 16; i++) {
-      below.put(in.getLong(MAGIC.length + 16 * i), in.getLong(MAGIC.length + 16 * i + 8));
+    in.position(Math.min(bytes.length, MAGIC.length));
+    for (int i = 0; known && i < body / ENTRY_BYTES; i++) {
+      boots.put(in.getLong(), new Ends(in.getLong(), in.getLong()));
     }
     return known;
   }
 
   /** The first number of a boot that the host does not have, -1 where that is not known. */
   long below(long boot) {
-    return below.getOrDefault(boot, known ? 0L : -1L);
+    Ends ends = boots.get(boot);
+    return ends != null ? ends.below() : known ? 0 : -1;
+  }
+
+  /** The number behind the last that was dropped for want of room, 0 for none. */
+  long dropped(long boot) {
+    Ends ends = boots.get(boot);
+    return ends == null ? 0 : ends.dropped();
+  }
+
+  /** Boots of which something was dropped that the host has not been told, the oldest first. */
+  List<Long> untold() {
+    return boots.entrySet().stream()
+        .filter(boot -> boot.getValue().dropped() > boot.getValue().below())
+        .map(Map.Entry::getKey)
+        .toList();
   }
 
   void begin(long boot, long first) {
-    changed |= below.putIfAbsent(boot, first) == null;
+    changed |= boots.putIfAbsent(boot, new Ends(first, 0)) == null;
   }
 
   void release(long boot, long next) {
-    Long before = below.get(boot);
-    if (before == null || before < next) {
-      below.put(boot, next);
+    if (!boots.containsKey(boot) || below(boot) < next) {
+      boots.put(boot, new Ends(next, dropped(boot)));
       changed = true;
     }
   }
 
-  void keepOnly(Collection<Long> boots) {
-    changed |= below.keySet().retainAll(Set.copyOf(boots));
+  void drop(long boot, long end) {
+    if (end > dropped(boot)) {
+      boots.put(boot, new Ends(Math.max(0, below(boot)), end));
+      changed = true;
+    }
   }
 
-  void forget(long boot) {
-    changed |= below.remove(boot) != null;
+  /** Only these, and those of which the host has not been told all. */
+  void keepOnly(Collection<Long> present) {
+    List<Long> untold = untold();
+    changed |= boots.keySet().removeIf(boot -> !present.contains(boot) && !untold.contains(boot));
   }
 
   /** Replaces the file where something has changed; afterwards it is on the disk. */
@@ -85,9 +111,11 @@ final class Released {
       return;
     }
     ByteBuffer out =
-        ByteBuffer.allocate(MAGIC.length + 16 * below.size() + 4).order(ByteOrder.LITTLE_ENDIAN);
+        ByteBuffer.allocate(MAGIC.length + ENTRY_BYTES * boots.size() + 4)
+            .order(ByteOrder.LITTLE_ENDIAN);
     out.put(MAGIC);
-    below.forEach((boot, next) -> out.putLong(boot).putLong(next));
+    boots.forEach(
+        (boot, ends) -> out.putLong(boot).putLong(ends.below()).putLong(ends.dropped()));
     out.putInt(Block.checksum(out.array(), 0, out.position())).flip();
     Path fresh = directory.resolve(NAME + ".new");
     try (FileChannel channel =

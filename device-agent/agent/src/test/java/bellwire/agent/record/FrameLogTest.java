@@ -15,6 +15,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 class FrameLogTest {
   private static final long MUCH = 64 << 20;
+  private static final long SMALL = 1 << 20;
 
   @TempDir Path directory;
 
@@ -50,7 +51,7 @@ class FrameLogTest {
 
   @Test
   void whatTheHostHasIsDeletedAtOnce() throws IOException {
-    LogBench bench = new LogBench(directory, RecordSettings.LEAST_BYTES, 7, 100);
+    LogBench bench = new LogBench(directory, SMALL, 7, 100);
     bench.log.recording(true);
     bench.stream(4000, 100);
     assertThat(LogBench.segments(directory)).hasSizeGreaterThan(2);
@@ -147,16 +148,16 @@ class FrameLogTest {
 
   @Test
   void aFullRecordDropsTheOldestAndSaysSo() {
-    LogBench first = new LogBench(directory, RecordSettings.LEAST_BYTES, 1, 100);
+    LogBench first = new LogBench(directory, SMALL, 1, 100);
     first.log.recording(true);
     first.stream(16_000, 100);
     long dropped = first.log.dropped();
     assertThat(dropped).isPositive().isEqualTo(first.log.oldest());
     assertThat(first.troubles).isNotEmpty().allMatch(words -> words.startsWith("it is full"));
-    assertThat(first.log.diskBytes()).isLessThan(RecordSettings.LEAST_BYTES / 8);
+    assertThat(first.log.diskBytes()).isLessThan(SMALL / 8);
     assertThat(first.get(dropped)).isEqualTo(LogBench.frame(1, dropped));
     first.log.close();
-    LogBench second = new LogBench(directory, RecordSettings.LEAST_BYTES, 2, 100);
+    LogBench second = new LogBench(directory, SMALL, 2, 100);
     List<Message.Recorded> all = second.earlier(true);
     assertThat(all).hasSize((int) (16_000 - dropped)).allMatch(LogBench::isRight);
     assertThat(all.get(0).lost()).isEqualTo(dropped);
