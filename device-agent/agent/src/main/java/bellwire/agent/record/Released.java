@@ -114,8 +114,7 @@ final class Released {
         ByteBuffer.allocate(MAGIC.length + ENTRY_BYTES * boots.size() + 4)
             .order(ByteOrder.LITTLE_ENDIAN);
     out.put(MAGIC);
-    boots.forEach(
-        (boot, ends) -> out.putLong(boot).putLong(ends.below()).putLong(ends.dropped()));
+    boots.forEach((boot, ends) -> out.putLong(boot).putLong(ends.below()).putLong(ends.dropped()));
     out.putInt(Block.checksum(out.array(), 0, out.position())).flip();
     Path fresh = directory.resolve(NAME + ".new");
     try (FileChannel channel =

@@ -49,7 +49,9 @@ class KilledAgentTest {
           all.stream().collect(Collectors.groupingBy(Message.Recorded::boot));
       for (Map.Entry<Long, Long> each : safe.entrySet()) {
         List<Message.Recorded> frames = boots.getOrDefault(each.getKey(), List.of());
-        assertThat(frames.size()).as("kill=%d", kill).isGreaterThanOrEqualTo((int) (long) each.getValue());
+        assertThat(frames.size())
+            .as("kill=%d", kill)
+            .isGreaterThanOrEqualTo((int) (long) each.getValue());
         for (int i = 0; i < frames.size(); i++) {
           assertThat(frames.get(i).sequence()).isEqualTo(i);
           assertThat(frames.get(i).lost()).isZero();
