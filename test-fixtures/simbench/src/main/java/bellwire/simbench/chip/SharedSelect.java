@@ -1,11 +1,14 @@
 package bellwire.simbench.chip;
 
+import java.util.Arrays;
 import java.util.List;
 
 /** Expanders on one chip select. Outputs that are not driven leave the data line low. */
 public final class SharedSelect implements SpiTarget {
   private final List<ExpanderChip> chips;
-  private final byte[] one = new byte[64];
+  private final byte[] sent = new byte[64];
+  private final byte[] heard = new byte[64];
+  private final byte[] sum = new byte[64];
 
   public SharedSelect(List<ExpanderChip> chips) {
     this.chips = List.copyOf(chips);
@@ -14,7 +17,7 @@ public final class SharedSelect implements SpiTarget {
   @Override
   public void frame(
       byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
-    if (length > one.length) {
+    if (length > sent.length) {
       throw new IllegalArgumentException("length=" + length);
     }
     // Who answers is settled by the first byte, before it can change who answers.
@@ -24,10 +27,8 @@ public final class SharedSelect implements SpiTarget {
         answering |= 1 << i;
       }
     }
-    byte[] sent = one;
     System.arraycopy(fromMaster, fromMasterAt, sent, 0, length);
-    byte[] heard = new byte[length];
-    byte[] sum = new byte[length];
+    Arrays.fill(sum, 0, length, (byte) 0);
     for (int i = 0; i < chips.size(); i++) {
       if ((answering & 1 << i) != 0) {
         chips.get(i).frame(sent, 0, heard, 0, length);
