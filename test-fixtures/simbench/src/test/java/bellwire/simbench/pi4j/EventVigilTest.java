@@ -141,6 +141,7 @@ class EventVigilTest {
     EventSamples samples = rig.data(EventSamples.class).get(0);
     int runs = samples.ticks().length;
     assertThat(Arrays.copyOfRange(samples.ticks(), 1, runs - 1)).containsExactly(1, 3);
+    assertThat(Arrays.copyOfRange(samples.deltaMicros(), 2, runs)).containsExactly(1000, 6000);
     List<Long> captured = rig.events.captures.stream().map(c -> c.nanos() / 1000).toList();
     assertThat(everyReadingIsNear(captured, ticks)).isTrue();
   }
