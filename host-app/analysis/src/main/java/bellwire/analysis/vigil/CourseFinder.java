@@ -28,18 +28,16 @@ final class CourseFinder {
   private final TrendSeries series;
   private final TrendBlocks blocked;
   private final double[] own;
-  private final double falseAlarmMicros;
 
   /** Blocks that have a value, and the value. */
   private final int[] at;
 
   private final double[] values;
 
-  CourseFinder(TrendSeries series, TrendBlocks blocked, double[] own, double falseAlarmMicros) {
+  CourseFinder(TrendSeries series, TrendBlocks blocked, double[] own) {
     this.series = series;
     this.blocked = blocked;
     this.own = own;
-    this.falseAlarmMicros = falseAlarmMicros;
     int[] blocks = new int[own.length];
     int n = 0;
     for (int b = 0; b < own.length; b++) {
@@ -51,7 +49,15 @@ final class CourseFinder {
     values = Arrays.stream(at).mapToDouble(b -> this.own[b]).toArray();
   }
 
-  ConductorTrend trend() {
+  /** How many deviations it moved, by a step or a slope; 0 where that is by chance. */
+  double moved() {
+    Found found = values.length < FEWEST ? Found.tooFew() : course();
+    return found.course == Course.STEP || found.course == Course.SLOPE
+        ? Math.abs(found.change.value()) / found.change.u()
+        : 0;
+  }
+
+  ConductorTrend trend(double falseAlarmMicros) {
     int least = -1;
     int greatest = -1;
     long readings = 0;
@@ -79,7 +85,7 @@ final class CourseFinder {
         found.micros,
         found.change,
         found.perHour,
-        values.length < FEWEST ? Optional.empty() : alarm());
+        values.length < FEWEST ? Optional.empty() : alarm(falseAlarmMicros));
   }
 
   private record Found(
@@ -136,7 +142,7 @@ final class CourseFinder {
     return sum;
   }
 
-  private Optional<ConductorTrend.Alarm> alarm() {
+  private Optional<ConductorTrend.Alarm> alarm(double falseAlarmMicros) {
     double[] base = Arrays.copyOf(values, Math.max(FEWEST / 2, values.length / BASE_SHARE));
     double wide = 1 + ALLOWED / Math.sqrt(2.0 * base.length);
     double deviation = TrendFit.deviation(base) * wide;

@@ -20,6 +20,7 @@ public record Period(
   private static final int MOST_HARMONIC = 6;
   private static final double NOISE = 3;
   private static final double SURE = 1e-3;
+  private static final double SERIES_SHARE = 0.6;
 
   /**
    * Looks from the longest period to the shortest.
@@ -96,12 +97,18 @@ public record Period(
 
   /**
    * Rayleigh's test: chance that n directions at random have a mean resultant of this length or
-   * more, as a series in 1/n below 50 (Fisher, Statistical Analysis of Circular Data, 1993).
+   * more, as a series in 1/n below 50 (Fisher, Statistical Analysis of Circular Data, 1993). Where
+   * few point almost the same way the series falls below 0: there by Zar's approximation, which is
+   * never too small (Biostatistical Analysis).
    */
   static double chance(int n, double resultant) {
     double z = n * resultant * resultant;
     double series = 1;
     if (n < 50) {
+      if (z > SERIES_SHARE * n) {
+        double squares = (double) n * n - z * n;
+        return Math.min(1, Math.exp(Math.sqrt(1 + 4.0 * n + 4 * squares) - (1 + 2.0 * n)));
+      }
       series +=
           (2 * z - z * z) / (4.0 * n)
               - (24 * z - 132 * z * z + 76 * z * z * z - 9 * z * z * z * z) / (288.0 * n * n);

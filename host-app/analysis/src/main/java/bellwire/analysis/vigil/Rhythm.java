@@ -31,7 +31,7 @@ public record Rhythm(Manner manner, double chance, int groups, Optional<Period> 
   private static final double APART = 0.25;
 
   private static final int TESTS = 3;
-  private static final double MOST_WORK = 4e6;
+  private static final double MOST_WORK = 1e6;
   private static final int MOST_TIMED = 2000;
   private static final double CYCLES_IN_A_WATCH = 3;
 
@@ -44,20 +44,25 @@ public record Rhythm(Manner manner, double chance, int groups, Optional<Period> 
     if (n < FEWEST || exposure.micros() <= 0) {
       return new Rhythm(Manner.TOO_FEW, 1, n, Optional.empty());
     }
+    Rhythm alone = withoutPeriod(micros, exposure, looks);
+    long[] placed = Arrays.stream(micros).map(exposure::upTo).toArray();
+    boolean bursts = alone.manner == Manner.IN_BURSTS;
+    long[] timed = bursts ? onsets(micros, placed, exposure) : micros;
+    return new Rhythm(alone.manner, alone.chance, alone.groups, period(timed, exposure, looks));
+  }
+
+  static Rhythm withoutPeriod(long[] micros, Exposure exposure, int looks) {
     long[] placed = Arrays.stream(micros).map(exposure::upTo).toArray();
     double burst = Math.min(shortGaps(placed, exposure), dispersed(placed, exposure));
     double even = noHalfGaps(placed, exposure);
-    double times = (double) TESTS * looks;
+    double chance = Math.min(1, (double) TESTS * looks * Math.min(burst, even));
     Manner manner = Manner.AT_RANDOM;
-    if (times * Math.min(burst, even) < LEVEL) {
+    if (chance < LEVEL) {
       manner = burst < even ? Manner.IN_BURSTS : Manner.EVENLY;
     }
-    long[] onsets = onsets(micros, placed, exposure);
-    return new Rhythm(
-        manner,
-        Math.min(1, times * Math.min(burst, even)),
-        manner == Manner.IN_BURSTS ? onsets.length : n,
-        period(manner == Manner.IN_BURSTS ? onsets : micros, exposure, looks));
+    int groups =
+        manner == Manner.IN_BURSTS ? onsets(micros, placed, exposure).length : micros.length;
+    return new Rhythm(manner, chance, groups, Optional.empty());
   }
 
   private static double shortGaps(long[] placed, Exposure exposure) {
@@ -119,7 +124,7 @@ public record Rhythm(Manner manner, double chance, int groups, Optional<Period> 
     // So many that all would take too long: as far as the last of those that are looked at.
     long end = in.length < MOST_TIMED ? stretch[1] : in[in.length - 1];
     double span = (double) end - stretch[0];
-    double tried = Math.min(MOST_WORK / in.length, MOST_TIMED * 20.0);
+    double tried = Math.min(MOST_WORK / in.length, MOST_TIMED * 10.0);
     double shortest = span / (CYCLES_IN_A_WATCH + tried / 4);
     Period best = Period.best(in, stretch[0], end, shortest, span / CYCLES_IN_A_WATCH);
     double chance = Math.min(1, looks * best.chance());

@@ -36,16 +36,20 @@ final class TrendFit {
     while (blocks >= 2 * FEWEST_BLOCKS && !independent(blocks)) {
       blocks /= 2;
     }
-    TrendBlocks blocked =
-        TrendBlocks.of(series, watch.fromMicros(), watch.toMicros(), Math.max(1, blocks));
-    double[] common = common(blocked);
-    double[][] own = own(blocked, common);
+    TrendBlocks blocked = blocked(Math.max(1, blocks));
+    boolean[] steady = new boolean[series.size()];
+    Arrays.fill(steady, true);
+    // The one that moved most is left out of what all share, and the others are looked at again.
+    int worst = mostMoved(blocked, steady);
+    while (worst >= 0 && count(steady) > FEWEST_FOR_COMMON - 1) {
+      steady[worst] = false;
+      worst = mostMoved(blocked, steady);
+    }
     List<ConductorTrend> trends = new ArrayList<>();
     for (int s = 0; s < series.size(); s++) {
-      trends.add(
-          new CourseFinder(series.get(s), blocked, own[s], FALSE_ALARM_DAYS * DAY_MICROS).trend());
+      trends.add(finder(blocked, steady, s).trend(FALSE_ALARM_DAYS * DAY_MICROS));
     }
-    Optional<Quantity> change = change(common);
+    Optional<Quantity> change = change(common(blocked, steady, -1));
     return new TrendSummary(
         watch,
         trends,
@@ -55,11 +59,45 @@ final class TrendFit {
         FALSE_ALARM_DAYS);
   }
 
+  private TrendBlocks blocked(int blocks) {
+    return TrendBlocks.of(series, watch.fromMicros(), watch.toMicros(), blocks);
+  }
+
+  private CourseFinder finder(TrendBlocks blocked, boolean[] steady, int of) {
+    return new CourseFinder(series.get(of), blocked, own(blocked, steady, of));
+  }
+
+  /** Of the steady ones that which is least likely by chance; -1 where none has moved. */
+  private int mostMoved(TrendBlocks blocked, boolean[] steady) {
+    int worst = -1;
+    double most = 0;
+    for (int s = 0; s < steady.length && series.size() >= FEWEST_FOR_COMMON; s++) {
+      if (steady[s]) {
+        double moved = finder(blocked, steady, s).moved();
+        worst = moved > most ? s : worst;
+        most = Math.max(most, moved);
+      }
+    }
+    return worst;
+  }
+
+  private static int count(boolean[] steady) {
+    int count = 0;
+    for (boolean each : steady) {
+      count += each ? 1 : 0;
+    }
+    return count;
+  }
+
   private boolean independent(int blocks) {
-    TrendBlocks blocked = TrendBlocks.of(series, watch.fromMicros(), watch.toMicros(), blocks);
-    double[][] own = own(blocked, common(blocked));
-    return TrendBlocks.median(Arrays.stream(own).mapToDouble(TrendFit::correlation).toArray())
-        < INDEPENDENT;
+    TrendBlocks blocked = blocked(blocks);
+    boolean[] all = new boolean[series.size()];
+    Arrays.fill(all, true);
+    double[] correlations = new double[series.size()];
+    for (int s = 0; s < correlations.length; s++) {
+      correlations[s] = correlation(own(blocked, all, s));
+    }
+    return TrendBlocks.median(correlations) < INDEPENDENT;
   }
 
   /**
@@ -91,33 +129,46 @@ final class TrendFit {
     return squares == 0 ? 0 : 1 + 2 * products / squares;
   }
 
-  /** Relative change of the middle conductor against its own level; NaN where not known. */
-  private double[] common(TrendBlocks blocked) {
+  /**
+   * Relative change that the steady ones share, by block, by least squares; NaN where none was read.
+   *
+   * @param but left out, for what it did itself must not be taken off it; -1 for none
+   */
+  private double[] common(TrendBlocks blocked, boolean[] steady, int but) {
     double[] common = new double[blocked.blocks()];
     if (series.size() < FEWEST_FOR_COMMON) {
       return common;
     }
-    double[] level = new double[series.size()];
-    for (int s = 0; s < level.length; s++) {
-      level[s] = TrendBlocks.median(blocked.mean()[s]);
+    double[] products = new double[common.length];
+    double[] squares = new double[common.length];
+    for (int s = 0; s < series.size(); s++) {
+      double level = level(blocked.mean()[s]);
+      for (int b = 0; b < common.length && steady[s] && s != but; b++) {
+        double value = blocked.mean()[s][b];
+        if (!Double.isNaN(value)) {
+          products[b] += level * (value - level);
+          squares[b] += level * level;
+        }
+      }
     }
     for (int b = 0; b < common.length; b++) {
-      double[] relative = new double[level.length];
-      for (int s = 0; s < level.length; s++) {
-        relative[s] = blocked.mean()[s][b] / level[s] - 1;
-      }
-      common[b] = TrendBlocks.median(relative);
+      common[b] = products[b] / squares[b];
     }
     return common;
   }
 
-  private double[][] own(TrendBlocks blocked, double[] common) {
-    double[][] own = new double[series.size()][];
-    for (int s = 0; s < own.length; s++) {
-      own[s] = blocked.mean()[s].clone();
-      for (int b = 0; b < common.length; b++) {
-        own[s][b] /= 1 + common[b];
-      }
+  /** Of copper, before its own part did anything: the first quarter. */
+  private static double level(double[] values) {
+    double[] first = present(values, 0, (values.length + 3) / 4);
+    return first.length > 0 ? mean(first) : TrendBlocks.median(values);
+  }
+
+  private double[] own(TrendBlocks blocked, boolean[] steady, int of) {
+    double[] common = common(blocked, steady, of);
+    double[] own = blocked.mean()[of].clone();
+    double level = level(own);
+    for (int b = 0; b < common.length; b++) {
+      own[b] -= level * common[b];
     }
     return own;
   }
