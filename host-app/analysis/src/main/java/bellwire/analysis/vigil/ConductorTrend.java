@@ -8,7 +8,7 @@ import java.util.Optional;
  *
  * @param readings with a value
  * @param open readings without: open, or far from what was expected
- * @param mean of all values
+ * @param mean of all values, with the uncertainty of one: most of it is common to all
  * @param leastOhms the least value of all, never averaged
  * @param leastMicros when
  * @param greatestOhms the greatest

@@ -75,7 +75,7 @@ final class CourseFinder {
         series.port(),
         readings,
         ohms.length - readings,
-        Quantity.ohms(mean, series.readingOhms() / Math.sqrt(Math.max(1, readings))),
+        Quantity.ohms(mean, series.readingOhms()),
         least < 0 ? Double.NaN : ohms[least],
         least < 0 ? -1 : series.micros()[least],
         greatest < 0 ? Double.NaN : ohms[greatest],

@@ -130,7 +130,8 @@ final class TrendFit {
   }
 
   /**
-   * Relative change that the steady ones share, by block, by least squares; NaN where none was read.
+   * Relative change that the steady ones share, by block, by least squares; NaN where none was
+   * read.
    *
    * @param but left out, for what it did itself must not be taken off it; -1 for none
    */

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * What a vigil saw happen. Theory (110) to (118).
@@ -14,19 +15,16 @@ import java.util.Map;
  *     where each is watched by itself
  * @param together openings at the same time
  * @param incidents how often anything happened: what opened together counts once
+ * @param latch of a touch vigil, what its board sees of a touch
  */
 public record VigilSummary(
     Watch watch,
     List<ConductorSummary> conductors,
     List<Simultaneous> together,
-    PoissonRate incidents) {
+    PoissonRate incidents,
+    Optional<TouchLatch> latch) {
   /** Readings of one tick are not at one moment. */
   private static final long TOGETHER_MICROS = 1500;
-
-  /** What a latch needs. */
-  private static final double LATCH_MICROS = 2;
-
-  private static final double BLIND_MICROS = 200;
 
   public VigilSummary {
     conductors = List.copyOf(conductors);
@@ -73,7 +71,8 @@ public record VigilSummary(
         watch,
         summaries(watch, bySubject, exposure),
         simultaneous(sets, ordered, exposure),
-        new PoissonRate(groups.size(), exposure.seconds()));
+        new PoissonRate(groups.size(), exposure.seconds()),
+        Optional.empty());
   }
 
   private static List<ConductorSummary> summaries(
@@ -127,14 +126,14 @@ public record VigilSummary(
   }
 
   /** Touches of a touch vigil. */
-  public static VigilSummary ofTouches(Watch watch, List<Touch> touches) {
+  public static VigilSummary ofTouches(Watch watch, List<Touch> touches, TouchLatch latch) {
     Exposure exposure = watch.exposure();
     Map<Subject, List<Touch>> bySubject = TouchPairs.of(touches);
     List<ConductorSummary> all = new ArrayList<>();
     bySubject.forEach(
         (who, own) -> {
           List<VigilEvent> events = ordered(own.stream().map(VigilSummary::event).toList());
-          double assumed = assumedMicros(events);
+          double assumed = assumedMicros(events, latch);
           all.add(
               ConductorSummary.of(
                   who,
@@ -142,12 +141,16 @@ public record VigilSummary(
                   exposure,
                   watch.markMicros(),
                   bySubject.size(),
-                  chance(watch.ports(), who, assumed),
+                  chance(latch, watch.ports(), who, assumed),
                   assumed));
         });
     all.sort(Comparator.comparingLong(ConductorSummary::count).reversed());
     return new VigilSummary(
-        watch, all, List.of(), new PoissonRate(touches.size(), exposure.seconds()));
+        watch,
+        all,
+        List.of(),
+        new PoissonRate(touches.size(), exposure.seconds()),
+        Optional.of(latch));
   }
 
   private static VigilEvent event(Touch touch) {
@@ -164,17 +167,17 @@ public record VigilSummary(
   }
 
   /** The shortest that can be, where latches alone tell of them; else the middle least length. */
-  private static double assumedMicros(List<VigilEvent> events) {
+  private static double assumedMicros(List<VigilEvent> events, TouchLatch latch) {
     long[] least = events.stream().mapToLong(VigilEvent::leastMicros).sorted().toArray();
-    return Math.max(LATCH_MICROS, least[least.length / 2]);
+    return Math.max(latch.latchMicros(), least[least.length / 2]);
   }
 
   /**
    * Chance of seeing a touch of a length; of a pair that is not known the least of those it may be.
    */
-  private static double chance(int ports, Subject who, double micros) {
+  private static double chance(TouchLatch latch, int ports, Subject who, double micros) {
     TouchCodes codes = new TouchCodes(ports);
-    TouchChance chance = chances(codes);
+    TouchChance chance = latch.chances(codes);
     int all = who.ports() | who.others();
     double least = 1;
     for (int a = 0; a <= Touch.METAL; a++) {
@@ -188,14 +191,11 @@ public record VigilSummary(
     return least;
   }
 
-  private static TouchChance chances(TouchCodes codes) {
-    return new TouchChance(
-        codes.conductors() + 1, TouchDecoder.TICK_MICROS, BLIND_MICROS, LATCH_MICROS);
-  }
-
-  /** Touch: the chance of seeing one of a length, of which nothing else is known. */
+  /**
+   * The chance of seeing a touch of a length, of which nothing else is known; 1 of what is none.
+   */
   public double chanceOfSeeing(double micros) {
-    return chances(new TouchCodes(watch.ports())).ofAnyPair(micros);
+    return latch.map(l -> l.chances(new TouchCodes(watch.ports())).ofAnyPair(micros)).orElse(1.0);
   }
 
   /**
@@ -226,7 +226,11 @@ public record VigilSummary(
     }
     all.sort(Comparator.comparingLong(ConductorSummary::count).reversed());
     return new VigilSummary(
-        watch, all, List.of(), new PoissonRate(total, watch.exposure().seconds()));
+        watch,
+        all,
+        List.of(),
+        new PoissonRate(total, watch.exposure().seconds()),
+        Optional.empty());
   }
 
   private static List<VigilEvent> ordered(List<VigilEvent> events) {

@@ -92,8 +92,14 @@ class RhythmTest {
   @Test
   void fewThatPointAlmostTheSameWayAreNotImpossible() {
     double[][] seen = {
-      {5, 0.963, 1e-3}, {7, 0.946, 1e-4}, {7, 0.975, 1e-5}, {10, 0.858, 1e-4}, {10, 0.913, 1e-5},
-      {10, 0.931, 3e-6}, {15, 0.802, 1e-5}, {15, 0.842, 3e-6}
+      {5, 0.963, 1e-3},
+      {7, 0.946, 1e-4},
+      {7, 0.975, 1e-5},
+      {10, 0.858, 1e-4},
+      {10, 0.913, 1e-5},
+      {10, 0.931, 3e-6},
+      {15, 0.802, 1e-5},
+      {15, 0.842, 3e-6}
     };
     for (double[] row : seen) {
       assertThat(Period.chance((int) row[0], row[1]))

@@ -17,7 +17,9 @@ class TrendSummaryTest {
 
   private static final DoubleUnaryOperator NOTHING = hour -> 0;
 
-  /** 0.5 to 1 ohm of copper that warms by 8 K over the day; the second one also has its own part. */
+  /**
+   * 0.5 to 1 ohm of copper that warms by 8 K over the day; the second one also has its own part.
+   */
   private static TrendSummary summary(Random random, int conductors, DoubleUnaryOperator own) {
     List<TrendSeries> series = new ArrayList<>();
     for (int c = 0; c < conductors; c++) {

@@ -48,7 +48,11 @@ class VigilClaimsTest {
   void eventsAtRandomAreSeldomCalledBurstsOrEven() {
     Random random = new Random(71);
     Exposure exposure =
-        watch(24, List.of(new Unwatched(2 * HOUR, 5 * HOUR, "link"), new Unwatched(9 * HOUR, 9 * HOUR + 50_000_000, "link")))
+        watch(
+                24,
+                List.of(
+                    new Unwatched(2 * HOUR, 5 * HOUR, "link"),
+                    new Unwatched(9 * HOUR, 9 * HOUR + 50_000_000, "link")))
             .exposure();
     int draws = 20_000;
     int claims = 0;
@@ -64,7 +68,8 @@ class VigilClaimsTest {
   @Test
   void eventsAtRandomSeldomKeepToAPeriod() {
     Random random = new Random(72);
-    Exposure exposure = watch(24, List.of(new Unwatched(HOUR, HOUR + 60_000_000, "link"))).exposure();
+    Exposure exposure =
+        watch(24, List.of(new Unwatched(HOUR, HOUR + 60_000_000, "link"))).exposure();
     int claims = 0;
     for (int i = 0; i < 300; i++) {
       long[] micros = atRandom(random, 5 + random.nextInt(30), exposure);

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 class VigilSummaryTest {
   private static final long SECOND = 1_000_000;
   private static final long HOUR = 3600 * SECOND;
+  private static final TouchLatch LATCH = new TouchLatch(200, 2);
 
   private static Watch watch(VigilProgram program, int ports, long micros, Long... marks) {
     return new Watch(program, ports, 0, 27, 0, micros, List.of(), List.of(marks));
@@ -20,7 +21,15 @@ class VigilSummaryTest {
 
   private static VigilEvent event(int port, long micros, long length) {
     return new VigilEvent(
-        port, micros - 1000, micros, micros + length, micros + length + 1000, 1, false, false, false);
+        port,
+        micros - 1000,
+        micros,
+        micros + length,
+        micros + length + 1000,
+        1,
+        false,
+        false,
+        false);
   }
 
   private static ConductorSummary of(VigilSummary summary, int ports) {
@@ -96,8 +105,7 @@ class VigilSummaryTest {
   void touchesOfOnePairThatAreSeenFromBothSidesAreThatPairs() {
     // Numbers 3 and 5: in code 1 the first is low, in code 2 the second, in code 0 both are driven.
     List<Touch> touches = new ArrayList<>();
-    TouchDecoder decoder =
-        new TouchDecoder(0xFFFF, new EventLimits(1500, 0, 0), touches::add);
+    TouchDecoder decoder = new TouchDecoder(0xFFFF, new EventLimits(1500, 0, 0), touches::add);
     decoder.accept(1000, 1000, 0, 0, 0);
     long at = 1000;
     for (int i = 0; i < 40; i++) {
@@ -110,7 +118,7 @@ class VigilSummaryTest {
     }
     decoder.finish();
     VigilSummary summary =
-        VigilSummary.ofTouches(watch(VigilProgram.TOUCH, 0xFFFF, HOUR), touches);
+        VigilSummary.ofTouches(watch(VigilProgram.TOUCH, 0xFFFF, HOUR), touches, LATCH);
     assertThat(summary.conductors()).hasSize(1);
     assertThat(summary.conductors().get(0).subject())
         .isEqualTo(new Subject(Happening.TOUCH, 0b10100, 0));
@@ -138,7 +146,7 @@ class VigilSummaryTest {
         }
       }
       VigilSummary summary =
-          VigilSummary.ofTouches(watch(VigilProgram.TOUCH, 0xFFFF, 3 * HOUR), touches);
+          VigilSummary.ofTouches(watch(VigilProgram.TOUCH, 0xFFFF, 3 * HOUR), touches, LATCH);
       ConductorSummary one = summary.conductors().get(0);
       assertThat(one.subject()).isEqualTo(pair);
       assertThat(one.chanceOfSeeing()).isCloseTo(seen, within(1e-12));

@@ -10,7 +10,13 @@ import picocli.CommandLine.Spec;
     name = "vigil",
     description = "Watches for hours for what comes and goes, and tells what it saw.",
     mixinStandardHelpOptions = true,
-    subcommands = {VigilStartCommand.class, VigilExportCommand.class, VigilEndCommand.class},
+    subcommands = {
+      VigilStartCommand.class,
+      VigilShowCommand.class,
+      VigilCompareCommand.class,
+      VigilExportCommand.class,
+      VigilEndCommand.class
+    },
     synopsisSubcommandLabel = "COMMAND")
 final class VigilCommand implements Runnable {
   @Spec private CommandSpec spec = CommandSpec.create();

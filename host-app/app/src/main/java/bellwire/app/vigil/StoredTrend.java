@@ -1,0 +1,169 @@
+package bellwire.app.vigil;
+
+import bellwire.analysis.survey.BoardModel;
+import bellwire.analysis.survey.Probe;
+import bellwire.analysis.survey.Reading;
+import bellwire.analysis.survey.TrendPlan;
+import bellwire.analysis.uncertainty.Quantity;
+import bellwire.analysis.vigil.TrendSeries;
+import bellwire.analysis.vigil.Unwatched;
+import bellwire.app.job.Gap;
+import bellwire.app.job.JobFileException;
+import bellwire.app.job.Overview.Unreadable;
+import bellwire.app.job.Stream;
+import bellwire.app.job.VigilReader;
+import bellwire.app.job.Watched;
+import bellwire.app.survey.BoardModels;
+import bellwire.app.vigil.StoredVigil.Part;
+import bellwire.board.BoardDescription;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/** A trend's converter codes, a stream for each step of its round, made into resistances. */
+final class StoredTrend {
+  static final String STREAM = "step-";
+  private static final int MOST_ROUNDS = 2_000_000;
+  private static final int FIRST_ROOM = 1024;
+
+  /** One step's codes, by time. */
+  private static final class Codes {
+    long[] micros = new long[FIRST_ROOM];
+    int[] code = new int[FIRST_ROOM];
+    int count;
+
+    void add(long at, int value) {
+      if (count == MOST_ROUNDS) {
+        return;
+      }
+      if (count == micros.length) {
+        micros = Arrays.copyOf(micros, 2 * count);
+        code = Arrays.copyOf(code, 2 * count);
+      }
+      micros[count] = at;
+      code[count++] = value;
+    }
+  }
+
+  private final VigilReader reader;
+  private final BoardModel board = BoardModels.of(BoardDescription.revisionA());
+  private final TrendPlan plan;
+  private final List<Probe> probes;
+  private long firstMicros = Long.MAX_VALUE;
+  private long lastMicros = Long.MIN_VALUE;
+
+  StoredTrend(VigilReader reader, Watched watched) {
+    this.reader = reader;
+    plan = new TrendPlan(board, watched.ports(), watched.expectedOhms());
+    probes = plan.probes();
+  }
+
+  long firstMicros() {
+    return firstMicros;
+  }
+
+  long lastMicros() {
+    return lastMicros;
+  }
+
+  /** A series a conductor, of two conductors one of both; none before the first round. */
+  List<TrendSeries> series(Part part, Consumer<Unwatched> unwatched) throws JobFileException {
+    List<Stream> streams = new ArrayList<>();
+    for (int step = 0; step < probes.size(); step++) {
+      String name = STREAM + step;
+      reader.streams().stream().filter(s -> s.name().equals(name)).forEach(streams::add);
+    }
+    if (streams.size() < probes.size()) {
+      return List.of();
+    }
+    long[] rounds = rounds(streams, part, unwatched);
+    List<TrendSeries> all = new ArrayList<>();
+    for (int reading = 0; reading < plan.readings(); reading++) {
+      all.add(one(reading, streams, rounds, part));
+    }
+    return all;
+  }
+
+  /** When each round was, by the step that was read most often. */
+  private long[] rounds(List<Stream> streams, Part part, Consumer<Unwatched> unwatched)
+      throws JobFileException {
+    Codes most = new Codes();
+    Stream fullest = streams.get(0);
+    for (Stream stream : streams) {
+      Codes codes = codes(stream, part, unwatched);
+      if (codes.count > most.count) {
+        most = codes;
+        fullest = stream;
+      }
+    }
+    long[] rounds = Arrays.copyOf(most.micros, most.count);
+    if (rounds.length > 0) {
+      firstMicros = rounds[0];
+      lastMicros = rounds[rounds.length - 1];
+      for (Gap gap : reader.gaps(fullest, firstMicros, lastMicros)) {
+        unwatched.accept(new Unwatched(gap.fromMicros(), gap.toMicros(), gap.reason()));
+      }
+    }
+    return rounds;
+  }
+
+  private Codes codes(Stream stream, Part part, Consumer<Unwatched> unwatched)
+      throws JobFileException {
+    Codes codes = new Codes();
+    long from = Math.max(part.fromMicros(), reader.row().startedMicros());
+    long to = Math.min(part.toMicros(), from + bellwire.link.Message.KeepVigil.MOST_MICROS);
+    for (Unreadable each :
+        reader.samples(stream, from, to, (at, count, value, latches) -> codes.add(at, value))) {
+      unwatched.accept(new Unwatched(each.firstMicros(), each.lastMicros(), each.reason()));
+    }
+    return codes;
+  }
+
+  private TrendSeries one(int reading, List<Stream> streams, long[] rounds, Part part)
+      throws JobFileException {
+    int first = reading * TrendPlan.READINGS_EACH;
+    Codes[] four = new Codes[TrendPlan.READINGS_EACH];
+    for (int i = 0; i < four.length; i++) {
+      four[i] = codes(streams.get(first + i), part, gap -> {});
+    }
+    double[] ohms = new double[rounds.length];
+    double u = Double.NaN;
+    int[] next = new int[four.length];
+    long period = streams.get(0).periodMicros();
+    for (int r = 0; r < rounds.length; r++) {
+      Optional<Quantity> value = value(first, four, next, rounds[r], period);
+      ohms[r] = value.map(Quantity::value).orElse(Double.NaN);
+      u = value.map(Quantity::u).orElse(u);
+    }
+    return new TrendSeries(plan.port(reading), rounds, ohms, u > 0 ? u : 1);
+  }
+
+  /** The four that belong to a round; without one of them nothing is known of it. */
+  private Optional<Quantity> value(int first, Codes[] four, int[] next, long round, long period) {
+    List<Reading> readings = new ArrayList<>();
+    long from = round - period / 2;
+    long to = round + period / 2;
+    for (int i = 0; i < four.length; i++) {
+      Codes codes = four[i];
+      while (next[i] < codes.count && codes.micros[next[i]] < from) {
+        next[i]++;
+      }
+      if (next[i] == codes.count || codes.micros[next[i]] >= to) {
+        return Optional.empty();
+      }
+      long at = codes.micros[next[i]];
+      readings.add(
+          Reading.ofCodes(
+              probes.get(first + i),
+              new int[] {codes.code[next[i]]},
+              new long[] {at},
+              board.converterVolts(),
+              false));
+      from = at; // the others follow the first at once
+      to = at + period / 2;
+    }
+    return plan.ohms(readings);
+  }
+}

@@ -1,0 +1,271 @@
+package bellwire.app.vigil;
+
+import bellwire.analysis.vigil.ConductorSummary;
+import bellwire.analysis.vigil.ConductorTrend;
+import bellwire.analysis.vigil.Happening;
+import bellwire.analysis.vigil.Simultaneous;
+import bellwire.analysis.vigil.TrendSummary;
+import bellwire.analysis.vigil.Unwatched;
+import bellwire.analysis.vigil.VigilSummary;
+import bellwire.app.job.Mark;
+import bellwire.app.report.Paragraph;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+
+/**
+ * A vigil's statement, for a terminal: what was found first, then how sure, then the time drawn.
+ */
+public final class VigilText {
+  private static final int MOST_SUBJECTS = 12;
+  private static final int MOST_TOGETHER = 6;
+  private static final int MOST_GAPS = 6;
+  private static final int MOST_MARKS = 8;
+
+  private final StoredVigil vigil;
+  private final VigilNames names;
+  private final VigilClock clock;
+  private final VigilWords words;
+  private final boolean classes;
+  private final List<String> out = new ArrayList<>();
+
+  private VigilText(StoredVigil vigil, ZoneId zone, boolean classes) {
+    this.vigil = vigil;
+    this.classes = classes;
+    names = new VigilNames(vigil.watch().program(), vigil.watched().names());
+    clock = new VigilClock(vigil.row(), zone);
+    words = new VigilWords(names, clock, vigil.watch());
+  }
+
+  /**
+   * Lines of text.
+   *
+   * @param classes also count the classes of ITU-T O.62
+   */
+  public static List<String> lines(StoredVigil vigil, ZoneId zone, boolean classes) {
+    VigilText text = new VigilText(vigil, zone, classes);
+    text.write();
+    return text.out;
+  }
+
+  /** One line for a list of vigils. */
+  public static String line(bellwire.app.job.VigilRow row, ZoneId zone) {
+    VigilClock clock = new VigilClock(row, zone);
+    String end =
+        row.ending()
+            .map(
+                e ->
+                    ", " + VigilFigures.time(e.micros() - row.startedMicros()) + ", " + e.outcome())
+            .orElse(", not ended: under way, or left");
+    return String.format(
+        Locale.ROOT,
+        "%4d  %-10s from %s%s",
+        row.id(),
+        row.program(),
+        clock.full(row.startedMicros()),
+        end);
+  }
+
+  private void write() {
+    say(
+        "VIGIL " + vigil.row().id() + "   ",
+        vigil.watched().program()
+            + ", "
+            + VigilFigures.time(vigil.watch().exposure().micros())
+            + " watched, from "
+            + clock.full(vigil.watch().fromMicros())
+            + " to "
+            + clock.full(vigil.watch().toMicros()));
+    if (!vigil.watched().note().isEmpty()) {
+      say("  ", vigil.watched().note());
+    }
+    say("  ", ending());
+    out.add("");
+    out.add("STATEMENT");
+    vigil.events().ifPresent(this::events);
+    vigil.trend().ifPresent(this::trend);
+    if (vigil.events().isEmpty() && vigil.trend().isEmpty()) {
+      say("  ", "No round of resistances was read to its end.");
+    }
+    unwatched();
+    detail();
+    vigil.trend().ifPresent(this::trendDetail);
+    out.add("");
+    out.add("TIME");
+    out.addAll(new VigilLanes(vigil, names, clock).lines());
+    markList();
+  }
+
+  private String ending() {
+    return vigil
+        .row()
+        .ending()
+        .map(e -> "ended at " + clock.full(e.micros()) + ": " + e.outcome())
+        .orElse("not ended: under way, or left where a program or a board was stopped");
+  }
+
+  private void events(VigilSummary summary) {
+    if (vigil.tooMany()) {
+      say(
+          "  ! ",
+          "TOO MANY EVENTS to keep: all figures are of the time up to "
+              + clock.at(vigil.watch().toMicros()));
+    }
+    if (summary.incidents().events() == 0) {
+      words.nothing(summary).forEach(line -> say("  ", line));
+    } else {
+      int shown = 0;
+      long most = 0;
+      for (ConductorSummary each : summary.conductors()) {
+        if (each.count() > 0) {
+          if (shown++ < MOST_SUBJECTS) {
+            subject(each);
+          } else {
+            most += each.count();
+          }
+        }
+      }
+      if (most > 0) {
+        say("  ", "and " + most + " more, of others: --json FILE has them all");
+      }
+      together(summary);
+      quiet(summary);
+    }
+    words.limits(summary).forEach(line -> say("  ", line));
+  }
+
+  private void subject(ConductorSummary of) {
+    say("  ! ", words.headline(of) + ".");
+  }
+
+  private void detail() {
+    List<ConductorSummary> happened =
+        vigil.events().map(VigilSummary::conductors).orElse(List.of()).stream()
+            .filter(each -> each.count() > 0)
+            .limit(MOST_SUBJECTS)
+            .toList();
+    if (happened.isEmpty()) {
+      return;
+    }
+    out.add("");
+    out.add("DETAIL");
+    for (ConductorSummary of : happened) {
+      say("  ", words.who(of.subject()) + ":");
+      words.details(of).forEach(line -> say("    - ", line));
+      if (classes && of.subject().happening() == Happening.OPENING) {
+        say("    - ", words.classes(of));
+      }
+    }
+  }
+
+  private void together(VigilSummary summary) {
+    int shown = 0;
+    for (Simultaneous each : summary.together()) {
+      if (shown++ < MOST_TOGETHER) {
+        say("  ", words.together(each) + ".");
+      }
+    }
+    if (shown > MOST_TOGETHER) {
+      say("  ", "and " + (shown - MOST_TOGETHER) + " more sets of conductors together");
+    }
+  }
+
+  /** Those to whom nothing happened, and what that excludes. */
+  private void quiet(VigilSummary summary) {
+    int quiet = 0;
+    double seconds = Double.POSITIVE_INFINITY;
+    for (ConductorSummary each : summary.conductors()) {
+      if (each.count() == 0 && each.subject().happening() == Happening.OPENING) {
+        quiet |= each.subject().ports();
+        seconds = each.rate().seconds();
+      }
+    }
+    if (quiet != 0) {
+      say(
+          "  ",
+          names.all(quiet)
+              + " did not open: excludes, at 95 %, more often than "
+              + VigilFigures.excluded(seconds)
+              + " for each.");
+    }
+  }
+
+  private void trend(TrendSummary summary) {
+    TrendWords say = new TrendWords(names, clock, summary);
+    for (ConductorTrend each : summary.conductors()) {
+      if (TrendWords.suspect(each)) {
+        say("  ! ", say.headline(each) + ".");
+      }
+    }
+    say.steady().ifPresent(line -> say("  ", line));
+    say.common().forEach(line -> say("  ", line));
+  }
+
+  private void trendDetail(TrendSummary summary) {
+    TrendWords say = new TrendWords(names, clock, summary);
+    out.add("");
+    out.add("DETAIL");
+    for (ConductorTrend each : summary.conductors()) {
+      say("  ", say.headline(each) + ":");
+      say.details(each).forEach(line -> say("    - ", line));
+    }
+  }
+
+  private void unwatched() {
+    if (vigil.gaps().isEmpty()) {
+      return;
+    }
+    out.add("");
+    out.add("NOT WATCHED");
+    say(
+        "  ",
+        VigilFigures.time(vigil.unwatchedMicros())
+            + " in "
+            + vigil.gaps().size()
+            + (vigil.gaps().size() == 1 ? " gap" : " gaps")
+            + ", in which anything may have happened; no rate counts them:");
+    List<Unwatched> longest = new ArrayList<>(vigil.gaps());
+    longest.sort((a, b) -> Long.compare(length(b), length(a)));
+    for (Unwatched gap : longest.subList(0, Math.min(MOST_GAPS, longest.size()))) {
+      say(
+          "  - ",
+          clock.at(gap.fromMicros())
+              + " for "
+              + VigilFigures.time(length(gap))
+              + ": "
+              + (gap.reason().equals("missing") ? "no samples came" : gap.reason()));
+    }
+    if (longest.size() > MOST_GAPS) {
+      say("  ", "and " + (longest.size() - MOST_GAPS) + " shorter ones");
+    }
+  }
+
+  private static long length(Unwatched gap) {
+    return gap.toMicros() - gap.fromMicros();
+  }
+
+  private void markList() {
+    int shown = 0;
+    for (Mark mark : vigil.marks()) {
+      if (shown++ < MOST_MARKS) {
+        say(
+            "  ^ ",
+            clock.at(mark.micros()) + " (" + clock.since(mark.micros()) + "): " + mark.text());
+      }
+    }
+    if (shown > MOST_MARKS) {
+      say("  ", "and " + (shown - MOST_MARKS) + " more marks");
+    }
+  }
+
+  private void say(String lead, String line) {
+    out.addAll(Paragraph.hanging(lead, line));
+  }
+
+  static VigilNames namesOf(StoredVigil vigil) {
+    Map<Integer, String> names = vigil.watched().names();
+    return new VigilNames(vigil.watch().program(), names);
+  }
+}
