@@ -1,6 +1,7 @@
 package bellwire.app.vigil;
 
 import bellwire.analysis.calls.LevelChange;
+import bellwire.analysis.vigil.TrendSeries;
 import bellwire.analysis.vigil.TrendSummary;
 import bellwire.analysis.vigil.Unwatched;
 import bellwire.analysis.vigil.VigilSummary;
@@ -31,7 +32,7 @@ public record StoredVigil(
     Watch watch,
     Optional<VigilSummary> events,
     Optional<TrendSummary> trend,
-    List<bellwire.analysis.vigil.TrendSeries> series,
+    List<TrendSeries> series,
     List<Occurrence> occurrences,
     List<LevelChange> levels,
     List<Mark> marks,
@@ -58,14 +59,7 @@ public record StoredVigil(
   public boolean found() {
     boolean happened = events.map(e -> e.incidents().events() > 0).orElse(false);
     return happened
-        || trend.map(t -> t.conductors().stream().anyMatch(StoredVigil::moved)).orElse(false);
-  }
-
-  private static boolean moved(bellwire.analysis.vigil.ConductorTrend each) {
-    return each.open() > 0
-        || each.alarm().isPresent()
-        || each.course() == bellwire.analysis.vigil.ConductorTrend.Course.STEP
-        || each.course() == bellwire.analysis.vigil.ConductorTrend.Course.SLOPE;
+        || trend.map(t -> t.conductors().stream().anyMatch(TrendWords::suspect)).orElse(false);
   }
 
   /** Times in which nothing was known, by their start. */

@@ -6,6 +6,7 @@ import bellwire.analysis.vigil.TrendSeries;
 import bellwire.analysis.vigil.Unwatched;
 import bellwire.analysis.vigil.VigilProgram;
 import bellwire.app.job.Mark;
+import bellwire.app.report.Paragraph;
 import bellwire.app.vigil.StoredVigil.Occurrence;
 import java.util.ArrayList;
 import java.util.List;
@@ -58,7 +59,7 @@ final class VigilLanes {
             + left
             + " ".repeat(Math.max(1, COLUMNS - left.length() - right.length()))
             + right);
-    lines.add(legend());
+    lines.addAll(Paragraph.hanging("  ", legend()));
     return lines;
   }
 

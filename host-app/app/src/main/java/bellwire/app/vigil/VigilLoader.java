@@ -24,6 +24,7 @@ import bellwire.app.job.Watched;
 import bellwire.app.vigil.StoredVigil.Occurrence;
 import bellwire.app.vigil.StoredVigil.Part;
 import bellwire.board.BoardDescription;
+import bellwire.link.Message.KeepVigil;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -184,8 +185,10 @@ public final class VigilLoader {
                         path + ": vigil " + row.id() + " has no samples yet; let it watch first"));
     Runs runs = runs();
     long from = Math.max(part.fromMicros(), row.startedMicros());
-    long end =
-        row.ending().map(e -> e.micros()).orElse(row.startedMicros() + watched.lengthMicros());
+    // One that was left and gone on with reaches beyond its length.
+    long longest = row.startedMicros() + 2 * KeepVigil.MOST_MICROS;
+    long end = row.ending().map(e -> e.micros()).orElse(longest);
+    long likely = Math.max(1, Math.min(end, row.startedMicros() + watched.lengthMicros()) - from);
     long to = Math.min(part.toMicros(), end + STRETCH_MICROS);
     for (long at = from; at < to && fullMicros == Long.MAX_VALUE; at += STRETCH_MICROS) {
       long until = Math.min(to, at + STRETCH_MICROS);
@@ -207,7 +210,7 @@ public final class VigilLoader {
                 Math.max(Math.max(from, each.firstMicros()), Math.min(to, each.lastMicros())),
                 each.reason()));
       }
-      progress.accept((double) (until - from) / (to - from));
+      progress.accept(Math.min(1, (double) (until - from) / likely));
     }
     runs.finish();
     if (lastMicros > firstMicros) {

@@ -273,6 +273,22 @@ class VigilShowCommandTest {
   }
 
   @Test
+  void oneThatWasLeftAndWentOnBeyondItsLengthIsToldToItsEnd() throws IOException {
+    try (JobFile job = JobFile.open(file);
+        VigilStore store = job.startVigil(asked("continuity", CABLE, HOUR), STARTED, 0, () -> 0)) {
+      Stream stream = store.addWords("ports", TICK);
+      store.appendTicks(stream, 0, 600_000, 0, 0);
+      store.appendTicks(stream, 5 * HOUR, 600_000, 0, 0);
+    }
+    String said = bellwire("vigil", "show", file.toString());
+    assertThat(status).isZero();
+    assertThat(said)
+        .contains("20.0 min watched")
+        .contains("4 h 50 min in 1 gap")
+        .contains("not ended");
+  }
+
+  @Test
   void whatCannotBeIsRefusedInWords() throws IOException {
     continuity(HOUR, false);
     try (JobFile job = JobFile.open(file)) {
