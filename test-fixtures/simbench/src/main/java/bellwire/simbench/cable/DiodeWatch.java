@@ -33,6 +33,11 @@ final class DiodeWatch {
     }
   }
 
+  /** Whether there are none. */
+  boolean none() {
+    return across.length == 0;
+  }
+
   /**
    * The first moment between two times at which a diode changes, or {@link WindowWatch#NEVER}.
    *

@@ -42,12 +42,14 @@ public final class SimulatedCopper implements AnalogSide {
   private final Interlock interlock = new Interlock();
   private final WindowWatch watch;
   private final DiodeWatch diodes;
+  private final CalmSwitching switching;
   private final long exciteMask;
   private final double swingVolts;
   private final Truth truth;
   private final List<Piece> pieces = new ArrayList<>();
 
   private long now;
+  private long quietUntilNanos = Long.MIN_VALUE;
   private long chain;
   private boolean testLoad;
   private boolean excited;
@@ -73,6 +75,7 @@ public final class SimulatedCopper implements AnalogSide {
     truth = new Truth(bench, seed, topologies.cable(), epochs.planned());
     diodes = new DiodeWatch(topologies.cable().attached().diodes());
     watch = new WindowWatch(Interlock.nanos(description, "detect-micros"));
+    switching = new CalmSwitching(watch);
     exciteMask = 1L << description.chainBit("excite");
     swingVolts = description.limit("transimpedance-swing-volts");
     begin(new double[topologies.lastingNodes() + topologies.inductors()], 0);
@@ -91,14 +94,58 @@ public final class SimulatedCopper implements AnalogSide {
   @Override
   public void latchChain(long word, long nanos) {
     advance(nanos);
+    if (nanos < quietUntilNanos && switching.take(word, nanos)) {
+      chain = word;
+      return;
+    }
+    look();
+    Piece before = pieces.get(pieces.size() - 1);
+    boolean mayLearn =
+        diodes.none() && !interlock.tripped() && !excited && !board.stage(chain);
     chain = word;
     excite();
-    changed();
+    proceed();
+    if (!mayLearn || excited || board.stage(word) || current().startNanos() != now) {
+      switching.forget();
+      return;
+    }
+    WindowWatch.Window window = interlock.window(wetted);
+    if (switching.learn(before.chain(), before.solution(), word, current(), window)
+        && watch.takeForCalm(current(), window)) {
+      rest();
+    }
+  }
+
+  /** Goes through what was left for later. */
+  private void look() {
+    if (switching.waiting()) {
+      switching.replay(
+          (word, system, nanos) -> {
+            pieces.clear();
+            double[] from = new double[topologies.lastingNodes() + topologies.inductors()];
+            pieces.add(new Piece(new Solution(system, 0, nanos, from), word));
+          },
+          (word, nanos) -> {
+            chain = word;
+            begin(current().state(nanos), nanos);
+          });
+      watch.takeForCalm(current(), interlock.window(excited || wetted));
+    }
+  }
+
+  /** Works out until when nothing can happen without being told. */
+  private void rest() {
+    boolean calm =
+        diodes.none()
+            && (switching.waiting()
+                || watch.calm(current(), interlock.window(excited || wetted)));
+    quietUntilNanos = calm ? Math.min(interlock.nextEvent(), epochs.nextNanos()) : Long.MIN_VALUE;
   }
 
   @Override
   public void control(boolean connect, boolean testLoad, long nanos) {
     advance(nanos);
+    look();
     interlock.connect(connect, now);
     this.testLoad = testLoad;
     changed();
@@ -107,6 +154,7 @@ public final class SimulatedCopper implements AnalogSide {
   @Override
   public void wetting(boolean on, long nanos) {
     advance(nanos);
+    look();
     wettingAsked = on;
     excite();
     changed();
@@ -122,11 +170,13 @@ public final class SimulatedCopper implements AnalogSide {
   public void heartbeat(long nanos) {
     advance(nanos);
     interlock.heartbeat(now);
+    rest();
   }
 
   @Override
   public void rearm(long nanos) {
     advance(nanos);
+    look();
     if (interlock.tripped() && outsidePorts() == 0) {
       interlock.clear(now);
       watch.reset();
@@ -171,6 +221,7 @@ public final class SimulatedCopper implements AnalogSide {
     if (end > now) {
       advance(end);
     }
+    look();
     int first = pieces.size() - 1;
     while (first > 0 && pieces.get(first).solution().startNanos() > startNanos) {
       first--;
@@ -236,6 +287,12 @@ public final class SimulatedCopper implements AnalogSide {
   }
 
   private int outsidePorts() {
+    if (now < switching.insideFromNanos()) {
+      look();
+      return WindowWatch.outside(current(), interlock.window(excited || wetted), now);
+    } else if (now < quietUntilNanos) {
+      return 0;
+    }
     WindowWatch.Window window = interlock.window(excited || wetted);
     return watch.allInside(current(), window, now, now)
         ? 0
@@ -251,6 +308,16 @@ public final class SimulatedCopper implements AnalogSide {
     if (nanos < now) {
       throw new IllegalArgumentException("nanos=" + nanos + " before " + now);
     }
+    if (nanos < quietUntilNanos) {
+      now = nanos;
+      return;
+    }
+    look();
+    goOn(nanos);
+    rest();
+  }
+
+  private void goOn(long nanos) {
     while (true) {
       long nextEpoch = epochs.nextNanos();
       long event = Math.min(interlock.nextEvent(), nextEpoch);
@@ -305,8 +372,13 @@ public final class SimulatedCopper implements AnalogSide {
         board.circuitBits(chain), interlock.relaysClosed(), testLoad, wetted);
   }
 
-  /** Goes on from the present voltages if the circuit or a source changed. */
   private void changed() {
+    switching.forget();
+    proceed();
+  }
+
+  /** Goes on from the present voltages if the circuit or a source changed. */
+  private void proceed() {
     Piece last = pieces.get(pieces.size() - 1);
     boolean same =
         last.solution().system() == topologies.system(epochs.current(), switches(), conducting)
@@ -319,6 +391,7 @@ public final class SimulatedCopper implements AnalogSide {
       }
       begin(state, now);
     }
+    rest();
     switchWatch.switched(interlock.relaysClosed(), wetted, now);
   }
 
@@ -370,6 +443,7 @@ public final class SimulatedCopper implements AnalogSide {
   /** The present solution: observed nodes are the terminals by port, then drive and return bus. */
   public Solution solution(long nanos) {
     advance(nanos);
+    look();
     return current();
   }
 

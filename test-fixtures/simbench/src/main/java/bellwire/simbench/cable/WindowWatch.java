@@ -14,6 +14,10 @@ final class WindowWatch {
   static final long NEVER = Long.MAX_VALUE;
   private static final long RESOLUTION_NANOS = 1000;
   private static final long INSIDE = -1;
+
+  /** In place of a time: the latch may be set. */
+  static final long RESTLESS = -1;
+
   private static final Probe[] TERMINALS = new Probe[Nodes.PORTS];
 
   static {
@@ -143,6 +147,67 @@ final class WindowWatch {
     long middle = from + (to - from) / 2;
     long left = first(solution, p, window, from, middle, outside);
     return left != NEVER ? left : first(solution, p, window, middle, to, outside);
+  }
+
+  static Probe terminal(int port) {
+    return TERMINALS[port];
+  }
+
+  /**
+   * How long after a solution's start a port is inside for ever, all stays outside before that
+   * being too short for the latch; or {@link #RESTLESS}.
+   *
+   * @param spareVolts by which the window is narrower at both ends
+   */
+  long insideAfter(Solution solution, int p, Window window, double spareVolts) {
+    Window narrow = new Window(window.low() + spareVolts, window.high() - spareVolts);
+    double decayNanos = 41e9 / solution.system().slowest();
+    if (!(decayNanos < 1e9) || narrow.low() >= narrow.high()) {
+      return RESTLESS;
+    }
+    long start = solution.startNanos();
+    long decayed = start + (long) decayNanos + 1;
+    long at = start;
+    while (true) {
+      long out = first(solution, p, narrow, at, decayed, true);
+      if (out == NEVER) {
+        return within(solution, p, narrow, decayed, NEVER) ? at - start : RESTLESS;
+      }
+      at = first(solution, p, narrow, out, decayed, false);
+      if (at == NEVER || at - out > detectNanos - 4 * RESOLUTION_NANOS) {
+        return RESTLESS;
+      }
+      at += 2 * RESOLUTION_NANOS;
+    }
+  }
+
+  /** Whether it is known that no port can leave its window any more under this solution. */
+  boolean calm(Solution solution, Window window) {
+    return solution == known && window.equals(knownWindow) && quiet == ALL && allBack();
+  }
+
+  private boolean allBack() {
+    for (long since : outsideSince) {
+      if (since != INSIDE) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /**
+   * That has been found out elsewhere.
+   *
+   * @return false where a port is still outside from before
+   */
+  boolean takeForCalm(Solution solution, Window window) {
+    if (!allBack()) {
+      return false;
+    }
+    known = solution;
+    knownWindow = window;
+    quiet = ALL;
+    return true;
   }
 
   private static boolean within(Solution solution, int p, Window window, long from, long to) {

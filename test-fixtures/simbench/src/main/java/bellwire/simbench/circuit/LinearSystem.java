@@ -115,6 +115,11 @@ public final class LinearSystem extends ModalSystem {
     return v;
   }
 
+  /** Real (part 0) or imaginary (part 1) part of a tone in the state that the sources keep up. */
+  double[] toneState(int tone, int part) {
+    return toneVolts[2 * tone + part].clone();
+  }
+
   @Override
   double[] amplitudes(double[] deviation) {
     return modes.amplitudes(deviation);

@@ -17,6 +17,11 @@ public abstract sealed class ModalSystem permits LinearSystem, InductiveSystem {
   /** Decay of a mode, 1/s, rising with its number. */
   abstract double lambda(int mode);
 
+  /** Decay of the slowest mode, 1/s. */
+  public double slowest() {
+    return order() == 0 ? Double.POSITIVE_INFINITY : lambda(0);
+  }
+
   /** Angular frequency of a mode and the next, rad/s; 0 for a real one. */
   double beta(int mode) {
     return 0;
