@@ -126,7 +126,6 @@ public final class WettedCopper implements EventSide {
       changedNanos = nanos;
       above = 0;
       settledNanos = -1; // the course as it is: worked out when somebody looks too early
-      Arrays.fill(sinceNanos, nanos);
     }
     latched = 0;
     blindUntilNanos = nanos + blindNanos;
@@ -209,6 +208,7 @@ public final class WettedCopper implements EventSide {
   /** Turns the course after a change of the crosspoint into crossings. */
   private void workOut() {
     Arrays.fill(changedVolts, 0);
+    Arrays.fill(sinceNanos, changedNanos);
     for (int p = 0; p < PORTS; p++) {
       long rise = course.riseNanos()[p];
       crossNanos[p] = rise == NEVER ? NEVER : changedNanos + rise;

@@ -5,13 +5,13 @@ import java.util.List;
 
 /** Expanders on one chip select. Outputs that are not driven leave the data line low. */
 public final class SharedSelect implements SpiTarget {
-  private final List<ExpanderChip> chips;
+  private final ExpanderChip[] chips;
   private final byte[] sent = new byte[64];
   private final byte[] heard = new byte[64];
   private final byte[] sum = new byte[64];
 
   public SharedSelect(List<ExpanderChip> chips) {
-    this.chips = List.copyOf(chips);
+    this.chips = chips.toArray(ExpanderChip[]::new);
   }
 
   @Override
@@ -22,16 +22,21 @@ public final class SharedSelect implements SpiTarget {
     }
     // Who answers is settled by the first byte, before it can change who answers.
     int answering = 0;
-    for (int i = 0; i < chips.size(); i++) {
-      if (chips.get(i).answers(fromMaster[fromMasterAt])) {
+    for (int i = 0; i < chips.length; i++) {
+      if (chips[i].answers(fromMaster[fromMasterAt])) {
         answering |= 1 << i;
       }
     }
+    if (Integer.bitCount(answering) == 1 && fromMaster != toMaster) {
+      chips[Integer.numberOfTrailingZeros(answering)].frame(
+          fromMaster, fromMasterAt, toMaster, toMasterAt, length);
+      return;
+    }
     System.arraycopy(fromMaster, fromMasterAt, sent, 0, length);
     Arrays.fill(sum, 0, length, (byte) 0);
-    for (int i = 0; i < chips.size(); i++) {
+    for (int i = 0; i < chips.length; i++) {
       if ((answering & 1 << i) != 0) {
-        chips.get(i).frame(sent, 0, heard, 0, length);
+        chips[i].frame(sent, 0, heard, 0, length);
         for (int k = 0; k < length; k++) {
           sum[k] |= heard[k];
         }
