@@ -23,7 +23,8 @@ import org.junit.jupiter.params.provider.EnumSource;
  * -Dbellwire.hours=24} for a whole day.
  */
 class VigilStepFiguresTest {
-  private static final double HOURS = Double.parseDouble(System.getProperty("bellwire.hours", "0.1"));
+  private static final double HOURS =
+      Double.parseDouble(System.getProperty("bellwire.hours", "0.1"));
   private static final long MICROS = (long) (HOURS * 3_600_000_000L);
   private static final long CHUNK_MICROS = 50_000;
 
@@ -89,7 +90,8 @@ class VigilStepFiguresTest {
       for (Run run : runs) {
         boolean on = (run.word() >>> o.portA() & 1) != 0;
         boolean near =
-            run.lastMicros() >= o.startNanos() / 1000 - 1 && run.firstMicros() <= o.endNanos() / 1000;
+            run.lastMicros() >= o.startNanos() / 1000 - 1
+                && run.firstMicros() <= o.endNanos() / 1000;
         if (on && near) {
           first = Math.min(first, run.firstMicros());
           last = Math.max(last, run.lastMicros());

@@ -7,10 +7,10 @@ import bellwire.simbench.circuit.Solution;
 import java.util.Arrays;
 
 /**
- * Edges of the crosspoint that cannot set the interlock's latch, kept as a list until somebody looks
- * at the copper. That is known of a pair of words once it has been gone through exactly, with as
- * much to spare as the tones' phases could change, and where the first word's circuit has come to
- * rest before the second. A port may leave its window for less than the latch notices: its
+ * Edges of the crosspoint that cannot set the interlock's latch, kept as a list until somebody
+ * looks at the copper. That is known of a pair of words once it has been gone through exactly, with
+ * as much to spare as the tones' phases could change, and where the first word's circuit has come
+ * to rest before the second. A port may leave its window for less than the latch notices: its
  * neighbours' fall takes it along. A touch vigil makes such edges by the million.
  */
 final class CalmSwitching {
@@ -109,11 +109,7 @@ final class CalmSwitching {
    * @return whether the latch cannot be set under {@code after}
    */
   boolean learn(
-      long wordBefore,
-      Solution before,
-      long word,
-      Solution after,
-      WindowWatch.Window window) {
+      long wordBefore, Solution before, long word, Solution after, WindowWatch.Window window) {
     int from = number(wordBefore, before.system());
     int to = number(word, after.system());
     inForce = to;

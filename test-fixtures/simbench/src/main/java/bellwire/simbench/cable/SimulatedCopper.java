@@ -100,8 +100,7 @@ public final class SimulatedCopper implements AnalogSide {
     }
     look();
     Piece before = pieces.get(pieces.size() - 1);
-    boolean mayLearn =
-        diodes.none() && !interlock.tripped() && !excited && !board.stage(chain);
+    boolean mayLearn = diodes.none() && !interlock.tripped() && !excited && !board.stage(chain);
     chain = word;
     excite();
     proceed();
@@ -137,8 +136,7 @@ public final class SimulatedCopper implements AnalogSide {
   private void rest() {
     boolean calm =
         diodes.none()
-            && (switching.waiting()
-                || watch.calm(current(), interlock.window(excited || wetted)));
+            && (switching.waiting() || watch.calm(current(), interlock.window(excited || wetted)));
     quietUntilNanos = calm ? Math.min(interlock.nextEvent(), epochs.nextNanos()) : Long.MIN_VALUE;
   }
 

@@ -41,6 +41,7 @@ final class Topologies {
   private final int[] all;
   private final int[] observed;
   private final int inductors;
+  private int wandered;
   private final Map<Outside, ConductanceGraph> reduced = bounded(EPOCH_CACHE_LIMIT);
   private final Map<Key, ModalSystem> systems = bounded(CACHE_LIMIT);
 
@@ -108,6 +109,11 @@ final class Topologies {
    * @param conducting bit d: diode d conducts
    */
   ModalSystem system(Epoch epoch, BoardCircuit.Switches switches, int conducting) {
+    if (epoch.key().wandered() != wandered) {
+      wandered = epoch.key().wandered();
+      reduced.clear(); // no joint comes back to where it was
+      systems.clear();
+    }
     Key key = new Key(new Outside(epoch.key(), conducting), switches);
     ModalSystem system = systems.get(key);
     if (system == null) {

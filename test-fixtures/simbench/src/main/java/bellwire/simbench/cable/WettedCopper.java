@@ -173,8 +173,12 @@ public final class WettedCopper implements EventSide {
     while (epochs.nextNanos() <= nanos) {
       long next = epochs.nextNanos();
       pass(next);
+      int wandered = epochs.current().key().wandered();
       epochs.turn();
       known = 0;
+      if (epochs.current().key().wandered() != wandered) {
+        courses.clear(); // no joint comes back to where it was
+      }
       change(next);
     }
     pass(nanos);

@@ -25,7 +25,9 @@ class CalmSwitchingTest {
 
     Touching(String more, boolean atOnce) {
       this.atOnce = atOnce;
-      copper = new SimulatedCopper(RandomBenches.of(17, 12, "surroundings: {hum: 5 mV 60 Hz" + more + "}\n"));
+      copper =
+          new SimulatedCopper(
+              RandomBenches.of(17, 12, "surroundings: {hum: 5 mV 60 Hz" + more + "}\n"));
       copper.rearm(0);
       copper.control(true, false, 0);
       copper.heartbeat(0);
@@ -120,6 +122,7 @@ class CalmSwitchingTest {
       assertThat(later.copper.tripped(t)).as("t=%d", t).isEqualTo(tripped);
     }
     assertThat(tripped).isTrue();
-    assertThat(later.copper.tripFlags(1300 * MILLI)).isEqualTo(atOnce.copper.tripFlags(1300 * MILLI));
+    assertThat(later.copper.tripFlags(1300 * MILLI))
+        .isEqualTo(atOnce.copper.tripFlags(1300 * MILLI));
   }
 }

@@ -16,8 +16,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * How long a conductor must be open for its wetted port to cross the threshold: ngspice on the whole
- * circuit, every conductor, clamp and arm, against the event path's single exponential.
+ * How long a conductor must be open for its wetted port to cross the threshold: ngspice on the
+ * whole circuit, every conductor, clamp and arm, against the event path's single exponential.
  */
 class NgspiceOpeningTest {
   private static final BoardDescription BOARD = BoardDescription.revisionA();
@@ -26,8 +26,8 @@ class NgspiceOpeningTest {
 
   /**
    * The single exponential leaves out what the fellow conductors give way: through a plug's arms
-   * (700 ohm at most, against 10 kohm) some tenths of a percent, 1 % allowed; ngspice's step
-   * of 1/2000 of the stretch, 50 ns, is looked between. One nanosecond is this bench's own.
+   * (700 ohm at most, against 10 kohm) some tenths of a percent, 1 % allowed; ngspice's step of
+   * 1/2000 of the stretch, 50 ns, is looked between. One nanosecond is this bench's own.
    */
   private static final double RELATIVE = 0.01;
 
