@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 
-/** The tables of an exported vigil: names and columns. docs/export.md lists them. */
+/** The tables of an exported vigil: names and columns. docs/vigil-export.md lists them. */
 final class VigilTableShapes {
   static final List<Column> EVENTS =
       List.of(

@@ -199,6 +199,7 @@ class JobFileTest {
       for (int i = 0; i < 2000; i++) {
         store.appendCode(p1, i * TICK_MICROS, noise.nextInt(1 << 20));
       }
+      store.arrived(new Source(7, 20, 0));
       store.commit();
       assertThat(store.storedBefore(p1)).isEqualTo(1_999_001);
       try (Statement statement = job.connection().createStatement();
@@ -208,11 +209,19 @@ class JobFileTest {
       for (int i = 2000; i < 6000; i++) {
         store.appendCode(p1, i * TICK_MICROS, i);
       }
-      assertTrouble(store::commit, Trouble.FULL);
+      Source behind = new Source(7, 60, 0);
+      assertTrouble(
+          () -> {
+            store.arrived(behind);
+            store.commit();
+          },
+          Trouble.FULL);
+      assertThat(store.source()).contains(new Source(7, 20, 0));
       assertThat(store.storedBefore(p1)).isEqualTo(1_999_001);
       assertTrouble(() -> store.appendCode(p1, 6_000_000, 1), Trouble.FULL);
       try (VigilReader reader = VigilReader.open(file, 1)) {
         assertThat(count(reader, p1)).isEqualTo(2000);
+        assertThat(reader.sources()).containsExactly(new Source(7, 20, 0));
       }
       try (Statement statement = job.connection().createStatement()) {
         statement.execute("PRAGMA max_page_count = 100000");
@@ -220,6 +229,7 @@ class JobFileTest {
       store.appendCode(p1, 6_000_000, 1);
       store.close();
       assertThat(store.storedBefore(p1)).isEqualTo(6_000_001);
+      assertThat(store.source()).contains(behind);
       try (VigilReader reader = VigilReader.open(file, 1)) {
         assertThat(count(reader, p1)).isEqualTo(6001);
         assertThat(reader.gaps(p1, 0, Long.MAX_VALUE)).isEmpty();

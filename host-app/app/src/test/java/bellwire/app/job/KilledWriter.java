@@ -8,6 +8,7 @@ final class KilledWriter {
   static final long TICK_MICROS = 1000;
   static final long CODE_TICKS = 10;
   static final int CODE_STREAMS = 3;
+  static final long BOOT = 77;
 
   /** The words, and P1 to P3. */
   static final int STREAMS = 1 + CODE_STREAMS;
@@ -63,12 +64,8 @@ final class KilledWriter {
 
   private static void write(VigilStore store, long[] ticks) throws Exception {
     List<Stream> streams = store.streams();
-    // As a link does that resends all that no stream has acknowledged.
-    long least = Long.MAX_VALUE;
-    for (Stream stream : streams) {
-      least = Math.min(least, Math.max(0, store.storedBefore(stream)));
-    }
-    ticks[0] = Math.max(0, least / TICK_MICROS - 2 * CODE_TICKS);
+    // As a link does that resends some more than was not acknowledged.
+    ticks[0] = Math.max(0, nextSequence(store) - 2 * CODE_TICKS);
     long said = -1;
     while (true) {
       long tick = ticks[0];
@@ -79,6 +76,8 @@ final class KilledWriter {
         }
       }
       ticks[0] = tick + 1;
+      // A frame of the agent's each tick, told when its samples have been appended.
+      store.arrived(new Source(BOOT, tick + 1, 0));
       long stored = store.storedBefore(streams.get(0));
       if (stored != said) {
         said = stored;
@@ -86,8 +85,13 @@ final class KilledWriter {
         for (Stream stream : streams) {
           line.append(' ').append(store.storedBefore(stream));
         }
-        System.out.println(line);
+        System.out.println(line.append(' ').append(nextSequence(store)));
       }
     }
+  }
+
+  /** The first frame that is not acknowledged. */
+  private static long nextSequence(VigilStore store) {
+    return store.source().map(Source::nextSequence).orElse(0L);
   }
 }

@@ -16,7 +16,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * A process that writes a vigil is killed (SIGKILL) at random points, again and again, and goes on
- * with the same file: nothing acknowledged may be missing or different.
+ * with the same file: nothing acknowledged may be missing or different, and the agent is never told
+ * of more than is there.
  */
 class KilledWriterTest {
   private static final int KILLS = Integer.getInteger("bellwire.kills", 5);
@@ -34,7 +35,7 @@ class KilledWriterTest {
     System.out.println("KilledWriterTest: seed=" + SEED);
     Random random = new Random(SEED);
     Path file = directory.resolve("killed.bellwire");
-    long[] acknowledged = new long[KilledWriter.STREAMS];
+    long[] acknowledged = new long[KilledWriter.STREAMS + 1];
     for (int kill = 0; kill < KILLS; kill++) {
       long[] from = acknowledged.clone();
       // One in five falls into opening and recovering, one into creating a file.
@@ -48,15 +49,16 @@ class KilledWriterTest {
         samples += check(file, from, acknowledged);
       }
     }
-    long[] begin = new long[KilledWriter.STREAMS];
+    long[] begin = new long[KilledWriter.STREAMS + 1];
     long all = check(file, begin, acknowledged);
     try (JobFile job = JobFile.open(file)) {
       job.resumeVigil(1, () -> 0).close();
     }
     assertThat(check(file, begin, acknowledged)).isEqualTo(all);
     System.out.printf(
-        "%d kills, %d of them before the first commit; %d acknowledgements; %d samples checked after"
-            + " their kill, %d at the end; missing 0, different 0, gaps 0; every file opened%n",
+        "%d kills, %d of them before the first commit; %d acknowledgements; %d samples checked"
+            + " after their kill, %d at the end; missing 0, different 0, gaps 0, sources ahead 0;"
+            + " every file opened%n",
         KILLS, whileOpening, acknowledgements, samples, all);
     assertThat(acknowledgements).isGreaterThan(KILLS / 2);
   }
@@ -101,11 +103,11 @@ class KilledWriterTest {
 
   /** Of a file that was not there before. */
   private void killWhileCreating(Path file, long millis) throws Exception {
-    long[] acknowledged = new long[KilledWriter.STREAMS];
+    long[] acknowledged = new long[KilledWriter.STREAMS + 1];
     runAndKill(file, true, millis, acknowledged);
     JobFile.open(file).close();
     if (acknowledged[0] > 0) {
-      check(file, new long[KilledWriter.STREAMS], acknowledged);
+      check(file, new long[KilledWriter.STREAMS + 1], acknowledged);
     }
   }
 
@@ -159,8 +161,24 @@ class KilledWriterTest {
         assertThat(reader.gaps(stream, 0, Long.MAX_VALUE)).isEmpty();
         checked += (next[0] - begin) / period;
       }
+      checkSource(reader, acknowledged);
     }
     return checked;
+  }
+
+  /** Not behind what was acknowledged, and not ahead of any stream. */
+  private static void checkSource(VigilReader reader, long[] acknowledged) throws Exception {
+    long next = reader.sources().stream().mapToLong(Source::nextSequence).findFirst().orElse(0);
+    assertThat(next).isGreaterThanOrEqualTo(acknowledged[KilledWriter.STREAMS]);
+    for (Stream stream : reader.streams()) {
+      // The frame of tick n carries the codes of the last multiple of ten as well.
+      long lastDue = (next - 1) * KilledWriter.TICK_MICROS / stream.periodMicros();
+      if (next > 0) {
+        assertThat(reader.lastMicros(stream).orElse(-1))
+            .as("source ahead of " + stream.name())
+            .isGreaterThanOrEqualTo(lastDue * stream.periodMicros());
+      }
+    }
   }
 
   private static void compare(int stream, long micros, long expected, int value, int latches) {
