@@ -124,6 +124,7 @@ public final class EndpointLink implements HostLink, AutoCloseable {
       endpoint.send(new Message.Trouble(Message.Trouble.RECORD, words), nowMicros);
     }
     while (endpoint.hostPresent()
+        && endpoint.hostStores()
         && endpoint.nextSequence() - endpoint.receivedSequence() < EARLIER_AHEAD) {
       Message.Recorded earlier = from.pollEarlier();
       if (earlier == null) {

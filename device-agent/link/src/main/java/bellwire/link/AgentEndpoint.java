@@ -103,6 +103,11 @@ public final class AgentEndpoint {
   private long sendNext;
   private long sentBelow;
   private long receivedBelow;
+  private boolean hostStores;
+
+  /** Recorded for a host that stores it: the present one, which does not, is not given it. */
+  private long hiddenBelow;
+
   private final Deque<Integer> underWay = new ArrayDeque<>();
   private long underWayBytes;
   private long resent;
@@ -212,6 +217,11 @@ public final class AgentEndpoint {
     return greeted && now - heardMicros < limits.silenceMicros();
   }
 
+  /** The present host acknowledges what it has stored. */
+  public boolean hostStores() {
+    return hostStores;
+  }
+
   public long oldestSequence() {
     return keep.oldest();
   }
@@ -280,6 +290,12 @@ public final class AgentEndpoint {
   private void greet(Message.Greet greet) {
     if (greet.protocol() == MessageCodec.PROTOCOL && greet.bootId() == bootId) {
       greeted = true;
+      hostStores = greet.stores();
+      if (hostStores) {
+        hiddenBelow = 0;
+      } else if (greet.nextSequence() == 0 && keep.holdsRecord()) {
+        hiddenBelow = keep.next();
+      }
       boolean known = greet.nextSequence() <= keep.next(); // beyond that, believed in nothing
       sendFrom(known ? greet.nextSequence() : receivedBelow);
     }
@@ -291,7 +307,9 @@ public final class AgentEndpoint {
       unexpected++;
       return;
     }
-    keep.releaseBelow(acknowledge.nextSequence());
+    if (hostStores || !keep.holdsRecord()) {
+      keep.releaseBelow(acknowledge.nextSequence());
+    }
     while (receivedBelow < acknowledge.received()) {
       receivedBelow++;
       progressMicros = now;
@@ -317,7 +335,7 @@ public final class AgentEndpoint {
 
   /** Everything from this number on goes (again); what is below has arrived. */
   private void sendFrom(long sequence) {
-    receivedBelow = Math.max(sequence, keep.oldest());
+    receivedBelow = Math.max(Math.max(sequence, hiddenBelow), keep.oldest());
     sendNext = receivedBelow;
     underWay.clear();
     underWayBytes = 0;
@@ -356,7 +374,7 @@ public final class AgentEndpoint {
             identity.agentVersion(),
             identity.revision(),
             bootId,
-            keep.oldest(),
+            Math.max(keep.oldest(), hiddenBelow),
             keep.next(),
             identity.selfCheck(),
             identity.baud()));

@@ -30,6 +30,11 @@ public interface FrameKeep {
    */
   byte @Nullable [] get(long sequence);
 
+  /** Something recorded waits for a host that stores it. */
+  default boolean holdsRecord() {
+    return false;
+  }
+
   /** Lets go of what the host has made safe. */
   void releaseBelow(long sequence);
 }

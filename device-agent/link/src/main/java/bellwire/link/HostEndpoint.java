@@ -144,9 +144,13 @@ public final class HostEndpoint {
 
   /**
    * From now on the agent keeps all frames until {@link #stored} is told of them: for a host that
-   * must not lose them when it is killed. They come no slower for that.
+   * must not lose them when it is killed. They come no slower for that. Only to such a host the
+   * agent hands over what it has recorded. Before the first step.
    */
   public void deferAcknowledgement() {
+    if (begun) {
+      throw new IllegalStateException("already begun: boot=" + bootId);
+    }
     deferred = true;
     storedBelow = nextSequence;
   }
@@ -392,7 +396,7 @@ public final class HostEndpoint {
     awaitingWelcome = true;
     greetSentMicros = now;
     long next = boot == bootId ? nextSequence : 0;
-    write(new Message.Greet(MessageCodec.PROTOCOL, boot, next));
+    write(new Message.Greet(MessageCodec.PROTOCOL, boot, next, deferred));
   }
 
   private void welcome(Message.Welcome welcome) {

@@ -26,8 +26,10 @@ public sealed interface Message {
    * @param protocol version the host speaks
    * @param bootId the agent's boot that the host knows, 0 for none
    * @param nextSequence first data frame the host has not yet got from that boot
+   * @param stores it acknowledges what it has stored: only to such a host the agent hands over what
+   *     it has recorded, and only such a one can have it let go
    */
-  record Greet(int protocol, long bootId, long nextSequence) implements FromHost {}
+  record Greet(int protocol, long bootId, long nextSequence, boolean stores) implements FromHost {}
 
   /**
    * How far the data frames have come.

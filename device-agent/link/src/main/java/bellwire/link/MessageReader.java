@@ -18,7 +18,8 @@ final class MessageReader {
           new Message.Greet(
               in.small("protocol", 0, Integer.MAX_VALUE),
               in.count("boot-id"),
-              in.count("next-sequence"));
+              in.count("next-sequence"),
+              in.flag("stores"));
       case ACKNOWLEDGE -> acknowledge(in);
       case ARM -> new Message.Arm(in.count("request"));
       case RUN -> run(in);

@@ -33,7 +33,8 @@ final class MessageWriter {
           type,
           count("protocol", m.protocol()),
           count("bootId", m.bootId()),
-          count("nextSequence", m.nextSequence()));
+          count("nextSequence", m.nextSequence()),
+          new Flag(m.stores()));
     } else if (message instanceof Message.Acknowledge m) {
       return fields(type, count("nextSequence", m.nextSequence()), count("received", m.received()));
     } else if (message instanceof Message.Arm m) {

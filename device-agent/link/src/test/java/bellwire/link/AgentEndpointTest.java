@@ -48,7 +48,7 @@ class AgentEndpointTest {
     wire.taken();
     greet(BOOT + 1, 0);
     assertThat(wire.taken()).hasSize(1);
-    wire.put(new Message.Greet(2, BOOT, 0));
+    wire.put(new Message.Greet(2, BOOT, 0, false));
     step();
     assertThat(wire.taken()).hasSize(1);
     assertThat(agent.hostPresent()).isFalse();
@@ -82,7 +82,7 @@ class AgentEndpointTest {
   void oneFrameGoesEvenIfItIsLargerThanTheWindow() {
     AgentEndpoint narrow =
         agent(new AgentEndpoint.Limits(100, 1 << 20, 10, 1, 400_000, 3_000_000, 1_000_000));
-    wire.put(new Message.Greet(1, BOOT, 0));
+    wire.put(new Message.Greet(1, BOOT, 0, false));
     narrow.send(new Message.Trouble("converter", "a"), 1);
     narrow.send(new Message.Trouble("converter", "b"), 2);
     narrow.step(0);
@@ -111,7 +111,7 @@ class AgentEndpointTest {
   void doesNotGoBackWhileTheLineStillCarriesTheFrames() {
     AgentEndpoint slow =
         agent(new AgentEndpoint.Limits(100, 1 << 20, 10, 65_536, 400_000, 9_000_000, 11_520));
-    wire.put(new Message.Greet(1, BOOT, 0));
+    wire.put(new Message.Greet(1, BOOT, 0, false));
     slow.send(TestMessages.samples(new Random(1), 1024), 0);
     slow.step(0);
     assertThat(wire.takenSequences()).containsExactly(0L);
@@ -303,7 +303,7 @@ class AgentEndpointTest {
     step();
     Wire other = new Wire();
     agent.attach(other);
-    other.put(new Message.Greet(1, BOOT, 2));
+    other.put(new Message.Greet(1, BOOT, 2, false));
     step();
     assertThat(other.takenSequences()).isEqualTo(sequences(2, 6));
   }
@@ -333,7 +333,7 @@ class AgentEndpointTest {
   }
 
   private void greet(long bootId, long nextSequence) {
-    wire.put(new Message.Greet(1, bootId, nextSequence));
+    wire.put(new Message.Greet(1, bootId, nextSequence, false));
     step();
   }
 

@@ -20,7 +20,7 @@ class HostEndpointTest {
   @Test
   void greetsAtOnceThenUntilItIsWelcomed() {
     step(1000);
-    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 0, 0));
+    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 0, 0, false));
     step(499_000);
     assertThat(wire.taken()).isEmpty();
     step(1000);
@@ -32,7 +32,7 @@ class HostEndpointTest {
     step(1000);
     wire.taken();
     welcome(70, 5, 9);
-    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 0));
+    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 0, false));
     wire.put(frame(5)); // not confirmed yet
     step(1000);
     assertThat(heard.got).isEmpty();
@@ -54,7 +54,7 @@ class HostEndpointTest {
     wire.put(frame(1));
     step(1000);
     assertThat(heard.got).extracting(DataFrame::sequence).containsExactly(0L, 1L);
-    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 1));
+    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 1, false));
     assertThat(host.counts().duplicates()).isEqualTo(1);
     assertThat(host.counts().ahead()).isEqualTo(2);
   }
@@ -111,7 +111,7 @@ class HostEndpointTest {
     assertThat(heard.events).containsExactly("up 70", "lost");
     wire.taken();
     step(500_000);
-    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 0));
+    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 0, false));
     welcome(70, 0, 0);
     assertThat(heard.events).containsExactly("up 70", "lost", "up 70");
   }
@@ -124,7 +124,7 @@ class HostEndpointTest {
     step(1000);
     wire.taken();
     welcome(71, 0, 0);
-    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 71, 0));
+    assertThat(wire.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 71, 0, false));
     assertThat(host.isUp()).isFalse();
     welcome(71, 0, 0);
     assertThat(heard.events).containsExactly("up 70", "restart 70 71", "up 71");
@@ -141,7 +141,7 @@ class HostEndpointTest {
     welcome(70, 0, 0);
     welcome(71, 0, 0);
     assertThat(wire.taken(Message.Greet.class))
-        .endsWith(new Message.Greet(1, 70, 0), new Message.Greet(1, 71, 0));
+        .endsWith(new Message.Greet(1, 70, 0, false), new Message.Greet(1, 71, 0, false));
     welcome(71, 0, 0);
     assertThat(host.bootId()).isEqualTo(71);
     assertThat(host.isUp()).isTrue();
@@ -242,7 +242,7 @@ class HostEndpointTest {
     Wire other = new Wire();
     host.attach(other);
     step(1000);
-    assertThat(other.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 1));
+    assertThat(other.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 1, false));
   }
 
   @Test

@@ -28,7 +28,7 @@ final class TestMessages {
             15_999,
             4095);
     return List.of(
-        new Message.Greet(1, 1L << 40, 77),
+        new Message.Greet(1, 1L << 40, 77, true),
         new Message.Acknowledge(78, 80),
         new Message.Arm(Long.MAX_VALUE),
         new Message.Run(5, 6, List.of(step)),

@@ -172,6 +172,11 @@ public final class FrameLog implements FrameKeep, AutoCloseable {
   }
 
   @Override
+  public boolean holdsRecord() {
+    return writing;
+  }
+
+  @Override
   public void releaseBelow(long sequence) {
     if (sequence <= released) {
       return;

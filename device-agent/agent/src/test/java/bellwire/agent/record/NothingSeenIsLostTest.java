@@ -25,6 +25,7 @@ class NothingSeenIsLostTest {
     HOST_KILLS,
     AGENT_RESTARTS,
     AGENT_KILLS,
+    VISITS,
     ALL,
     ALL_ON_A_SMALL_DISK
   }
@@ -79,8 +80,9 @@ class NothingSeenIsLostTest {
     assertThat(account.different() + account.both()).isZero();
     assertThat(bench.store.twice + bench.store.outOfOrder).isZero();
     assertThat(account.stored() + account.lost() + account.unsafe()).isEqualTo(account.made());
+    assertThat(bench.visitorsFrames > 0).isEqualTo(harm == Harm.VISITS);
     assertThat(account.lost() > 0).isEqualTo(small);
-    boolean killed = bench.made.size() > 1 && harm != Harm.AGENT_RESTARTS;
+    boolean killed = bench.made.size() > 1 && harm != Harm.AGENT_RESTARTS && harm != Harm.VISITS;
     assertThat(account.unsafe()).isLessThanOrEqualTo(killed ? 3L * CUTS : 0);
   }
 
@@ -93,6 +95,14 @@ class NothingSeenIsLostTest {
       }
       case HOST_KILLS -> bench.killHost();
       case AGENT_RESTARTS -> bench.restartAgent();
+      case VISITS -> {
+        bench.line.cut(true);
+        bench.run(bench.random.nextInt(30_000_000));
+        bench.restartAgent();
+        bench.run(bench.random.nextInt(30_000_000));
+        bench.line.cut(false);
+        bench.visit(bench.random.nextInt(10_000_000));
+      }
       default -> bench.killAgent();
     }
   }

@@ -1,5 +1,7 @@
 package bellwire.agent.record;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import bellwire.agent.EndpointLink;
 import bellwire.link.DataFrame;
 import bellwire.link.DataRing;
@@ -64,6 +66,8 @@ final class WatchBench implements HostListener {
   long delivered;
   long duplicates;
   long resent;
+  private boolean visited;
+  long visitorsFrames;
 
   WatchBench(Path directory, long seed, long recordBytes, int ringFrames) {
     this.directory = directory;
@@ -114,6 +118,16 @@ final class WatchBench implements HostListener {
   private void endAgent() {
     safe.put(boot, Math.max(log.safeBelow(), log.oldest()));
     resent += agent.counts().resent();
+  }
+
+  /** Another host comes in between, which stores nothing: what it gets is not to be missing. */
+  void visit(long micros) {
+    killHost();
+    host = new HostEndpoint(line.end(1), this, HostEndpoint.Timing.forBaud(BAUD), 1);
+    visited = true;
+    run(micros);
+    visited = false;
+    startHost();
   }
 
   /** What was not stored is gone. */
@@ -169,6 +183,9 @@ final class WatchBench implements HostListener {
   }
 
   private void commit() {
+    if (visited) {
+      return;
+    }
     for (Arrived each : arrived) {
       TreeMap<Long, byte[]> frames =
           store.frames.computeIfAbsent(each.boot(), any -> new TreeMap<>());
@@ -191,6 +208,11 @@ final class WatchBench implements HostListener {
 
   @Override
   public void data(DataFrame frame) {
+    if (visited) {
+      assertThat(frame.message()).isNotInstanceOf(Message.Recorded.class);
+      visitorsFrames++;
+      return;
+    }
     if (frame.message() instanceof Message.Recorded earlier) {
       arrivedNext.put(earlier.boot(), earlier.sequence() + 1);
       if (earlier.message() instanceof Message.Trouble) { // stands for a frame that is gone
@@ -208,6 +230,9 @@ final class WatchBench implements HostListener {
 
   @Override
   public void lost(long fromSequence, long toSequence) {
+    if (visited) {
+      throw new AssertionError("lost to a visitor: from=" + fromSequence);
+    }
     arrivedLost.add(new long[] {host.bootId(), fromSequence, toSequence});
   }
 

@@ -181,7 +181,7 @@ class LinkFuzzTest {
       if (greetings > 0) {
         greetings--;
         return FrameCodec.encode(
-            MessageCodec.encode(new Message.Greet(MessageCodec.PROTOCOL, bootId, 0)));
+            MessageCodec.encode(new Message.Greet(MessageCodec.PROTOCOL, bootId, 0, false)));
       }
       int kind = random.nextInt(20);
       if (kind == 0) {
@@ -208,7 +208,8 @@ class LinkFuzzTest {
             new Message.Greet(
                 random.nextInt(8) == 0 ? random.nextInt(3) : MessageCodec.PROTOCOL,
                 random.nextInt(8) == 0 ? random.nextInt(2) : bootId,
-                random.nextInt(100));
+                random.nextInt(100),
+                random.nextBoolean());
         case 4 -> acknowledge(random.nextInt(1000));
         case 5 -> new Message.Ping(random.nextInt(1000));
         case 6 -> new Message.Stop(request++);
