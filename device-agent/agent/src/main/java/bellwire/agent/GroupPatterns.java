@@ -8,10 +8,11 @@ import bellwire.link.ScanStep;
  *
  * <p>Continuity has one pattern: the returned port is held, and the tie or plug at the far end
  * holds the others by it; M is held as well, for metal left alone would follow the cable's step,
- * beyond the interlock's window, when a returned conductor that was open is back. In a touch vigil each conductor has a number, in the order of the ports
- * from 1, and M has 0; pattern b leaves the conductors alone whose number has bit b, and holds the
- * rest. Any two numbers differ in some bit: so any two conductors that touch, or one and the metal,
- * are apart in at least one pattern of the round.
+ * beyond the interlock's window, when a returned conductor that was open is back. In a touch vigil
+ * each conductor has a number, in the order of the ports from 1, and M has 0; pattern b leaves the
+ * conductors alone whose number has bit b, and holds the rest. Any two numbers differ in some bit:
+ * so any two conductors that touch, or one and the metal, are apart in at least one pattern of the
+ * round.
  */
 final class GroupPatterns {
   private static final int ALL = (1 << ScanStep.PORTS) - 1;

@@ -242,7 +242,8 @@ class HostEndpointTest {
     Wire other = new Wire();
     host.attach(other);
     step(1000);
-    assertThat(other.taken(Message.Greet.class)).containsExactly(new Message.Greet(1, 70, 1, false));
+    assertThat(other.taken(Message.Greet.class))
+        .containsExactly(new Message.Greet(1, 70, 1, false));
   }
 
   @Test

@@ -251,9 +251,11 @@ final class Conversation implements HostListener {
     }
   }
 
-  /** What was recorded before is not this conversation's. */
+  /** Only a host that stores is handed over what was recorded. */
   @Override
-  public void lostOfEarlier(long bootId, long fromSequence, long toSequence) {}
+  public void lostOfEarlier(long bootId, long fromSequence, long toSequence) {
+    lost(fromSequence, toSequence);
+  }
 
   @Override
   public void lost(long fromSequence, long toSequence) {

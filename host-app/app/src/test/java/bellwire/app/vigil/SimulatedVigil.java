@@ -53,8 +53,7 @@ final class SimulatedVigil {
                 + "\ncable:\n  gauge: 18 AWG\n  length: 25 m\n  temperature: 20 C\n"
                 + "  conductors:\n");
     for (int i = 1; i <= n; i++) {
-      text.append(
-          String.format(Locale.ROOT, "    - {port: P%d, colour: c%d, far: %d}%n", i, i, i));
+      text.append(String.format(Locale.ROOT, "    - {port: P%d, colour: c%d, far: %d}%n", i, i, i));
     }
     return text
         + "far-end: [{from: 0 s, plug: "

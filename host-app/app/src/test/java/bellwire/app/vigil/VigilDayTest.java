@@ -73,7 +73,10 @@ class VigilDayTest {
         long shown = of.stream().mapToLong(VigilEvent::firstMicros).min().orElseThrow();
         double begin = (first + shown) / 2.0 - each.startMicros();
         double end =
-            of.stream().mapToDouble(e -> (e.lastMicros() + e.afterMicros()) / 2.0).max().orElseThrow()
+            of.stream()
+                    .mapToDouble(e -> (e.lastMicros() + e.afterMicros()) / 2.0)
+                    .max()
+                    .orElseThrow()
                 - each.endMicros();
         worst = Math.max(worst, Math.max(Math.abs(begin), Math.abs(end)));
       }
