@@ -8,7 +8,6 @@ import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.function.LongSupplier;
 import org.sqlite.SQLiteConfig;
-import org.sqlite.SQLiteConfig.JournalMode;
 import org.sqlite.SQLiteConfig.SynchronousMode;
 import org.sqlite.SQLiteOpenMode;
 
@@ -80,7 +79,6 @@ public final class JobFile implements AutoCloseable {
     config.setBusyTimeout(BUSY_MILLIS);
     config.enforceForeignKeys(true);
     if (writing) {
-      config.setJournalMode(JournalMode.WAL);
       config.setSynchronous(SynchronousMode.FULL);
       // A block's last page is half empty, and a second's commit touches few bytes.
       config.setPageSize(1024);
@@ -90,6 +88,10 @@ public final class JobFile implements AutoCloseable {
     }
     Connection connection = config.createConnection("jdbc:sqlite:" + path);
     try {
+      if (writing) {
+        // After the pages' size, which it fixes.
+        Transaction.execute(connection, "PRAGMA journal_mode = WAL");
+      }
       refuseForeign(path, connection, mayBeEmpty);
       return connection;
     } catch (SQLException | JobFileException e) {

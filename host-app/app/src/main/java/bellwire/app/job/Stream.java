@@ -40,7 +40,7 @@ public record Stream(
    * A converter's bucket holds so many samples and up to twice that, within the limits below: few
    * enough that a column just too narrow for the pyramid is soon drawn from samples.
    */
-  private static final int BUCKET_SAMPLES = 16;
+  private static final int BUCKET_SAMPLES = 32;
 
   private static final long LEAST_BUCKET_MICROS = 1 << 14;
   private static final long MOST_BUCKET_MICROS = 1 << 24;

@@ -40,7 +40,7 @@ final class Transaction {
     }
   }
 
-  private static void execute(Connection connection, String sql) throws SQLException {
+  static void execute(Connection connection, String sql) throws SQLException {
     try (Statement statement = connection.createStatement()) {
       statement.execute(sql);
     }
