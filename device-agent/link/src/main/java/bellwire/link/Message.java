@@ -133,7 +133,7 @@ public sealed interface Message {
     }
   }
 
-  /** Stop the running program or watch, open the relays. */
+  /** Stop the running program, watch or vigil; open the relays. */
   record Stop(long request) implements FromHost {}
 
   /** Ask for {@link Alive}; sent each second so that both ends notice a dead link. */
