@@ -8,6 +8,7 @@ import java.util.List;
 /** A vigil under way in lines: what and how long first, then a line a conductor. */
 final class VigilLines {
   private static final long MEBI = 1 << 20;
+  private static final long SECOND = 1_000_000;
 
   private final String program;
   private final String heat;
@@ -29,9 +30,9 @@ final class VigilLines {
         "  "
             + program
             + ": watched "
-            + Times.words(view.watchedMicros())
+            + seconds(view.watchedMicros())
             + ", "
-            + Times.words(view.leftMicros())
+            + seconds(view.leftMicros())
             + " left"
             + (heat.isEmpty() ? "" : "; HEAT BACK BY " + heat));
     lines.add(
@@ -66,7 +67,11 @@ final class VigilLines {
     String longest =
         row.longestMicros() == 0 ? "" : ", longest " + Times.words(row.longestMicros());
     return String.format(
-        "%-44s", "last " + Times.words(row.lastMicros()) + " ago" + longest + brief);
+        "%-44s", "last " + seconds(row.lastMicros()) + " ago" + longest + brief);
+  }
+
+  private static String seconds(long micros) {
+    return micros < SECOND ? "0 s" : Times.words(micros / SECOND * SECOND);
   }
 
   private static String room(long bytes) {
