@@ -66,8 +66,7 @@ final class VigilLines {
     String brief = row.brief() == 0 ? "" : ", " + row.brief() + " shorter than 1 ms";
     String longest =
         row.longestMicros() == 0 ? "" : ", longest " + Times.words(row.longestMicros());
-    return String.format(
-        "%-44s", "last " + seconds(row.lastMicros()) + " ago" + longest + brief);
+    return String.format("%-44s", "last " + seconds(row.lastMicros()) + " ago" + longest + brief);
   }
 
   private static String seconds(long micros) {

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.bench.BenchTransport;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilRow;
@@ -67,41 +68,35 @@ final class VigilSession {
       @Nullable VigilRow left) {
     introduce(asked);
     interrupt.arm();
-    Answers answers = Answers.reading(System.in);
-    VigilOrder order = asked;
-    VigilSite site = null;
-    if (!bench && asked.deEnergised() && left == null) {
-      site = VigilSite.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
-      if (site == null) {
-        transport.close();
-        interrupt.done();
-        return notBegun();
+    try (transport;
+        JobFile file = JobFile.open(job)) {
+      Answers answers = Answers.reading(System.in);
+      VigilOrder order = asked;
+      VigilSite site = null;
+      if (!bench && asked.deEnergised() && left == null) {
+        site = VigilSite.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
+        if (site == null) {
+          return notBegun();
+        }
+        if (site.frost()) {
+          say("  ", VigilCautions.FROST);
+        }
+        order = within(asked, site);
       }
-      if (site.frost()) {
-        say("  ", VigilCautions.FROST);
+      LiveLines live = new LiveLines(out, true);
+      String heat = site == null ? "" : site.heatByWords();
+      VigilLines lines = new VigilLines(VigilOrder.name(order.kind()), heat);
+      boolean fast = bench && line.pace == BenchTransport.Pace.FAST;
+      try (VigilRun vigil = begin(file, transport, line, bench, order, left, live)) {
+        return watch(vigil, answers, live, lines, fast ? FAST_LOOK_MICROS : LOOK_MICROS);
       }
-      order = within(asked, site);
-    }
-    LiveLines live = new LiveLines(out, true);
-    boolean fast = bench && line.pace == bellwire.app.bench.BenchTransport.Pace.FAST;
-    VigilLines lines =
-        new VigilLines(VigilOrder.name(order.kind()), site == null ? "" : site.heatByWords());
-    try (JobFile file = JobFile.open(job);
-        VigilRun vigil = begin(file, transport, line, bench, order, left, live)) {
-      return watch(vigil, answers, live, lines, fast ? FAST_LOOK_MICROS : LOOK_MICROS);
     } catch (JobFileException e) {
-      live.clear();
-      transport.close();
       complain(e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();
     } catch (InstrumentTrouble e) {
-      live.clear();
-      transport.close();
       complain(e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (Cancelled e) {
-      live.clear();
-      transport.close();
       complain("stopped before it began");
       return ExitCode.INTERRUPTED.status();
     } finally {
@@ -187,6 +182,13 @@ final class VigilSession {
       complain(e.getMessage());
       say("  ", "What was seen is in the file. Go on with: " + resumeWords());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (JobFileException e) {
+      live.clear();
+      complain(e.getMessage());
+      say(
+          "  ",
+          "The board goes on alone, and keeps what the file lacks. Go on with: " + resumeWords());
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
     } catch (Cancelled e) {
       live.clear();
       out.println();

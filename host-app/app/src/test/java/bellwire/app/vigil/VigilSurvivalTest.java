@@ -1,0 +1,239 @@
+package bellwire.app.vigil;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import bellwire.app.bench.BenchTransport;
+import bellwire.app.job.Gap;
+import bellwire.app.job.JobFile;
+import bellwire.app.job.VigilReader;
+import bellwire.app.job.VigilRow;
+import bellwire.app.link.AgentVigil;
+import bellwire.app.link.Transport;
+import bellwire.app.survey.BoardModels;
+import bellwire.board.BoardDescription;
+import bellwire.link.HostEndpoint;
+import bellwire.link.Message.KeepVigil.Kind;
+import bellwire.simbench.SimulatedDevice;
+import bellwire.simbench.file.BenchFile;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The link is cut and the host's program ended, what it had not committed lost, at random moments
+ * of a vigil: the file has every reading in the end. More by {@code -Dbellwire.kills=200}, others
+ * by {@code -Dbellwire.seed=2}.
+ */
+class VigilSurvivalTest {
+  private static final int KILLS = Integer.getInteger("bellwire.kills", 12);
+  private static final long SEED = Long.getLong("bellwire.seed", 1);
+  private static final int PORTS = 0x1F;
+  private static final long UNIX = 1_780_000_000_000_000L;
+
+  @TempDir private Path directory;
+
+  /** A line that is pulled out at times: what was on its way is lost. */
+  private static final class PulledLine implements Transport {
+    private final BenchTransport line;
+    private final byte[] spilled = new byte[4096];
+    private long backMicros = -1;
+    private int cuts;
+
+    PulledLine(BenchTransport line) {
+      this.line = line;
+    }
+
+    void pull(long micros) {
+      backMicros = line.nowMicros() + micros;
+      cuts++;
+      spill();
+    }
+
+    void plugIn() {
+      backMicros = -1;
+    }
+
+    private boolean out() {
+      return line.nowMicros() < backMicros;
+    }
+
+    private void spill() {
+      while (line.read(spilled) > 0) {
+        // gone
+      }
+    }
+
+    @Override
+    public int read(byte[] into) {
+      if (out()) {
+        spill();
+        return 0;
+      }
+      return line.read(into);
+    }
+
+    @Override
+    public void write(byte[] bytes, int off, int len) {
+      if (!out()) {
+        line.write(bytes, off, len);
+      }
+    }
+
+    @Override
+    public long nowMicros() {
+      return line.nowMicros();
+    }
+
+    @Override
+    public void await(long micros) {
+      line.await(micros);
+    }
+
+    @Override
+    public String name() {
+      return line.name();
+    }
+
+    @Override
+    public void close() {
+      // the device outlives its host
+    }
+  }
+
+  @Test
+  void everyReadingIsThereAfterCutsAndKills() throws Exception {
+    StringBuilder text = new StringBuilder(SimulatedVigil.cable(5, "tie", SEED));
+    for (int p = 2; p <= 5; p++) {
+      text.append(
+          String.format(
+              Locale.ROOT,
+              "  - {opening: P%d, at: 0.5, poisson: {per-hour: 120}, lasting: 1 ms .. 1 s}%n",
+              p));
+    }
+    double hours = Math.max(0.1, KILLS * 30.0 / 3600);
+    Path file = directory.resolve("survival.bellwire");
+    SplittableRandom random = new SplittableRandom(SEED);
+    int kills = 0;
+    List<Long> acknowledged = new ArrayList<>();
+    try (SimulatedDevice device =
+        new SimulatedDevice(BenchFile.parse("survival.yaml", text.toString()))) {
+      PulledLine line = new PulledLine(BenchTransport.of(device));
+      VigilRun.Means means = means(line);
+      boolean goesOn = true;
+      while (goesOn) {
+        JobFile job = JobFile.open(file);
+        VigilRun run;
+        if (kills == 0 && acknowledged.isEmpty()) {
+          run = VigilRun.begin(job, order(hours), means);
+        } else {
+          line.plugIn(); // whoever starts it again sees to that first
+          VigilRow left = VigilRun.unfinished(file).orElseThrow();
+          run = VigilRun.resume(job, left, VigilRun.order(file, left), means);
+        }
+        long killMicros = line.nowMicros() + random.nextLong(1_000_000, 50_000_000);
+        long cutMicros = line.nowMicros() + random.nextLong(1_000_000, 50_000_000);
+        boolean cut = false;
+        while (goesOn && (kills >= KILLS || line.nowMicros() < killMicros)) {
+          goesOn = run.step(random.nextLong(10_000, 2_000_000));
+          if (!cut && line.nowMicros() > cutMicros) {
+            cut = true;
+            line.pull(random.nextLong(100_000, 20_000_000));
+          }
+        }
+        if (goesOn) {
+          kills++;
+          acknowledged.add(lastStored(file));
+          job.close(); // and what had not been committed is lost
+        } else {
+          run.close();
+          job.close();
+        }
+      }
+      report(file, hours, kills, line.cuts);
+    }
+    assertThat(kills).isEqualTo(KILLS);
+  }
+
+  private static VigilOrder order(double hours) {
+    return new VigilOrder(
+        99,
+        Kind.CONTINUITY,
+        PORTS,
+        Map.of(),
+        0,
+        false,
+        0,
+        Math.round(hours * 3600e6),
+        Double.NaN,
+        0,
+        60,
+        "");
+  }
+
+  private static VigilRun.Means means(PulledLine line) {
+    return new VigilRun.Means(
+        BoardModels.of(BoardDescription.revisionA()),
+        "A",
+        feed ->
+            new AgentVigil(
+                line,
+                HostEndpoint.Timing.forBaud(921_600),
+                feed,
+                () -> false,
+                line.nowMicros() + 1,
+                words -> {}),
+        () -> UNIX + line.nowMicros(),
+        () -> line.nowMicros() * 1000,
+        words -> {});
+  }
+
+  /** What is in the file at this moment, for another reader. */
+  private static long lastStored(Path file) throws Exception {
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      return readings(reader)[1];
+    }
+  }
+
+  /** First and last reading's time, and how many there are. */
+  private static long[] readings(VigilReader reader) throws Exception {
+    long[] seen = {Long.MAX_VALUE, Long.MIN_VALUE, 0};
+    reader.samples(
+        reader.streams().get(0),
+        0,
+        Long.MAX_VALUE / 4,
+        (first, count, value, latches) -> {
+          seen[0] = Math.min(seen[0], first);
+          seen[1] = Math.max(seen[1], first + (count - 1) * 1000L);
+          seen[2] += count;
+        });
+    return seen;
+  }
+
+  private static void report(Path file, double hours, int kills, int cuts) throws Exception {
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      long[] seen = readings(reader);
+      List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, Long.MAX_VALUE / 4);
+      long expected = (seen[1] - seen[0]) / 1000 + 1;
+      System.out.printf(
+          Locale.ROOT,
+          "survival: seed=%d hours=%.2f kills=%d cuts=%d readings=%d missing=%d gaps=%d events=%d%n",
+          SEED,
+          hours,
+          kills,
+          cuts,
+          seen[2],
+          expected - seen[2],
+          gaps.size(),
+          reader.events().size());
+      assertThat(seen[2]).isEqualTo(expected);
+      assertThat(gaps).isEmpty();
+      assertThat(expected).isGreaterThan(Math.round(hours * 3_600_000) - 3000);
+      assertThat(reader.row().ending()).isPresent();
+    }
+  }
+}
