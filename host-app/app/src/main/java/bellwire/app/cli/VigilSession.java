@@ -10,8 +10,12 @@ import bellwire.app.report.Paragraph;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.vigil.BadVigil;
+import bellwire.app.vigil.Counting;
+import bellwire.app.vigil.StoredVigil;
 import bellwire.app.vigil.VigilOrder;
 import bellwire.app.vigil.VigilRun;
+import bellwire.app.vigil.VigilText;
 import bellwire.board.BoardDescription;
 import bellwire.link.HostEndpoint;
 import java.io.IOException;
@@ -19,6 +23,7 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.ZoneId;
 import java.time.ZonedDateTime;
 import java.util.Locale;
 import java.util.SplittableRandom;
@@ -229,15 +234,30 @@ final class VigilSession {
     if (!vigil.letGo()) {
       complain(NOT_LET_GO);
     }
-    say("  ", "the vigil is over: " + vigil.ending());
+    boolean interlock = vigil.endedByInterlock();
+    say(
+        "  ",
+        "The vigil is over: " + (vigil.ending().isEmpty() ? "stopped" : vigil.ending()) + ".");
     if (vigil.order().deEnergised()) {
       say("  ", "Give the building its heat back, and see that it comes on.");
     }
     out.println();
     vigil.close();
-    return vigil.ending().contains("interlock")
-        ? ExitCode.FOREIGN_VOLTAGE.status()
-        : ExitCode.ALL_SOUND.status();
+    int status = statement(vigil.vigil());
+    return interlock ? ExitCode.FOREIGN_VOLTAGE.status() : status;
+  }
+
+  private int statement(long vigil) throws JobFileException {
+    try {
+      StoredVigil stored =
+          VigilShowCommand.load(job, vigil, StoredVigil.Part.ALL, Counting.EACH, out);
+      VigilText.lines(stored, ZoneId.systemDefault(), false).forEach(out::println);
+      ExitCode code = stored.found() ? ExitCode.FAULT_FOUND : ExitCode.ALL_SOUND;
+      return code.ifPrinted(out, err);
+    } catch (BadVigil e) {
+      complain(e.getMessage());
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    }
   }
 
   private String resumeWords() {

@@ -36,6 +36,7 @@ final class VigilRecorder implements VigilFeed {
   private long uncommitted;
   private long lost;
   private String ending = "";
+  private boolean interlock;
 
   /** Why nothing was seen before the next sample; empty where it follows the one before. */
   private String missing = "";
@@ -174,6 +175,7 @@ final class VigilRecorder implements VigilFeed {
   }
 
   private void ended(Message.Ended end, long micros) throws JobFileException {
+    interlock = end.outcome() == Message.Ended.Outcome.INTERLOCK;
     ending =
         switch (end.outcome()) {
           case DONE -> "its time was over";
@@ -222,6 +224,10 @@ final class VigilRecorder implements VigilFeed {
   /** How the agent says it ended; empty while it has not. */
   String ending() {
     return ending;
+  }
+
+  boolean endedByInterlock() {
+    return interlock;
   }
 
   VigilView view(boolean up, long boardDiskBytes) {

@@ -222,6 +222,11 @@ public final class VigilRun implements AutoCloseable {
     return recorder.ending();
   }
 
+  /** Whether a voltage on the cable ended it. */
+  public boolean endedByInterlock() {
+    return recorder.endedByInterlock();
+  }
+
   /** Ends it: the board lets go. */
   public void stop() throws JobFileException {
     board.stop();
