@@ -27,12 +27,20 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false)
 final class VigilEndCommand implements Callable<Integer> {
+  /** Nothing more of the record comes once nothing has come for so long. */
+  private static final long QUIET_MICROS = 1_000_000;
+
   @Option(
       names = "--port",
       required = true,
       paramLabel = "DEV",
       description = "Serial device of the board; 'bellwire ports' lists them.")
   private String port = "";
+
+  @Option(
+      names = "--forget",
+      description = "Has the board forget what it recorded and nobody has fetched. For ever.")
+  private boolean forget;
 
   @Mixin private LineOptions line = new LineOptions();
 
@@ -44,27 +52,26 @@ final class VigilEndCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     Interrupt interrupt = new Interrupt();
     interrupt.arm();
+    Unkept feed = new Unkept();
     try (AgentVigil board =
         new AgentVigil(
             SerialTransport.open(port, line.baud),
             HostEndpoint.Timing.forBaud(line.baud),
-            new Unkept(),
+            feed,
             interrupt::pressed,
             new SplittableRandom().nextLong(1L << 40),
             out::println)) {
       board.open(List.of());
       OptionalLong vigil = board.underWay();
-      if (vigil.isEmpty()) {
+      if (vigil.isPresent()) {
+        end(board, vigil.getAsLong());
+        out.println("vigil " + vigil.getAsLong() + " is over; the board has let go");
+      } else {
         out.println("the board keeps no vigil");
-        return ExitCode.ALL_SOUND.ifPrinted(out, err);
       }
-      board.follow(vigil.getAsLong());
-      board.stop();
-      if (!board.letGo()) {
-        throw new InstrumentTrouble(
-            "the board did not say that it has let go: switch it off before you touch the cable");
+      if (forget) {
+        out.println("forgotten: " + forget(board, feed) + " messages of the board's record");
       }
-      out.println("vigil " + vigil.getAsLong() + " is over; the board has let go");
       return ExitCode.ALL_SOUND.ifPrinted(out, err);
     } catch (InstrumentTrouble e) {
       err.println("bellwire: " + e.getMessage());
@@ -77,13 +84,40 @@ final class VigilEndCommand implements Callable<Integer> {
     }
   }
 
-  /** Nothing is stored, so nothing is acknowledged, and the board keeps it all. */
+  private static void end(AgentVigil board, long vigil) throws InstrumentTrouble {
+    board.follow(vigil);
+    board.stop();
+    if (!board.letGo()) {
+      throw new InstrumentTrouble(
+          "the board did not say that it has let go: switch it off before you touch the cable");
+    }
+  }
+
+  private static long forget(AgentVigil board, Unkept feed) throws InstrumentTrouble {
+    long before;
+    do {
+      before = feed.messages;
+      board.linger(QUIET_MICROS);
+      board.stored(board.boot(), feed.next);
+      board.part();
+    } while (feed.messages != before);
+    return feed.messages;
+  }
+
+  /** Stores nothing: so nothing is acknowledged, and the board keeps it, unless told to forget. */
   private static final class Unkept implements VigilFeed {
-    @Override
-    public void data(long boot, long sequence, long deviceMicros, Message.Data message) {}
+    private long messages;
+    private long next;
 
     @Override
-    public void arrived(long boot, long nextSequence) {}
+    public void data(long boot, long sequence, long deviceMicros, Message.Data message) {
+      messages++;
+    }
+
+    @Override
+    public void arrived(long boot, long nextSequence) {
+      next = nextSequence;
+    }
 
     @Override
     public void lost(long frames) {}

@@ -216,7 +216,7 @@ final class VigilStartCommand implements Callable<Integer> {
     Map<Integer, String> names = new HashMap<>();
     int mask = kind == Kind.CALLS ? leads(names) : ports(names);
     return new VigilOrder(
-        new SplittableRandom().nextLong(1, Long.MAX_VALUE),
+        new SplittableRandom().nextLong(VigilOrder.LEAST_NUMBER, Long.MAX_VALUE),
         kind,
         mask,
         names,

@@ -127,6 +127,14 @@ final class FactTables {
         vigil);
   }
 
+  /** Of all vigils; the latest first. */
+  List<Source> sources() throws SQLException {
+    return sql.select(
+        "SELECT boot, max(next_sequence), offset_micros FROM source GROUP BY boot"
+            + " ORDER BY max(vigil) DESC, max(turn) DESC",
+        r -> new Source(r.getLong(1), r.getLong(2), r.getLong(3)));
+  }
+
   void put(long vigil, VigilEvent event) throws SQLException {
     sql.change(
         "INSERT OR REPLACE INTO event (vigil, port, others, before_micros, first_micros,"

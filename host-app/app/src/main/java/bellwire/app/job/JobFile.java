@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.util.List;
 import java.util.function.LongSupplier;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteConfig.SynchronousMode;
@@ -152,6 +153,18 @@ public final class JobFile implements AutoCloseable {
       VigilStore store = new VigilStore(path, new VigilTables(connection), vigil, nanoTime);
       store.recover();
       return store;
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  /**
+   * How far the frames of each of the agent's boots are in the file, by any of its vigils; the
+   * latest first. Their offsets are those of one of the vigils.
+   */
+  public List<Source> sources() throws JobFileException {
+    try {
+      return new VigilTables(connection).facts().sources();
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }

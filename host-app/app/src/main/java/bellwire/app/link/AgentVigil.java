@@ -109,6 +109,16 @@ public final class AgentVigil implements VigilBoard {
   }
 
   @Override
+  public void linger(long micros) throws InstrumentTrouble {
+    conversation.pumped(() -> false, micros);
+  }
+
+  @Override
+  public void part() {
+    conversation.part();
+  }
+
+  @Override
   public void stored(long boot, long nextSequence) {
     conversation.endpoint().stored(boot, nextSequence);
   }

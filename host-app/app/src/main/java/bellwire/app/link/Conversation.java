@@ -58,6 +58,7 @@ final class Conversation implements HostListener {
 
   private static final long STOP_MICROS = 1_500_000;
   private static final long STEP_MICROS = 2_000;
+  private static final long PARTING_MICROS = 300_000;
 
   private final Transport transport;
   private final HostEndpoint endpoint;
@@ -197,6 +198,15 @@ final class Conversation implements HostListener {
     endpoint.stop(transport.nowMicros());
     long until = transport.nowMicros() + STOP_MICROS;
     while (!ended.getAsBoolean() && transport.nowMicros() < until) {
+      endpoint.step(transport.nowMicros());
+      transport.await(STEP_MICROS);
+    }
+  }
+
+  /** Lets what was told last go out, also after the operator has interrupted. */
+  void part() {
+    long until = transport.nowMicros() + PARTING_MICROS;
+    while (endpoint.isUp() && transport.nowMicros() < until) {
       endpoint.step(transport.nowMicros());
       transport.await(STEP_MICROS);
     }

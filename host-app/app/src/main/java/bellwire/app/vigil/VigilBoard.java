@@ -31,6 +31,12 @@ public interface VigilBoard extends AutoCloseable {
   /** Lets time pass, until the vigil ends or the agent restarts at most. */
   void await(long micros) throws InstrumentTrouble;
 
+  /** Lets time pass whatever happens, so that what is on its way comes. */
+  void linger(long micros) throws InstrumentTrouble;
+
+  /** Lets what the agent was told last go out. */
+  void part();
+
   /** All of a boot's messages below a number are safe: the agent may let go of them. */
   void stored(long boot, long nextSequence);
 

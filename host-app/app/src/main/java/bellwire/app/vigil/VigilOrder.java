@@ -15,7 +15,7 @@ import java.util.Map;
 /**
  * What a person asked to have watched.
  *
- * @param number by which the agent knows the vigil; drawn at random, above 0
+ * @param number by which the agent knows the vigil; drawn at random, {@link #LEAST_NUMBER} or more
  * @param kind of the vigil
  * @param ports with a conductor, bit 0 for P1; of calls the leads, bit 0 for X1
  * @param names of conductors or leads, by number from 0, where they have one
@@ -42,7 +42,13 @@ public record VigilOrder(
     int mainsHertz,
     String note) {
 
+  /** Above the numbers of programs and watches, so that none passes for a vigil. */
+  public static final long LEAST_NUMBER = 1L << 32;
+
   public VigilOrder {
+    if (number < LEAST_NUMBER) {
+      throw new IllegalArgumentException("number=" + number);
+    }
     names = Map.copyOf(names);
   }
 

@@ -92,8 +92,16 @@ final class VigilRecorder implements VigilFeed {
     }
     frames++;
     try {
+      long of = number(message);
+      if (of >= VigilOrder.LEAST_NUMBER && of != order.number()) {
+        throw new InstrumentTrouble(
+            "the board still has what it recorded of another vigil, number "
+                + of
+                + ": fetch it with --resume into the job file that it was begun in, or have it"
+                + " forgotten with 'bellwire vigil end --forget'");
+      }
       long offset = offset(boot, deviceMicros);
-      if (number(message) == order.number()) {
+      if (of == order.number()) {
         tellMissing(message, offset);
         intake.take(message, offset);
         if (message instanceof Message.Ended end) {

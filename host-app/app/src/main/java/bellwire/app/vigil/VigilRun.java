@@ -29,6 +29,9 @@ public final class VigilRun implements AutoCloseable {
   /** Nothing more of what was recorded comes once nothing has come for so long. */
   private static final long QUIET_MICROS = 3_000_000;
 
+  /** What a board still has of another vigil begins to come within this. */
+  private static final long LEFTOVER_MICROS = 500_000;
+
   private static final int MOST_RESTARTS = 20;
 
   private final VigilOrder order;
@@ -76,8 +79,9 @@ public final class VigilRun implements AutoCloseable {
     VigilStore store = job.startVigil(order.watched(means.revision()), now, 0, means.nanoTime());
     VigilRun run = new VigilRun(order, store, means, now);
     try {
-      run.board.open(List.of());
+      run.board.open(job.sources());
       run.recorder.live(run.board.boot());
+      run.board.linger(LEFTOVER_MICROS);
       run.refuseOthers();
       run.keep(order.lengthMicros());
       return run;
@@ -134,7 +138,7 @@ public final class VigilRun implements AutoCloseable {
     VigilStore store = job.resumeVigil(row.id(), means.nanoTime());
     VigilRun run = new VigilRun(order, store, means, row.startedUnixMicros());
     try {
-      run.board.open(store.sources());
+      run.board.open(job.sources());
       run.recorder.live(run.board.boot());
       OptionalLong underWay = run.board.underWay();
       if (underWay.isPresent() && underWay.getAsLong() != order.number()) {
@@ -189,7 +193,18 @@ public final class VigilRun implements AutoCloseable {
       notes.accept("the agent has restarted: taking what it recorded, then going on");
       again();
     }
-    return recorder.ending().isEmpty() && !board.ended();
+    boolean over = !recorder.ending().isEmpty() || board.ended();
+    if (over) {
+      part();
+    }
+    return !over;
+  }
+
+  /** Nothing that the file has stays with the board: it would pass for another vigil's there. */
+  private void part() throws JobFileException {
+    store.commit();
+    acknowledge();
+    board.part();
   }
 
   private void acknowledge() throws JobFileException {
@@ -230,11 +245,10 @@ public final class VigilRun implements AutoCloseable {
   /** Ends it: the board lets go. */
   public void stop() throws JobFileException {
     board.stop();
-    acknowledge();
     if (recorder.ending().isEmpty()) {
       recorder.finish();
-      store.commit();
     }
+    part();
   }
 
   /** Whether the board has let go of cable or control, for all that is known. */

@@ -18,6 +18,10 @@ final class ScriptedBoard implements VigilBoard {
   }
 
   final Deque<Entry> script = new ArrayDeque<>();
+
+  /** What comes as soon as it is greeted. */
+  Entry leftover = () -> {};
+
   final List<Message.KeepVigil> kept = new ArrayList<>();
   final List<Source> stored = new ArrayList<>();
   List<Source> known = List.of();
@@ -111,6 +115,15 @@ final class ScriptedBoard implements VigilBoard {
       script.remove().happen();
     }
   }
+
+  @Override
+  public void linger(long micros) throws InstrumentTrouble {
+    nowMicros += micros;
+    leftover.happen();
+  }
+
+  @Override
+  public void part() {}
 
   @Override
   public void stored(long of, long nextSequence) {

@@ -73,7 +73,7 @@ final class SimulatedVigil {
     Bench read = BenchFile.parse("vigil.yaml", bench);
     VigilOrder order =
         new VigilOrder(
-            4711,
+            (1L << 40) + 4711,
             kind,
             ports,
             Map.of(),

@@ -26,7 +26,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** A vigil's way into the job file, over restarts of every part of the chain. */
 class VigilRunTest {
-  private static final long NUMBER = 77;
+  private static final long NUMBER = (1L << 40) + 77;
   private static final long HOUR = 3_600_000_000L;
   private static final long UNIX = 1_780_000_000_000_000L;
   private static final long LOOK = 100_000;
@@ -84,8 +84,8 @@ class VigilRunTest {
     assertThat(board.armed).isEqualTo(1);
     assertThat(board.kept).hasSize(1);
     try (VigilReader reader = VigilReader.open(file, 1)) {
-      // The first frame was made at 1.5 s of its clock and came when this end's stood at 0.1 s.
-      long offset = 100_000 - 1_500_000;
+      // The first frame was made at 1.5 s of its clock and came when this end's stood at 0.6 s.
+      long offset = 600_000 - 1_500_000;
       assertThat(reader.events())
           .containsExactly(
               new VigilEvent(
@@ -207,8 +207,8 @@ class VigilRunTest {
       List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, HOUR);
       assertThat(gaps).hasSize(1);
       assertThat(gaps.get(0).reason()).contains("away");
-      // The first frame was made at 1 s of its clock and came at 0.1 s.
-      assertThat(gaps.get(0).fromMicros()).isEqualTo(11_000_000 - 900_000);
+      // The first frame was made at 1 s of its clock and came at 0.6 s.
+      assertThat(gaps.get(0).fromMicros()).isEqualTo(11_000_000 - 400_000);
     }
   }
 
@@ -241,6 +241,36 @@ class VigilRunTest {
     assertThat(board.kept).isEmpty();
     assertThat(board.stopped).isFalse();
     assertThat(VigilRun.unfinished(file)).isEmpty();
+  }
+
+  @Test
+  void aBoardThatStillHasAnothersRecordIsToldOfAndKeepsIt() throws Exception {
+    board.leftover = () -> board.run(NUMBER + 1, 0, 1000, 0, 0);
+    try (JobFile job = JobFile.open(file)) {
+      assertThatThrownBy(() -> VigilRun.begin(job, order(Kind.CONTINUITY), means()))
+          .isInstanceOf(InstrumentTrouble.class)
+          .hasMessageContaining(Long.toString(NUMBER + 1))
+          .hasMessageContaining("--resume")
+          .hasMessageContaining("--forget");
+    }
+    assertThat(board.kept).isEmpty();
+    assertThat(board.stored).isEmpty();
+  }
+
+  @Test
+  void whatTheJobHasAlreadyIsNotTakenForAnothersRecord() throws Exception {
+    try (JobFile job = JobFile.open(file)) {
+      try (VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+        board.script.add(() -> board.run(NUMBER, 0, 1000, 0, 0));
+        board.script.add(() -> board.end(NUMBER, 1_000_000, Outcome.DONE, ""));
+        run(run);
+      }
+      assertThat(board.stored.get(board.stored.size() - 1).nextSequence()).isEqualTo(2);
+      try (VigilRun again = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+        assertThat(board.known).extracting(Source::nextSequence).containsExactly(2L);
+        assertThat(again.vigil()).isEqualTo(2);
+      }
+    }
   }
 
   @Test

@@ -161,7 +161,7 @@ class VigilSurvivalTest {
 
   private static VigilOrder order(double hours) {
     return new VigilOrder(
-        99,
+        (1L << 40) + 99,
         Kind.CONTINUITY,
         PORTS,
         Map.of(),
