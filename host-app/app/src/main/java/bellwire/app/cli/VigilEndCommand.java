@@ -110,7 +110,8 @@ final class VigilEndCommand implements Callable<Integer> {
     private long next;
 
     @Override
-    public void data(long boot, long sequence, long deviceMicros, Message.Data message) {
+    public void data(
+        boolean live, long boot, long sequence, long deviceMicros, Message.Data message) {
       messages++;
     }
 

@@ -177,9 +177,9 @@ public final class AgentVigil implements VigilBoard {
     public void data(DataFrame frame) throws InstrumentTrouble {
       long now = conversation.endpoint().bootId();
       if (frame.message() instanceof Message.Recorded old) {
-        feed.data(old.boot(), old.sequence(), old.deviceMicros(), old.message());
+        feed.data(false, old.boot(), old.sequence(), old.deviceMicros(), old.message());
       } else {
-        feed.data(now, frame.sequence(), frame.deviceMicros(), frame.message());
+        feed.data(true, now, frame.sequence(), frame.deviceMicros(), frame.message());
         if (frame.message() instanceof Message.Ended end && end.program() == vigil) {
           ended = true;
         }

@@ -9,11 +9,12 @@ public interface VigilFeed {
   /**
    * A data message.
    *
-   * @param boot the agent's that made it; an earlier one than now's where it was recorded then
+   * @param live whether the boot that made it is on; else it was recorded then
+   * @param boot that made it
    * @param sequence its number in that boot
    * @param deviceMicros that boot's clock
    */
-  void data(long boot, long sequence, long deviceMicros, Message.Data message)
+  void data(boolean live, long boot, long sequence, long deviceMicros, Message.Data message)
       throws InstrumentTrouble;
 
   /** All of a boot's messages below a number have been handed over, or won't come. */

@@ -31,7 +31,6 @@ final class VigilRecorder implements VigilFeed {
   private final Tally tally = new Tally();
   private final Map<Long, Long> offsets = new HashMap<>();
   private final Map<Long, Long> next = new HashMap<>();
-  private long liveBoot;
   private long frames;
   private long uncommitted;
   private long lost;
@@ -79,13 +78,8 @@ final class VigilRecorder implements VigilFeed {
     return Integer.SIZE - Integer.numberOfLeadingZeros(Integer.bitCount(ports));
   }
 
-  /** The boot that is on now: what else comes was recorded earlier. */
-  void live(long boot) {
-    liveBoot = boot;
-  }
-
   @Override
-  public void data(long boot, long sequence, long deviceMicros, Message.Data message)
+  public void data(boolean live, long boot, long sequence, long deviceMicros, Message.Data message)
       throws InstrumentTrouble {
     if (sequence < next.getOrDefault(boot, 0L)) {
       return;
@@ -100,7 +94,7 @@ final class VigilRecorder implements VigilFeed {
                 + ": fetch it with --resume into the job file that it was begun in, or have it"
                 + " forgotten with 'bellwire vigil end --forget'");
       }
-      long offset = offset(boot, deviceMicros);
+      long offset = offset(live, boot, deviceMicros);
       if (of == order.number()) {
         tellMissing(message, offset);
         intake.take(message, offset);
@@ -108,7 +102,7 @@ final class VigilRecorder implements VigilFeed {
           ended(end, offset + deviceMicros);
         }
       }
-      if (boot != liveBoot) {
+      if (!live) {
         arrived(boot, sequence + 1);
       }
     } catch (JobFileException e) {
@@ -147,12 +141,11 @@ final class VigilRecorder implements VigilFeed {
   }
 
   /** Of a boot that is over, and that this end never heard, only the order is known. */
-  private long offset(long boot, long deviceMicros) {
+  private long offset(boolean live, long boot, long deviceMicros) {
     Long known = offsets.get(boot);
     if (known != null) {
       return known;
     }
-    boolean live = boot == liveBoot;
     long at = sinceMicros.getAsLong();
     if (intake.lastMicros() != Intake.NEVER) {
       long after = intake.lastMicros() + EventIntake.TICK_MICROS;

@@ -32,7 +32,10 @@ public final class VigilRun implements AutoCloseable {
   /** What a board still has of another vigil begins to come within this. */
   private static final long LEFTOVER_MICROS = 500_000;
 
+  /** In a row, each within {@link #CALM_MICROS} of the one before. */
   private static final int MOST_RESTARTS = 20;
+
+  private static final long CALM_MICROS = 20_000_000;
 
   private final VigilOrder order;
   private final BoardModel model;
@@ -41,6 +44,7 @@ public final class VigilRun implements AutoCloseable {
   private final VigilBoard board;
   private final Consumer<String> notes;
   private int restarts;
+  private long restartedMicros;
 
   /**
    * What a vigil needs beside its order.
@@ -80,7 +84,6 @@ public final class VigilRun implements AutoCloseable {
     VigilRun run = new VigilRun(order, store, means, now);
     try {
       run.board.open(job.sources());
-      run.recorder.live(run.board.boot());
       run.board.linger(LEFTOVER_MICROS);
       run.refuseOthers();
       run.keep(order.lengthMicros());
@@ -139,7 +142,6 @@ public final class VigilRun implements AutoCloseable {
     VigilRun run = new VigilRun(order, store, means, row.startedUnixMicros());
     try {
       run.board.open(job.sources());
-      run.recorder.live(run.board.boot());
       OptionalLong underWay = run.board.underWay();
       if (underWay.isPresent() && underWay.getAsLong() != order.number()) {
         run.refuseOthers();
@@ -157,7 +159,6 @@ public final class VigilRun implements AutoCloseable {
 
   /** After a restart of the agent: what it had recorded first, then the rest of the time. */
   private void again() throws InstrumentTrouble, JobFileException {
-    recorder.live(board.boot());
     long frames;
     do {
       frames = recorder.frames();
@@ -185,7 +186,10 @@ public final class VigilRun implements AutoCloseable {
     board.await(micros);
     acknowledge();
     if (board.restarted()) {
-      if (++restarts > MOST_RESTARTS) {
+      long now = board.nowMicros();
+      restarts = now - restartedMicros > CALM_MICROS ? 1 : restarts + 1;
+      restartedMicros = now;
+      if (restarts > MOST_RESTARTS) {
         throw new InstrumentTrouble(
             "the agent restarts again and again: look at its power supply, then go on with"
                 + " --resume");

@@ -37,7 +37,7 @@ final class ScriptedBoard implements VigilBoard {
 
   /** A data message of the boot that is on, made at a time of its clock. */
   void say(long deviceMicros, Message.Data message) throws InstrumentTrouble {
-    feed.data(boot, sequence, deviceMicros, message);
+    feed.data(true, boot, sequence, deviceMicros, message);
     feed.arrived(boot, ++sequence);
     ended |= message instanceof Message.Ended;
   }
@@ -45,7 +45,7 @@ final class ScriptedBoard implements VigilBoard {
   /** What an earlier boot has kept. */
   void recorded(long oldBoot, long oldSequence, long deviceMicros, Message.Data message)
       throws InstrumentTrouble {
-    feed.data(oldBoot, oldSequence, deviceMicros, message);
+    feed.data(false, oldBoot, oldSequence, deviceMicros, message);
     feed.arrived(boot, ++sequence);
   }
 
@@ -178,7 +178,8 @@ final class ScriptedBoard implements VigilBoard {
 
   private static final class ScriptedFeed implements VigilFeed {
     @Override
-    public void data(long boot, long sequence, long deviceMicros, Message.Data message) {
+    public void data(
+        boolean live, long boot, long sequence, long deviceMicros, Message.Data message) {
       throw new IllegalStateException("nobody is connected");
     }
 

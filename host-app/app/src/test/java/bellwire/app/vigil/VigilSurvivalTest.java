@@ -2,6 +2,7 @@ package bellwire.app.vigil;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.agent.record.RecordSettings;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.job.Gap;
 import bellwire.app.job.JobFile;
@@ -14,13 +15,16 @@ import bellwire.board.BoardDescription;
 import bellwire.link.HostEndpoint;
 import bellwire.link.Message.KeepVigil.Kind;
 import bellwire.simbench.SimulatedDevice;
+import bellwire.simbench.file.Bench;
 import bellwire.simbench.file.BenchFile;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SplittableRandom;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -136,10 +140,10 @@ class VigilSurvivalTest {
           run = VigilRun.resume(job, left, VigilRun.order(file, left), means);
         }
         long killMicros = line.nowMicros() + random.nextLong(1_000_000, 50_000_000);
-        long cutMicros = line.nowMicros() + random.nextLong(1_000_000, 50_000_000);
+        long cutMicros = random.nextLong(line.nowMicros(), killMicros);
         boolean cut = false;
         while (goesOn && (kills >= KILLS || line.nowMicros() < killMicros)) {
-          goesOn = run.step(random.nextLong(10_000, 2_000_000));
+          goesOn = run.step(random.nextLong(10_000, 1_000_000));
           if (!cut && line.nowMicros() > cutMicros) {
             cut = true;
             line.pull(random.nextLong(100_000, 20_000_000));
@@ -159,6 +163,139 @@ class VigilSurvivalTest {
     assertThat(kills).isEqualTo(KILLS);
   }
 
+  /** The agent's power is cut while the line is out: what its disk has comes all the same. */
+  @Test
+  void whatTheAgentRecordedComesAfterItsPowerWasCut() throws Exception {
+    String text =
+        SimulatedVigil.cable(5, "tie", SEED)
+            + "  - {opening: P2, at: 0.5, poisson: {per-hour: 120}, lasting: 1 ms .. 1 s}\n";
+    Bench bench = BenchFile.parse("power.yaml", text);
+    Path file = directory.resolve("power.bellwire");
+    int cuts = Math.max(4, KILLS / 4);
+    SplittableRandom random = new SplittableRandom(SEED + 100);
+    try (PoweredLine line = new PoweredLine(bench, directory.resolve("record"));
+        JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(cuts * 60.0 / 3600), means(line))) {
+      boolean goesOn = true;
+      for (int i = 0; goesOn && i < cuts; i++) {
+        goesOn = on(run, line, random.nextLong(2_000_000, 20_000_000));
+        line.out = true;
+        goesOn = goesOn && on(run, line, random.nextLong(2_000_000, 20_000_000));
+        line.cutPower();
+        goesOn = goesOn && on(run, line, random.nextLong(500_000, 5_000_000));
+        line.power();
+        line.out = false;
+      }
+      while (goesOn) {
+        goesOn = run.step(1_000_000);
+      }
+      assertThat(run.ending()).isEqualTo("its time was over");
+    }
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      long[] seen = readings(reader);
+      List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, Long.MAX_VALUE / 4);
+      long missing = gaps.stream().mapToLong(g -> (g.toMicros() - g.fromMicros()) / 1000).sum();
+      long longest = gaps.stream().mapToLong(g -> g.toMicros() - g.fromMicros()).max().orElse(0);
+      System.out.printf(
+          Locale.ROOT,
+          "power cuts: seed=%d cuts=%d readings=%d gaps=%d longest=%.1f s unaccounted=%d%n",
+          SEED,
+          cuts,
+          seen[2],
+          gaps.size(),
+          longest / 1e6,
+          (seen[1] - seen[0]) / 1000 + 1 - seen[2] - missing);
+      assertThat(gaps).hasSize(cuts);
+      assertThat(seen[1] - seen[0]).isGreaterThan(cuts * 60_000_000L - 5_000_000); // by the clock
+      assertThat((seen[1] - seen[0]) / 1000 + 1 - seen[2] - missing)
+          .isBetween(-2L * cuts, 2L * cuts);
+      // Off for 5 s at most, what the disk had not taken, and the way back: quiet, armed, begun.
+      assertThat(longest).isLessThan(5_000_000 + 2_500_000 + 6_000_000);
+    }
+  }
+
+  private static boolean on(VigilRun run, PoweredLine line, long micros) throws Exception {
+    long until = line.nowMicros() + micros;
+    boolean goesOn = true;
+    while (goesOn && line.nowMicros() < until) {
+      goesOn = run.step(100_000);
+    }
+    return goesOn;
+  }
+
+  /** A device with a disk of its own, whose power comes and goes; time goes on without it. */
+  private static final class PoweredLine implements Transport {
+    private final Bench bench;
+    private final Path record;
+    private final byte[] spilled = new byte[4096];
+    private @Nullable SimulatedDevice device;
+    private boolean out;
+    private int starts;
+    private long nowMicros;
+
+    PoweredLine(Bench bench, Path record) {
+      this.bench = bench;
+      this.record = record;
+      power();
+    }
+
+    void power() {
+      device =
+          new SimulatedDevice(
+              bench,
+              SEED,
+              1,
+              Optional.of(
+                  new SimulatedDevice.Disk(new RecordSettings(record, 64 << 20), starts++)));
+    }
+
+    void cutPower() {
+      if (device != null) {
+        device.kill();
+        device.close();
+      }
+      device = null;
+    }
+
+    @Override
+    public int read(byte[] into) {
+      while (out && device != null && device.read(spilled) > 0) {
+        // gone
+      }
+      return out || device == null ? 0 : device.read(into);
+    }
+
+    @Override
+    public void write(byte[] bytes, int off, int len) {
+      if (!out && device != null) {
+        device.write(bytes, off, len);
+      }
+    }
+
+    @Override
+    public long nowMicros() {
+      return nowMicros;
+    }
+
+    @Override
+    public void await(long micros) {
+      if (device != null) {
+        device.run(micros);
+      }
+      nowMicros += micros;
+    }
+
+    @Override
+    public String name() {
+      return "a bench with power";
+    }
+
+    @Override
+    public void close() {
+      cutPower();
+    }
+  }
+
   private static VigilOrder order(double hours) {
     return new VigilOrder(
         (1L << 40) + 99,
@@ -175,7 +312,7 @@ class VigilSurvivalTest {
         "");
   }
 
-  private static VigilRun.Means means(PulledLine line) {
+  private static VigilRun.Means means(Transport line) {
     return new VigilRun.Means(
         BoardModels.of(BoardDescription.revisionA()),
         "A",
