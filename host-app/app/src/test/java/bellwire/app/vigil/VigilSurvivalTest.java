@@ -119,7 +119,7 @@ class VigilSurvivalTest {
               "  - {opening: P%d, at: 0.5, poisson: {per-hour: 120}, lasting: 1 ms .. 1 s}%n",
               p));
     }
-    double hours = Math.max(0.1, KILLS * 30.0 / 3600);
+    double hours = (KILLS + 4) * 40.0 / 3600;
     Path file = directory.resolve("survival.bellwire");
     SplittableRandom random = new SplittableRandom(SEED);
     int kills = 0;
