@@ -5,6 +5,7 @@ import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.vigil.VigilFeed;
+import bellwire.app.vigil.VigilRun;
 import bellwire.link.HostEndpoint;
 import bellwire.link.Message;
 import java.io.PrintWriter;
@@ -88,8 +89,7 @@ final class VigilEndCommand implements Callable<Integer> {
     board.follow(vigil);
     board.stop();
     if (!board.letGo()) {
-      throw new InstrumentTrouble(
-          "the board did not say that it has let go: switch it off before you touch the cable");
+      throw new InstrumentTrouble(VigilRun.NOT_LET_GO);
     }
   }
 

@@ -37,8 +37,6 @@ final class VigilSession {
   private static final String WHILE_WATCHING =
       "Enter marks 'shook the cable' at this moment, 'mark WORDS' any other note; 'end' ends the"
           + " vigil, 'leave' lets the board go on alone.";
-  private static final String NOT_LET_GO =
-      "the board did not say that it has let go: switch it off before you touch the cable";
   private static final long LOOK_MICROS = 200_000;
 
   /** On a bench that does not wait. */
@@ -102,7 +100,10 @@ final class VigilSession {
       complain(e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (Cancelled e) {
-      complain("stopped before it began");
+      complain(
+          left == null
+              ? "stopped before it began"
+              : "stopped; where the board keeps the vigil it goes on: 'bellwire vigil end' ends it");
       return ExitCode.INTERRUPTED.status();
     } finally {
       out.flush();
@@ -198,7 +199,8 @@ final class VigilSession {
       live.clear();
       out.println();
       vigil.stop();
-      complain(vigil.letGo() ? "stopped; the board has let go" : "stopped, but " + NOT_LET_GO);
+      complain(
+          vigil.letGo() ? "stopped; the board has let go" : "stopped, but " + VigilRun.NOT_LET_GO);
       return ExitCode.INTERRUPTED.status();
     }
   }
@@ -232,7 +234,7 @@ final class VigilSession {
 
   private int ended(VigilRun vigil) throws JobFileException {
     if (!vigil.letGo()) {
-      complain(NOT_LET_GO);
+      complain(VigilRun.NOT_LET_GO);
     }
     boolean interlock = vigil.endedByInterlock();
     say(

@@ -28,6 +28,12 @@ final class CallIntake implements Intake {
   private int runTicks;
   private int runWord;
   private long lastMicros = NEVER;
+
+  /**
+   * A step after a late one comes sooner than the stream has room for: it is put a little later.
+   */
+  private long leastMicros = NEVER;
+
   private long watchedMicros;
 
   CallIntake(VigilStore store, Stream stream, VigilOrder order, Tally tally) {
@@ -63,10 +69,11 @@ final class CallIntake implements Intake {
     long expected = runMicros + runTicks * TICK_MICROS;
     if (runTicks == 0 || word != runWord || Math.abs(at - expected) > JITTER_MICROS) {
       flush();
-      runMicros = at;
+      runMicros = Math.max(at, leastMicros);
       runWord = word;
     }
     runTicks++;
+    leastMicros = runMicros + (runTicks - 1) * TICK_MICROS + TICK_MICROS / 2;
     lastMicros = at;
   }
 

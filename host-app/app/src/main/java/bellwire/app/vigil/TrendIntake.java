@@ -21,6 +21,9 @@ final class TrendIntake implements Intake {
   private static final int UNUSABLE =
       Message.Samples.OVERLOAD | Message.Samples.MISSED | Message.Samples.NOT_CONNECTED;
 
+  /** What took longer was broken off. */
+  private static final long MOST_ROUND_MICROS = 60_000_000;
+
   private record Code(int step, long micros, int code) {}
 
   private final VigilStore store;
@@ -32,6 +35,12 @@ final class TrendIntake implements Intake {
 
   /** Until a second round has told how long one takes. */
   private final List<Code> early = new ArrayList<>();
+
+  /** When each probe came first. */
+  private final long[] seenMicros;
+
+  /** When each was stored last by this program. */
+  private final long[] storedMicros;
 
   private final @Nullable Reading[] round;
   private final double[] ohms = new double[16];
@@ -45,6 +54,10 @@ final class TrendIntake implements Intake {
     probes = plan.probes();
     converterVolts = board.converterVolts();
     round = new Reading[probes.size()];
+    seenMicros = new long[probes.size()];
+    storedMicros = new long[probes.size()];
+    java.util.Arrays.fill(seenMicros, NEVER);
+    java.util.Arrays.fill(storedMicros, NEVER);
     java.util.Arrays.fill(ohms, Double.NaN);
     for (Stream each : store.streams()) {
       streams.add(each);
@@ -70,6 +83,9 @@ final class TrendIntake implements Intake {
   }
 
   private void take(int step, long micros, int code, boolean usable) throws JobFileException {
+    if (streams.isEmpty()) {
+      learnPeriod(step, micros);
+    }
     round[step] =
         usable
             ? Reading.ofCodes(
@@ -83,20 +99,38 @@ final class TrendIntake implements Intake {
     }
     if (streams.isEmpty()) {
       early.add(new Code(step, micros, code));
-      Code first = early.get(0);
-      if (early.size() > 1 && first.step() == step) {
-        for (int each = 0; each < probes.size(); each++) {
-          streams.add(store.addCodes(STREAM + each, micros - first.micros()));
-        }
-        for (Code each : early) {
-          store.appendCode(streams.get(each.step()), each.micros(), each.code());
-        }
-        early.clear();
-      } else if (early.size() > 2 * probes.size()) {
-        early.clear(); // of the first probe nothing usable came
-      }
     } else {
-      store.appendCode(streams.get(step), micros, code);
+      append(step, micros, code);
+    }
+  }
+
+  /** How long a round takes is known once a probe comes again. */
+  private void learnPeriod(int step, long micros) throws JobFileException {
+    boolean broken = seenMicros[step] != NEVER && micros - seenMicros[step] > MOST_ROUND_MICROS;
+    if (broken) {
+      java.util.Arrays.fill(seenMicros, NEVER);
+      early.clear();
+    }
+    if (seenMicros[step] == NEVER) {
+      seenMicros[step] = micros;
+      return;
+    }
+    for (int each = 0; each < probes.size(); each++) {
+      streams.add(store.addCodes(STREAM + each, micros - seenMicros[step]));
+    }
+    for (Code each : early) {
+      append(each.step(), each.micros(), each.code());
+    }
+    early.clear();
+  }
+
+  /** A round begun anew after a break may come too soon for its stream: it is left out. */
+  private void append(int step, long micros, int code) throws JobFileException {
+    Stream stream = streams.get(step);
+    long before = storedMicros[step] == NEVER ? store.storedBefore(stream) : storedMicros[step];
+    if (before == NEVER || micros - before >= (stream.periodMicros() + 1) / 2) {
+      store.appendCode(stream, micros, code);
+      storedMicros[step] = micros;
     }
   }
 

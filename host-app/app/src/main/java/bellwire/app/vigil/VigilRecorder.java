@@ -49,7 +49,9 @@ final class VigilRecorder implements VigilFeed {
     this.order = order;
     this.sinceMicros = sinceMicros;
     for (Source source : store.sources()) {
-      offsets.put(source.boot(), source.offsetMicros());
+      if (source.offsetMicros() != Source.NOT_KNOWN) {
+        offsets.put(source.boot(), source.offsetMicros());
+      }
       next.put(source.boot(), source.nextSequence());
     }
     intake = intake(board);
@@ -94,8 +96,8 @@ final class VigilRecorder implements VigilFeed {
                 + ": fetch it with --resume into the job file that it was begun in, or have it"
                 + " forgotten with 'bellwire vigil end --forget'");
       }
-      long offset = offset(live, boot, deviceMicros);
       if (of == order.number()) {
+        long offset = offset(live, boot, deviceMicros, message);
         tellMissing(message, offset);
         intake.take(message, offset);
         if (message instanceof Message.Ended end) {
@@ -111,14 +113,17 @@ final class VigilRecorder implements VigilFeed {
   }
 
   private void tellMissing(Message.Data message, long offset) throws JobFileException {
-    long first = firstMicros(message);
+    long first = firstMicros(message, -1);
     if (!missing.isEmpty() && first >= 0) {
-      store.interrupted(intake.lastMicros() + EventIntake.TICK_MICROS, first + offset, missing);
+      store.interrupted(lastMicros() + EventIntake.TICK_MICROS, first + offset, missing);
       missing = "";
     }
   }
 
-  private static long firstMicros(Message.Data message) {
+  /**
+   * @param otherwise for a message without readings
+   */
+  private static long firstMicros(Message.Data message, long otherwise) {
     if (message instanceof Message.EventSamples m) {
       return m.firstMicros();
     } else if (message instanceof Message.CallSamples m) {
@@ -126,7 +131,7 @@ final class VigilRecorder implements VigilFeed {
     }
     return message instanceof Message.Samples m && m.deviceMicros().length > 0
         ? m.deviceMicros()[0]
-        : -1;
+        : otherwise;
   }
 
   private static long number(Message.Data message) {
@@ -140,31 +145,48 @@ final class VigilRecorder implements VigilFeed {
     return message instanceof Message.Ended m ? m.program() : 0;
   }
 
-  /** Of a boot that is over, and that this end never heard, only the order is known. */
-  private long offset(boolean live, long boot, long deviceMicros) {
+  /**
+   * What a boot's clock lacks to the vigil's, known from the vigil's first message: what else the
+   * board told may be hours old. Of a boot that is over, and that this end never heard, only the
+   * order is known.
+   */
+  private long offset(boolean live, long boot, long deviceMicros, Message.Data message)
+      throws JobFileException {
     Long known = offsets.get(boot);
     if (known != null) {
       return known;
     }
-    long at = sinceMicros.getAsLong();
-    if (intake.lastMicros() != Intake.NEVER) {
-      long after = intake.lastMicros() + EventIntake.TICK_MICROS;
-      at = live ? Math.max(after, at) : after + RESTART_MICROS;
+    long first = firstMicros(message, deviceMicros);
+    long offset = sinceMicros.getAsLong() - deviceMicros;
+    long last = lastMicros();
+    if (last == Intake.NEVER) {
+      offset = Math.max(offset, -first);
+    } else {
+      long after = last + EventIntake.TICK_MICROS - first;
+      offset = live ? Math.max(after, offset) : after + RESTART_MICROS;
       missing = live ? AWAY : RESTARTED;
     }
-    offsets.put(boot, at - deviceMicros);
-    return at - deviceMicros;
+    offsets.put(boot, offset);
+    return offset;
+  }
+
+  /** The last reading there is, also from before a restart of this end. */
+  private long lastMicros() {
+    long last = intake.lastMicros();
+    for (Stream each : store.streams()) {
+      long before = store.storedBefore(each);
+      last = Math.max(last, before == Intake.NEVER ? before : before - 1);
+    }
+    return last;
   }
 
   @Override
   public void arrived(long boot, long nextSequence) throws InstrumentTrouble {
     next.put(boot, nextSequence);
-    Long offset = offsets.get(boot);
     try {
-      if (offset != null) {
-        store.arrived(new Source(boot, nextSequence, offset));
-        uncommitted++;
-      }
+      long offset = offsets.getOrDefault(boot, Source.NOT_KNOWN);
+      store.arrived(new Source(boot, nextSequence, offset));
+      uncommitted++;
     } catch (JobFileException e) {
       throw new InstrumentTrouble(String.valueOf(e.getMessage()));
     }

@@ -37,6 +37,10 @@ public final class VigilRun implements AutoCloseable {
 
   private static final long CALM_MICROS = 20_000_000;
 
+  /** Where a board was asked to stop and did not say that it has. */
+  public static final String NOT_LET_GO =
+      "the board did not say that it has let go: switch it off before you touch the cable";
+
   private final VigilOrder order;
   private final BoardModel model;
   private final VigilStore store;
@@ -107,10 +111,18 @@ public final class VigilRun implements AutoCloseable {
   }
 
   private void keep(long micros) throws InstrumentTrouble {
-    if (order.deEnergised()) {
-      board.arm();
+    try {
+      if (order.deEnergised()) {
+        board.arm();
+      }
+      board.keep(order.asked(model, micros));
+    } catch (InstrumentTrouble | RuntimeException e) {
+      board.stop(); // it may have taken the request, and not been heard to say so
+      if (board.letGo()) {
+        throw e;
+      }
+      throw new InstrumentTrouble(e.getMessage() + "; " + NOT_LET_GO);
     }
-    board.keep(order.asked(model, micros));
   }
 
   /** The vigil of a job file that can be gone on with: its last one, if that has not ended. */
@@ -161,10 +173,13 @@ public final class VigilRun implements AutoCloseable {
   private void again() throws InstrumentTrouble, JobFileException {
     long frames;
     do {
+      board.follow(order.number());
       frames = recorder.frames();
       board.await(QUIET_MICROS);
       acknowledge();
-    } while (recorder.frames() != frames && recorder.ending().isEmpty());
+      refuseEndless();
+    } while ((recorder.frames() != frames || board.restarted() || !board.up())
+        && recorder.ending().isEmpty());
     if (!recorder.ending().isEmpty()) {
       return;
     }
@@ -177,6 +192,20 @@ public final class VigilRun implements AutoCloseable {
     }
   }
 
+  private void refuseEndless() throws InstrumentTrouble {
+    if (!board.restarted()) {
+      return;
+    }
+    long now = board.nowMicros();
+    restarts = now - restartedMicros > CALM_MICROS ? 1 : restarts + 1;
+    restartedMicros = now;
+    if (restarts > MOST_RESTARTS) {
+      throw new InstrumentTrouble(
+          "the agent restarts again and again: look at its power supply, then go on with"
+              + " --resume");
+    }
+  }
+
   /**
    * Lets time pass.
    *
@@ -186,14 +215,7 @@ public final class VigilRun implements AutoCloseable {
     board.await(micros);
     acknowledge();
     if (board.restarted()) {
-      long now = board.nowMicros();
-      restarts = now - restartedMicros > CALM_MICROS ? 1 : restarts + 1;
-      restartedMicros = now;
-      if (restarts > MOST_RESTARTS) {
-        throw new InstrumentTrouble(
-            "the agent restarts again and again: look at its power supply, then go on with"
-                + " --resume");
-      }
+      refuseEndless();
       notes.accept("the agent has restarted: taking what it recorded, then going on");
       again();
     }

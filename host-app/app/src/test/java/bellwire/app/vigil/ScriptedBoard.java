@@ -31,6 +31,10 @@ final class ScriptedBoard implements VigilBoard {
   long nowMicros;
   int armed;
   boolean stopped;
+
+  /** Whether a request for a vigil is taken, but not heard to be. */
+  boolean deaf;
+
   private long sequence;
   private boolean ended;
   private boolean restarted;
@@ -97,9 +101,12 @@ final class ScriptedBoard implements VigilBoard {
   }
 
   @Override
-  public void keep(Message.KeepVigil asked) {
+  public void keep(Message.KeepVigil asked) throws InstrumentTrouble {
     kept.add(asked);
     follow(asked.vigil());
+    if (deaf) {
+      throw new InstrumentTrouble("the agent does not answer");
+    }
   }
 
   @Override
@@ -110,6 +117,9 @@ final class ScriptedBoard implements VigilBoard {
 
   @Override
   public void await(long micros) throws InstrumentTrouble {
+    if (ended || restarted) {
+      return; // as the real one
+    }
     nowMicros += micros;
     if (!script.isEmpty()) {
       script.remove().happen();

@@ -84,8 +84,9 @@ class VigilRunTest {
     assertThat(board.armed).isEqualTo(1);
     assertThat(board.kept).hasSize(1);
     try (VigilReader reader = VigilReader.open(file, 1)) {
-      // The first frame was made at 1.5 s of its clock and came when this end's stood at 0.6 s.
-      long offset = 600_000 - 1_500_000;
+      // The first frame came when this end's clock stood at 0.6 s, but nothing was before the
+      // start.
+      long offset = -500_000;
       assertThat(reader.events())
           .containsExactly(
               new VigilEvent(
@@ -207,8 +208,7 @@ class VigilRunTest {
       List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, HOUR);
       assertThat(gaps).hasSize(1);
       assertThat(gaps.get(0).reason()).contains("away");
-      // The first frame was made at 1 s of its clock and came at 0.6 s.
-      assertThat(gaps.get(0).fromMicros()).isEqualTo(11_000_000 - 400_000);
+      assertThat(gaps.get(0).fromMicros()).isEqualTo(11_000_000);
     }
   }
 
@@ -225,6 +225,7 @@ class VigilRunTest {
                   new int[] {0, 8, 0},
                   new int[] {0, 8, 0},
                   new int[] {0, 0, 0});
+          assertThat(board.kept).as("not yet asked again").hasSize(1);
           board.recorded(5, 1, 11_000_000, old);
         });
     return means();
@@ -241,6 +242,93 @@ class VigilRunTest {
     assertThat(board.kept).isEmpty();
     assertThat(board.stopped).isFalse();
     assertThat(VigilRun.unfinished(file)).isEmpty();
+  }
+
+  /** Its first message tells of the interlock, when it was switched on; it is kept until now. */
+  @Test
+  void aBoardThatWasOnForHoursBeforeDoesNotShiftTheTime() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(
+          () ->
+              board.say(
+                  500_000, new Message.InterlockChanged(new Message.Interlock(true, true, 0))));
+      board.script.add(() -> board.run(NUMBER, 3 * HOUR, 100, 0, 0));
+      run(run);
+      assertThat(run.view().watchedMicros()).isEqualTo(99_000);
+    }
+    assertThat(span()).containsExactly(600_000, 699_000);
+  }
+
+  /** First and last reading. */
+  private long[] span() throws Exception {
+    long[] span = {Long.MAX_VALUE, Long.MIN_VALUE};
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      reader.samples(
+          reader.streams().get(0),
+          Long.MIN_VALUE / 2,
+          8 * HOUR,
+          (first, count, value, latches) -> {
+            span[0] = Math.min(span[0], first);
+            span[1] = first + (count - 1) * 1000L;
+          });
+    }
+    return span;
+  }
+
+  /** What the board recorded alone would be passed over once newer readings have come. */
+  @Test
+  void whatARestartedAgentRecordedIsTakenBeforeItIsAskedAgain() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), withRestart())) {
+      run(run);
+      board.script.add(() -> board.run(NUMBER, 1000, 100, 0, 0));
+      run(run);
+    }
+    assertThat(board.kept).hasSize(2);
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      assertThat(reader.events()).extracting(VigilEvent::port).containsExactly(3);
+    }
+  }
+
+  private VigilRun.Means withRestart() {
+    board.script.add(() -> board.run(NUMBER, 0, 1000, 0, 0));
+    board.script.add(() -> board.restart(9));
+    withRecorded();
+    return means();
+  }
+
+  @Test
+  void aRequestThatMayHaveBeenTakenIsTakenBack() throws Exception {
+    board.deaf = true;
+    try (JobFile job = JobFile.open(file)) {
+      assertThatThrownBy(() -> VigilRun.begin(job, order(Kind.CONTINUITY), means()))
+          .isInstanceOf(InstrumentTrouble.class)
+          .hasMessage("the agent does not answer");
+    }
+    assertThat(board.stopped).isTrue();
+  }
+
+  /** The agent's loop comes a quarter of a tick after a late step, and goes on from there. */
+  @Test
+  void aStepSoonAfterALateOneIsTakenDown() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CALLS), means())) {
+      int[] delta = {0, 1000, 1900, 250, 1000, 1000};
+      int[] word = {0, 1, 1, 0, 0, 1};
+      board.script.add(
+          () ->
+              board.say(
+                  10_000,
+                  new Message.CallSamples(NUMBER, 4_000, delta, new int[6], new int[6], word)));
+      run(run);
+    }
+    int[] ticks = {0};
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      reader.samples(
+          reader.streams().get(0), 0, HOUR, (first, count, value, latches) -> ticks[0] += count);
+    }
+    assertThat(ticks[0]).isEqualTo(6);
   }
 
   @Test
