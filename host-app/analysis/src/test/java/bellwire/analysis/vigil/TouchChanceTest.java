@@ -66,6 +66,20 @@ class TouchChanceTest {
     assertThat(chance.ofAnyPair(1e6)).isEqualTo(1);
   }
 
+  /** By hand, the board's: 16 conductors and M, 5 codes, blind for 200 us. Theory (95). */
+  @Test
+  void theBoardsByHand() {
+    TouchChance chance = new TouchLatch(200, 2).chances(new TouchCodes(0xFFFF));
+    assertThat(chance.codes()).isEqualTo(5).isEqualTo(new TouchCodes(0xFFFF).codes());
+    assertThat(chance.ofPair(0, 1, 2)).isCloseTo(798 / 5000.0, within(1e-12));
+    // Of the 17 numbers 0 to 16 each lower bit is set in 8, so 72 of the 136 pairs differ in it,
+    // and in the highest, which only 16 has, 16: 304 bits in all.
+    assertThat(chance.ofAnyPair(2)).isCloseTo(304 / 136.0 * 798 / 5000, within(1e-12));
+    // One code blind, three that don't tell, one more blind, and a latch on either side.
+    assertThat(chance.ofPair(0, 1, 4204)).isEqualTo(1);
+    assertThat(chance.ofPair(0, 1, 4203)).isLessThan(1);
+  }
+
   @Test
   void mistakesOfTheCallerNameTheirValue() {
     assertThatThrownBy(() -> new TouchChance(1, CODE, BLIND, LATCH))

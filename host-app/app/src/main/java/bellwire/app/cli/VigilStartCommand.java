@@ -89,7 +89,8 @@ final class VigilStartCommand implements Callable<Integer> {
       names = "--return",
       paramLabel = "PORT",
       description =
-          "continuity: the port that the others' current comes back through. Default: the first.")
+          "continuity: the port that the others' current comes back through; behind a coded plug"
+              + " that of its lowest arm, better take the tie plug. Default: the first.")
   private @Nullable String returned;
 
   @Option(
