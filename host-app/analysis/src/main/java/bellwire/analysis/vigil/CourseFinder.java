@@ -49,11 +49,11 @@ final class CourseFinder {
     values = Arrays.stream(at).mapToDouble(b -> this.own[b]).toArray();
   }
 
-  /** How many deviations it moved, by a step or a slope; 0 where that is by chance. */
+  /** What share of its resistance it moved by, in a step or a slope; 0 where that is by chance. */
   double moved() {
     Found found = values.length < FEWEST ? Found.tooFew() : course();
     return found.course == Course.STEP || found.course == Course.SLOPE
-        ? Math.abs(found.change.value()) / found.change.u()
+        ? Math.abs(found.change.value() / TrendFit.mean(values))
         : 0;
   }
 

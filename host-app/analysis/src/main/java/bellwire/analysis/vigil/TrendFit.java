@@ -67,7 +67,11 @@ final class TrendFit {
     return new CourseFinder(series.get(of), blocked, own(blocked, steady, of));
   }
 
-  /** Of the steady ones that which is least likely by chance; -1 where none has moved. */
+  /**
+   * Of the steady ones that which moved by most of its resistance; -1 where none has moved. One
+   * that moves takes the others along the other way, by its share in what they are held against: by
+   * less.
+   */
   private int mostMoved(TrendBlocks blocked, boolean[] steady) {
     int worst = -1;
     double most = 0;

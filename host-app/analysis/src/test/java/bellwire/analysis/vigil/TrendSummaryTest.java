@@ -21,6 +21,11 @@ class TrendSummaryTest {
    * 0.5 to 1 ohm of copper that warms by 8 K over the day; the second one also has its own part.
    */
   private static TrendSummary summary(Random random, int conductors, DoubleUnaryOperator own) {
+    return summary(random, conductors, own, NOISE_OHMS);
+  }
+
+  private static TrendSummary summary(
+      Random random, int conductors, DoubleUnaryOperator own, double noiseOhms) {
     List<TrendSeries> series = new ArrayList<>();
     for (int c = 0; c < conductors; c++) {
       long[] micros = new long[ROUNDS];
@@ -32,9 +37,9 @@ class TrendSummaryTest {
         ohms[i] =
             (0.5 + 0.1 * c) * warm
                 + (c == 1 ? own.applyAsDouble(hour) : 0)
-                + NOISE_OHMS * random.nextGaussian();
+                + noiseOhms * random.nextGaussian();
       }
-      series.add(new TrendSeries(c, micros, ohms, NOISE_OHMS));
+      series.add(new TrendSeries(c, micros, ohms, noiseOhms));
     }
     Watch watch =
         new Watch(
@@ -101,6 +106,20 @@ class TrendSummaryTest {
     }
     System.out.println("seed 93: slopes within 2 u " + held + " of " + draws);
     assertThat(held).as("seed 93").isGreaterThan(34);
+  }
+
+  /** So even and so large a rise leaves every other one falling, held against it. */
+  @Test
+  void aJointThatDoublesTakesNoOtherOneAlong() {
+    Random random = new Random(96);
+    TrendSummary summary = summary(random, 5, hour -> 0.025 * Math.floor(4 * hour) / 4, 1e-5);
+    for (ConductorTrend each : summary.conductors()) {
+      assertThat(each.course())
+          .as("seed 96 port=%d", each.port())
+          .isEqualTo(each.port() == 1 ? Course.SLOPE : Course.STEADY);
+    }
+    assertThat(summary.conductors().get(1).perHour().value()).isCloseTo(0.025, within(0.0002));
+    assertThat(summary.kelvin()).isBetween(6.8, 7.4); // of warmth alone
   }
 
   @Test

@@ -78,7 +78,7 @@ final class VigilWords {
     StringBuilder words = new StringBuilder(who(of.subject()));
     words.append(' ').append(did(of.subject())).append(' ').append(times(of.count()));
     boolean bursts = of.rhythm().manner() == Manner.IN_BURSTS;
-    words.append(bursts ? ", in " + of.rhythm().groups() + " bursts" : "");
+    words.append(bursts ? ", in " + bursts(of) : "");
     words.append(", ").append(rate(of.independent()));
     words.append(
         of.brief() == of.count()
@@ -115,6 +115,10 @@ final class VigilWords {
     return all;
   }
 
+  private static String bursts(ConductorSummary of) {
+    return of.rhythm().groups() + (of.rhythm().groups() == 1 ? " burst" : " bursts");
+  }
+
   private String howOften(ConductorSummary of) {
     String where =
         switch (of.subject().happening()) {
@@ -124,8 +128,7 @@ final class VigilWords {
         };
     String over = " in " + time(of.rate().seconds() * 1e6) + where;
     if (of.rhythm().manner() == Manner.IN_BURSTS) {
-      return of.rhythm().groups()
-          + (of.rhythm().groups() == 1 ? " burst" : " bursts")
+      return bursts(of)
           + over
           + ": "
           + rate(of.independent())
