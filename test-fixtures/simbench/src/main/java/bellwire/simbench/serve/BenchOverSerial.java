@@ -1,5 +1,6 @@
 package bellwire.simbench.serve;
 
+import bellwire.agent.record.RecordSettings;
 import bellwire.agent.runtime.AgentLoop;
 import bellwire.agent.runtime.LoopClock;
 import bellwire.agent.serial.SerialChannel;
@@ -10,6 +11,8 @@ import bellwire.simbench.file.BenchFile;
 import bellwire.yaml.FileException;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.security.SecureRandom;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -48,7 +51,12 @@ public final class BenchOverSerial {
 
   private static void serve(ServeOptions options, Bench bench) throws SerialTrouble {
     try (SerialChannel line = SerialChannel.open(options.device(), BAUD);
-        SimulatedDevice device = new SimulatedDevice(bench, bench.seed(), options.speed())) {
+        SimulatedDevice device =
+            new SimulatedDevice(
+                bench,
+                bench.seed(),
+                options.speed(),
+                options.record().map(BenchOverSerial::disk))) {
       ServedBench served = new ServedBench(device, line, options.speed());
       AgentLoop[] loop = new AgentLoop[1];
       double untilMicros = options.forSeconds() * 1e6;
@@ -68,6 +76,12 @@ public final class BenchOverSerial {
       loop[0].run();
       System.out.println("ended: " + served.status());
     }
+  }
+
+  /** With each start another boot, as of a Pi that was switched off and on. */
+  private static SimulatedDevice.Disk disk(Path directory) {
+    RecordSettings settings = new RecordSettings(directory, RecordSettings.USUAL_BYTES);
+    return new SimulatedDevice.Disk(settings, new SecureRandom().nextInt());
   }
 
   private static void answer(ServedBench served) {

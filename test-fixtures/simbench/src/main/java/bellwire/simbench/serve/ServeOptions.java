@@ -3,16 +3,19 @@ package bellwire.simbench.serve;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * How {@link BenchOverSerial} was called.
  *
  * @param speed the bench's seconds in one second
  * @param forSeconds real time after which to end, infinite for never
+ * @param record directory of the agent's own record, if it has one
  */
-record ServeOptions(Path bench, String device, double speed, double forSeconds) {
+record ServeOptions(
+    Path bench, String device, double speed, double forSeconds, Optional<Path> record) {
   static final String USAGE =
-      "usage: BenchOverSerial BENCHFILE DEVICE [--speed FACTOR] [--for SECONDS]";
+      "usage: BenchOverSerial BENCHFILE DEVICE [--speed FACTOR] [--for SECONDS] [--record DIR]";
   private static final double MAX_SPEED = 1000;
 
   /** A call that cannot be followed; the message is one line. */
@@ -28,6 +31,7 @@ record ServeOptions(Path bench, String device, double speed, double forSeconds) 
     List<String> places = new ArrayList<>();
     double speed = 1;
     double seconds = Double.POSITIVE_INFINITY;
+    Optional<Path> record = Optional.empty();
     for (int i = 0; i < arguments.length; i++) {
       String argument = arguments[i];
       if (!argument.startsWith("--")) {
@@ -38,13 +42,21 @@ record ServeOptions(Path bench, String device, double speed, double forSeconds) 
       switch (argument) {
         case "--speed" -> speed = number(argument, value, MAX_SPEED);
         case "--for" -> seconds = number(argument, value, Double.MAX_VALUE);
+        case "--record" -> record = Optional.of(directory(value));
         default -> throw new WrongUsage(USAGE);
       }
     }
     if (places.size() != 2) {
       throw new WrongUsage(USAGE);
     }
-    return new ServeOptions(Path.of(places.get(0)), places.get(1), speed, seconds);
+    return new ServeOptions(Path.of(places.get(0)), places.get(1), speed, seconds, record);
+  }
+
+  private static Path directory(String value) throws WrongUsage {
+    if (value.isEmpty() || value.startsWith("--")) {
+      throw new WrongUsage("--record takes a directory; " + USAGE);
+    }
+    return Path.of(value);
   }
 
   private static double number(String option, String value, double most) throws WrongUsage {

@@ -12,8 +12,10 @@ import bellwire.simbench.file.BenchFile;
 import bellwire.yaml.FileException;
 import java.io.ByteArrayOutputStream;
 import java.lang.reflect.Proxy;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -128,8 +130,17 @@ class ServedBenchTest {
     assertThat(ServeOptions.parse("a.yaml", "/dev/x", "--speed", "20"))
         .isEqualTo(
             new ServeOptions(
-                java.nio.file.Path.of("a.yaml"), "/dev/x", 20, Double.POSITIVE_INFINITY));
-    for (String call : List.of("a.yaml", "a.yaml x --speed", "a.yaml x --speed 0", "a x --no 1")) {
+                Path.of("a.yaml"), "/dev/x", 20, Double.POSITIVE_INFINITY, Optional.empty()));
+    assertThat(ServeOptions.parse("a.yaml", "/dev/x", "--record", "kept").record())
+        .contains(Path.of("kept"));
+    for (String call :
+        List.of(
+            "a.yaml",
+            "a.yaml x --speed",
+            "a.yaml x --speed 0",
+            "a x --no 1",
+            "a x --record",
+            "a x --record --speed 2")) {
       assertThatThrownBy(() -> ServeOptions.parse(call.split(" ")))
           .as(call)
           .isInstanceOf(ServeOptions.WrongUsage.class)
