@@ -123,6 +123,24 @@ class TrendSummaryTest {
   }
 
   @Test
+  void whatOneDoesIsNotLaidToTheOthers() {
+    Random random = new Random(96);
+    for (int draw = 0; draw < 12; draw++) {
+      double[] walked = new double[24 * 60 + 1];
+      for (int minute = 1; minute < walked.length; minute++) {
+        walked[minute] = walked[minute - 1] + 0.0002 + 0.003 * random.nextGaussian();
+      }
+      TrendSummary summary = summary(random, 6, hour -> walked[(int) (60 * hour)]);
+      for (ConductorTrend each : summary.conductors()) {
+        if (each.port() != 1) {
+          assertThat(each.course()).as("seed 96, draw " + draw).isEqualTo(Course.STEADY);
+        }
+      }
+      assertThat(summary.conductors().get(1).course()).as("seed 96").isNotEqualTo(Course.STEADY);
+    }
+  }
+
+  @Test
   void withTwoNothingIsSharedAndItIsSaid() {
     TrendSummary summary = summary(new Random(94), 2, NOTHING);
     assertThat(summary.common()).isEmpty();

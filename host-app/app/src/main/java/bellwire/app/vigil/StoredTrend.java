@@ -83,7 +83,7 @@ final class StoredTrend {
     for (int reading = 0; reading < plan.readings(); reading++) {
       all.add(one(reading, streams, rounds, part));
     }
-    return all;
+    return CutRounds.without(all, streams.get(0).periodMicros());
   }
 
   /** When each round was, by the step that was read most often. */
