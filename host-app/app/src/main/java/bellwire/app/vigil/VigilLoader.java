@@ -307,7 +307,10 @@ public final class VigilLoader {
     for (Touch t : touches) {
       all.add(
           new Occurrence(
-              t.drivenPorts() | t.possibleOthers(), t.firstMicros(), t.lastMicros(), t.latched()));
+              t.drivenPorts() | (t.decided() ? t.possibleOthers() : 0),
+              t.firstMicros(),
+              t.lastMicros(),
+              t.latched()));
     }
     return all;
   }
