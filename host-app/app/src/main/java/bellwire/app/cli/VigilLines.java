@@ -11,20 +11,16 @@ final class VigilLines {
   private static final long SECOND = 1_000_000;
 
   private final String program;
-  private final String heat;
 
-  /**
-   * @param heat until when the building has to have its heat back; empty where it has it
-   */
-  VigilLines(String program, String heat) {
+  VigilLines(String program) {
     this.program = program;
-    this.heat = heat;
   }
 
   /**
    * @param hereBytes room on this computer's disk
+   * @param heat when the building has to have its heat back; empty where it has it
    */
-  List<String> lines(VigilView view, long hereBytes) {
+  List<String> lines(VigilView view, long hereBytes, String heat) {
     List<String> lines = new ArrayList<>();
     lines.add(
         "  "
@@ -34,7 +30,7 @@ final class VigilLines {
             + ", "
             + seconds(view.leftMicros())
             + " left"
-            + (heat.isEmpty() ? "" : "; HEAT BACK BY " + heat));
+            + (heat.isEmpty() ? "" : "; " + heat));
     lines.add(
         "  "
             + (view.up() ? "linked" : "LINK LOST, the agent goes on alone")

@@ -12,6 +12,7 @@ import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.Counting;
+import bellwire.app.vigil.SeenBefore;
 import bellwire.app.vigil.StoredVigil;
 import bellwire.app.vigil.VigilOrder;
 import bellwire.app.vigil.VigilRun;
@@ -22,7 +23,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.time.ZoneId;
 import java.time.ZonedDateTime;
 import java.util.Locale;
@@ -47,50 +47,66 @@ final class VigilSession {
   private final PrintWriter out;
   private final PrintWriter err;
   private final Path job;
+  private final boolean bench;
   private final VigilSite.Said said;
+  private final VigilNext next;
   private final Interrupt interrupt = new Interrupt();
   private long diskNanos;
   private long diskBytes = -1;
 
-  VigilSession(PrintWriter out, PrintWriter err, Path job, VigilSite.Said said) {
+  /**
+   * @param bench whether nobody is there to be asked, and no building to get cold
+   * @param where the options that name board or bench, as typed
+   */
+  VigilSession(
+      PrintWriter out,
+      PrintWriter err,
+      Path job,
+      boolean bench,
+      String where,
+      VigilSite.Said said) {
     this.out = out;
     this.err = err;
     this.job = job;
+    this.bench = bench;
+    next = new VigilNext(out, job, where);
     this.said = said;
   }
 
   /**
-   * @param bench whether nobody is there to be asked, and no building to get cold
    * @param left the vigil to go on with, null for a new one
    */
-  int run(
-      Transport transport,
-      LineOptions line,
-      boolean bench,
-      VigilOrder asked,
-      @Nullable VigilRow left) {
+  int run(Transport transport, LineOptions line, VigilOrder asked, @Nullable VigilRow left) {
     introduce(asked);
     interrupt.arm();
     try (transport;
         JobFile file = JobFile.open(job)) {
       Answers answers = Answers.reading(System.in);
       VigilOrder order = asked;
-      VigilSite site = null;
+      next.heat(asked.note());
       if (!bench && asked.deEnergised() && left == null) {
-        site = VigilSite.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
+        VigilSite site = VigilSite.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
         if (site == null) {
           return notBegun();
         }
         if (site.frost()) {
           say("  ", VigilCautions.FROST);
         }
-        order = within(asked, site);
+        next.heat(site.note());
+        long most = site.mostMicros(ZonedDateTime.now());
+        if (most < VigilSite.LEAST_MICROS) {
+          complain(VigilSite.TOO_LATE);
+          return ExitCode.WRONG_USAGE_OR_FILE.status();
+        }
+        if (most < asked.lengthMicros()) {
+          say("  ", VigilSite.SHORTENED);
+        }
+        order = asked.lasting(Math.min(asked.lengthMicros(), most), site.note());
       }
       LiveLines live = new LiveLines(out, true);
-      String heat = site == null ? "" : site.heatByWords();
-      VigilLines lines = new VigilLines(VigilOrder.name(order.kind()), heat);
+      VigilLines lines = new VigilLines(VigilOrder.name(order.kind()));
       boolean fast = bench && line.pace == BenchTransport.Pace.FAST;
-      try (VigilRun vigil = begin(file, transport, line, bench, order, left, live)) {
+      try (VigilRun vigil = begin(file, transport, line, order, left, live)) {
         return watch(vigil, answers, live, lines, fast ? FAST_LOOK_MICROS : LOOK_MICROS);
       }
     } catch (JobFileException e) {
@@ -111,16 +127,10 @@ final class VigilSession {
     }
   }
 
-  private static VigilOrder within(VigilOrder order, VigilSite site) {
-    long until = Duration.between(ZonedDateTime.now(), site.heatBy()).toNanos() / 1000;
-    return order.lasting(Math.min(order.lengthMicros(), Math.max(1_000_000, until)), site.note());
-  }
-
   private VigilRun begin(
       JobFile file,
       Transport transport,
       LineOptions line,
-      boolean bench,
       VigilOrder order,
       @Nullable VigilRow left,
       LiveLines live)
@@ -150,9 +160,13 @@ final class VigilSession {
             unixMicros,
             System::nanoTime,
             notes);
-    return left == null
-        ? VigilRun.begin(file, order, means)
-        : VigilRun.resume(file, left, order, means);
+    if (left == null) {
+      return VigilRun.begin(file, order, means);
+    }
+    SeenBefore seen = SeenBefore.in(job, left);
+    VigilRun vigil = VigilRun.resume(file, left, order, means);
+    vigil.before(seen);
+    return vigil;
   }
 
   private int watch(
@@ -165,9 +179,14 @@ final class VigilSession {
       boolean goesOn = true;
       while (goesOn) {
         goesOn = vigil.step(lookMicros);
-        live.show(lines.lines(vigil.view(), roomHere()));
+        if (fileGone()) {
+          live.clear();
+          return withoutFile();
+        }
         String typed = answers.poll();
-        if (typed != null) {
+        if (typed == null) {
+          live.show(lines.lines(vigil.view(), diskBytes, next.heatLine()));
+        } else {
           live.answered();
           String word = typed.split(" ", 2)[0].toLowerCase(Locale.ROOT);
           if (word.equals("leave")) {
@@ -186,14 +205,14 @@ final class VigilSession {
     } catch (InstrumentTrouble e) {
       live.clear();
       complain(e.getMessage());
-      say("  ", "What was seen is in the file. Go on with: " + resumeWords());
+      say("  ", "What was seen is in the file. Go on with:");
+      next.resume();
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (JobFileException e) {
       live.clear();
       complain(e.getMessage());
-      say(
-          "  ",
-          "The board goes on alone, and keeps what the file lacks. Go on with: " + resumeWords());
+      say("  ", "The board goes on alone, and keeps what the file lacks. Go on with:");
+      next.resume();
       return ExitCode.WRONG_USAGE_OR_FILE.status();
     } catch (Cancelled e) {
       live.clear();
@@ -201,6 +220,9 @@ final class VigilSession {
       vigil.stop();
       complain(
           vigil.letGo() ? "stopped; the board has let go" : "stopped, but " + VigilRun.NOT_LET_GO);
+      say("  ", "What was seen:");
+      next.show();
+      next.heatBack(vigil.order());
       return ExitCode.INTERRUPTED.status();
     }
   }
@@ -220,15 +242,19 @@ final class VigilSession {
   }
 
   private int leave(VigilRun vigil) {
+    if (bench) {
+      say("  ", "A bench ends with this program: nothing goes on alone. What was seen:");
+      next.show();
+      return ExitCode.ALL_SOUND.status();
+    }
     say(
         "  ",
         "The board goes on alone, "
             + (vigil.view().boardDiskBytes() > 0
                 ? "and records on its own disk."
                 : "but has no disk of its own: it keeps the last minutes only.")
-            + " Come back with: "
-            + resumeWords());
-    out.flush();
+            + " Come back with:");
+    next.resume();
     return ExitCode.ALL_SOUND.status();
   }
 
@@ -240,12 +266,13 @@ final class VigilSession {
     say(
         "  ",
         "The vigil is over: " + (vigil.ending().isEmpty() ? "stopped" : vigil.ending()) + ".");
-    if (vigil.order().deEnergised()) {
-      say("  ", "Give the building its heat back, and see that it comes on.");
-    }
     out.println();
     vigil.close();
     int status = statement(vigil.vigil());
+    if (interlock) {
+      next.foreignVoltage();
+    }
+    next.heatBack(vigil.order());
     return interlock ? ExitCode.FOREIGN_VOLTAGE.status() : status;
   }
 
@@ -260,10 +287,6 @@ final class VigilSession {
       complain(e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();
     }
-  }
-
-  private String resumeWords() {
-    return "bellwire vigil start --resume --job " + job;
   }
 
   private void introduce(VigilOrder order) {
@@ -287,17 +310,26 @@ final class VigilSession {
     return ExitCode.WRONG_USAGE_OR_FILE.status();
   }
 
-  private long roomHere() {
+  /** Looks after the file now and then: its disk's room, and whether it is there. */
+  private boolean fileGone() {
     long now = System.nanoTime();
-    if (diskBytes < 0 || now - diskNanos > DISK_NANOS) {
-      diskNanos = now;
-      try {
-        diskBytes = Files.getFileStore(job).getUsableSpace();
-      } catch (IOException e) {
-        diskBytes = 0;
-      }
+    if (diskBytes >= 0 && now - diskNanos < DISK_NANOS) {
+      return false;
     }
-    return diskBytes;
+    diskNanos = now;
+    try {
+      diskBytes = Files.getFileStore(job).getUsableSpace();
+    } catch (IOException e) {
+      diskBytes = 0;
+    }
+    return Files.notExists(job);
+  }
+
+  private int withoutFile() {
+    complain(job + ": was moved or deleted while the vigil goes on; put it back");
+    say("  ", "The board goes on alone. With the file in its place again go on with:");
+    next.resume();
+    return ExitCode.WRONG_USAGE_OR_FILE.status();
   }
 
   private void complain(@Nullable String words) {

@@ -3,6 +3,7 @@ package bellwire.app.cli;
 import bellwire.app.report.Paragraph;
 import java.io.PrintWriter;
 import java.time.DateTimeException;
+import java.time.Duration;
 import java.time.LocalTime;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
@@ -23,7 +24,18 @@ record VigilSite(String people, double coldest, ZonedDateTime heatBy) {
   private static final int MOST_WORDS = 200;
   private static final double LEAST_CELSIUS = -60;
   private static final double MOST_CELSIUS = 60;
-  private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
+
+  /** To land the conductors again and switch on. Common practice, no source. */
+  private static final Duration BEFORE = Duration.ofMinutes(15);
+
+  static final long LEAST_MICROS = 60_000_000;
+
+  static final String SHORTENED =
+      "The vigil ends 15 min before the heat has to be back, so that there is time to land the"
+          + " conductors and switch on.";
+
+  static final String TOO_LATE =
+      "not begun: the heat has to be back within minutes, and landing the conductors takes 15 min";
 
   /** What was said on the command line; null where not. */
   record Said(@Nullable String people, @Nullable String coldest, @Nullable String heatBy) {}
@@ -95,17 +107,19 @@ record VigilSite(String people, double coldest, ZonedDateTime heatBy) {
     return coldest < VigilCautions.FROST_CELSIUS;
   }
 
-  String heatByWords() {
-    return heatBy.format(CLOCK);
+  /** How long a vigil may last: to land the conductors and switch on takes its time too. */
+  long mostMicros(ZonedDateTime now) {
+    return Duration.between(now, heatBy.minus(BEFORE)).toNanos() / 1000;
   }
 
   /** As the job file keeps it. */
   String note() {
     return String.format(
         Locale.ROOT,
-        "without heat; in the building: %s; outdoors %.0f C at the coldest; heat back by %s",
+        "without heat; in the building: %s; outdoors %.0f C at the coldest; %s%s",
         people,
         coldest,
+        HeatBy.KEY,
         heatBy.toOffsetDateTime().withNano(0));
   }
 }

@@ -169,8 +169,10 @@ final class VigilStartCommand implements Callable<Integer> {
               spec.commandLine().getOut(),
               spec.commandLine().getErr(),
               job,
+              source.bench != null,
+              source.bench != null ? "--bench " + source.bench : "--port " + source.port,
               new VigilSite.Said(people, coldest, heatBy));
-      return session.run(transport(), line, source.bench != null, order, left);
+      return session.run(transport(), line, order, left);
     } catch (InstrumentTrouble e) {
       spec.commandLine().getErr().println("bellwire: " + e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();

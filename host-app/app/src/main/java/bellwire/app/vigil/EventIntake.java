@@ -91,9 +91,8 @@ final class EventIntake implements Intake {
   }
 
   private void touch(Touch t) {
-    for (int left = t.drivenPorts(); left != 0; left &= left - 1) {
-      tally.add(Integer.numberOfTrailingZeros(left), t.firstMicros(), t.leastMicros(), t.latched());
-    }
+    int surely = t.drivenPorts() | (t.decided() ? t.possibleOthers() : 0);
+    tally.addAll(surely, t.firstMicros(), t.leastMicros(), t.latched());
     int port = Integer.numberOfTrailingZeros(t.drivenPorts());
     found.add(
         new bellwire.app.job.VigilEvent(

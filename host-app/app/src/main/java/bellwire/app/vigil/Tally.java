@@ -20,6 +20,15 @@ final class Tally {
     longestMicros[at] = Math.max(longestMicros[at], micros);
   }
 
+  /**
+   * @param ports a bit for each
+   */
+  void addAll(int ports, long firstMicros, long micros, boolean shorterThanATick) {
+    for (int left = ports; left != 0; left &= left - 1) {
+      add(Integer.numberOfTrailingZeros(left), firstMicros, micros, shorterThanATick);
+    }
+  }
+
   VigilView.Row row(int at, String name, long nowMicros, String now) {
     long last = lastMicros[at];
     return new VigilView.Row(

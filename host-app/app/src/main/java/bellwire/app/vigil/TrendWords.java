@@ -46,7 +46,7 @@ final class TrendWords {
     String moved = of.change().value() > 0 ? "rose" : "fell";
     return switch (of.course()) {
       case TOO_FEW -> level + "was read too seldom to tell more";
-      case STEADY -> level + "kept its level";
+      case STEADY -> level + "kept its level" + (of.open() > 0 ? ", but for " + without(of) : "");
       case STEP ->
           level
               + moved
@@ -98,18 +98,14 @@ final class TrendWords {
       all.add(
           String.format(
               Locale.ROOT,
-              "least %.3f ohm at %s, greatest %.3f ohm at %s, single readings",
+              "least %.5f ohm at %s, greatest %.5f ohm at %s, single readings",
               of.leastOhms(),
               clock.at(of.leastMicros()),
               of.greatestOhms(),
               clock.at(of.greatestMicros())));
     }
     if (of.open() > 0) {
-      all.add(
-          of.open()
-              + " of "
-              + (of.open() + of.readings())
-              + " readings have no value: it was open then, or far from what was expected");
+      all.add(without(of) + ": it was open then, or far from what was expected");
     }
     of.alarm()
         .ifPresent(
@@ -166,6 +162,10 @@ final class TrendWords {
         percent,
         common.value() > 0 ? "warmer" : "colder",
         Math.abs(summary.kelvin()));
+  }
+
+  private static String without(ConductorTrend of) {
+    return of.open() + " of " + (of.open() + of.readings()) + " readings without a value";
   }
 
   private static String milliohms(Quantity ohms) {

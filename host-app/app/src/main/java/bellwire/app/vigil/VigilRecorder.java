@@ -5,6 +5,7 @@ import bellwire.app.job.JobFileException;
 import bellwire.app.job.Mark;
 import bellwire.app.job.Source;
 import bellwire.app.job.Stream;
+import bellwire.app.job.VigilEvent;
 import bellwire.app.job.VigilStore;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.link.Message;
@@ -34,6 +35,7 @@ final class VigilRecorder implements VigilFeed {
   private long frames;
   private long uncommitted;
   private long lost;
+  private long watchedBeforeMicros;
   private String ending = "";
   private boolean interlock;
 
@@ -78,6 +80,17 @@ final class VigilRecorder implements VigilFeed {
   /** Group patterns that tell so many conductors, and M, apart. */
   static int codes(int ports) {
     return Integer.SIZE - Integer.numberOfLeadingZeros(Integer.bitCount(ports));
+  }
+
+  /** Counts what an earlier run of this program has put into the file. */
+  void before(SeenBefore seen) {
+    watchedBeforeMicros = seen.watchedMicros();
+    for (VigilEvent each : seen.events()) {
+      boolean decided = Integer.bitCount(each.others()) == 1;
+      int ports = 1 << each.port() | (decided ? each.others() : 0);
+      long micros = each.latched() ? 0 : each.lastMicros() - each.firstMicros();
+      tally.addAll(ports, each.firstMicros(), micros, each.latched());
+    }
   }
 
   @Override
@@ -262,7 +275,7 @@ final class VigilRecorder implements VigilFeed {
     }
     return new VigilView(
         since,
-        intake.watchedMicros(),
+        watchedBeforeMicros + intake.watchedMicros(),
         Math.max(0, order.lengthMicros() - since),
         rows,
         up,

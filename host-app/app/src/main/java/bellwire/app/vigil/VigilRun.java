@@ -169,6 +169,11 @@ public final class VigilRun implements AutoCloseable {
     }
   }
 
+  /** Counts in the view what the file held before it was gone on with. */
+  public void before(SeenBefore seen) {
+    recorder.before(seen);
+  }
+
   /** After a restart of the agent: what it had recorded first, then the rest of the time. */
   private void again() throws InstrumentTrouble, JobFileException {
     long frames;
