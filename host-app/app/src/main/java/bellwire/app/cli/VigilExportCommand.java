@@ -142,7 +142,7 @@ final class VigilExportCommand implements Callable<Integer> {
     if (rows.isEmpty()) {
       throw wrong(job + ": no vigil in it; 'bellwire vigil start' keeps one");
     }
-    long number = vigil == null ? rows.get(rows.size() - 1).id() : vigil;
+    long number = vigil == null ? VigilShowCommand.last(rows).id() : vigil;
     Optional<VigilRow> row = rows.stream().filter(r -> r.id() == number).findFirst();
     return row.orElseThrow(
         () ->

@@ -10,6 +10,7 @@ import bellwire.app.vigil.StoredVigil;
 import bellwire.app.vigil.StoredVigil.Part;
 import bellwire.app.vigil.VigilJson;
 import bellwire.app.vigil.VigilLoader;
+import bellwire.app.vigil.VigilRun;
 import bellwire.app.vigil.VigilText;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -87,7 +88,7 @@ final class VigilShowCommand implements Callable<Integer> {
         rows.forEach(row -> out.println(VigilText.line(row, ZoneId.systemDefault())));
         return ExitCode.ALL_SOUND.ifPrinted(out, err);
       }
-      long number = vigil == null ? rows.get(rows.size() - 1).id() : vigil;
+      long number = vigil == null ? last(rows).id() : vigil;
       StoredVigil stored = load(job, number, part, counting, out);
       VigilText.lines(stored, ZoneId.systemDefault(), counting == Counting.O62)
           .forEach(out::println);
@@ -113,6 +114,11 @@ final class VigilShowCommand implements Callable<Integer> {
       throw new BadVigil(job + ": no vigil in it; 'bellwire vigil start' keeps one");
     }
     return rows;
+  }
+
+  /** Of those that a board has begun, where there is one. */
+  static VigilRow last(List<VigilRow> rows) {
+    return VigilRun.lastBegun(rows).orElse(rows.get(rows.size() - 1));
   }
 
   static StoredVigil load(Path job, long number, Part part, Counting counting, PrintWriter out)

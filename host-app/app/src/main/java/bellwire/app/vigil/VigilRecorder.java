@@ -104,10 +104,10 @@ final class VigilRecorder implements VigilFeed {
       long of = number(message);
       if (of >= VigilOrder.LEAST_NUMBER && of != order.number()) {
         throw new InstrumentTrouble(
-            "the board still has what it recorded of another vigil, number "
+            "the board keeps another vigil, or still has what it recorded of it, number "
                 + of
                 + ": fetch it with --resume into the job file that it was begun in, or have it"
-                + " forgotten with 'bellwire vigil end --forget'");
+                + " ended and forgotten with 'bellwire vigil end --forget'");
       }
       if (of == order.number()) {
         long offset = offset(live, boot, deviceMicros, message);

@@ -37,6 +37,8 @@ public final class VigilRun implements AutoCloseable {
 
   private static final long CALM_MICROS = 20_000_000;
 
+  private static final String COULD_NOT_BEGIN = "could not begin: ";
+
   /** Where a board was asked to stop and did not say that it has. */
   public static final String NOT_LET_GO =
       "the board did not say that it has let go: switch it off before you touch the cable";
@@ -93,7 +95,7 @@ public final class VigilRun implements AutoCloseable {
       run.keep(order.lengthMicros());
       return run;
     } catch (InstrumentTrouble | RuntimeException e) {
-      store.ended(0, "could not begin: " + e.getMessage());
+      store.ended(0, COULD_NOT_BEGIN + e.getMessage());
       run.close();
       throw e;
     }
@@ -125,12 +127,16 @@ public final class VigilRun implements AutoCloseable {
     }
   }
 
-  /** The vigil of a job file that can be gone on with: its last one, if that has not ended. */
+  /** The vigil of a job file that can be gone on with: the last one begun, if it has not ended. */
   public static Optional<VigilRow> unfinished(Path file) throws JobFileException {
-    List<VigilRow> all = VigilReader.vigils(file);
-    return all.isEmpty() || all.get(all.size() - 1).ending().isPresent()
-        ? Optional.empty()
-        : Optional.of(all.get(all.size() - 1));
+    return lastBegun(VigilReader.vigils(file)).filter(row -> row.ending().isEmpty());
+  }
+
+  /** The last vigil of a file that a board has begun. */
+  public static Optional<VigilRow> lastBegun(List<VigilRow> all) {
+    return all.stream()
+        .filter(row -> row.ending().filter(e -> e.outcome().startsWith(COULD_NOT_BEGIN)).isEmpty())
+        .reduce((earlier, later) -> later);
   }
 
   /** What was asked for of a vigil in a file. */
@@ -160,6 +166,7 @@ public final class VigilRun implements AutoCloseable {
       }
       run.board.follow(order.number());
       if (underWay.isEmpty()) {
+        run.notes.accept("the board keeps no vigil at this moment: taking what it recorded");
         run.again();
       }
       return run;

@@ -232,6 +232,45 @@ class VigilRunTest {
   }
 
   @Test
+  void oneThatCouldNotBeginDoesNotHideTheOneThatWasLeft() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 0, 1000, 0, 0));
+      run(run);
+    }
+    VigilRow left = VigilRun.unfinished(file).orElseThrow();
+    board.underWay = OptionalLong.of(1234);
+    try (JobFile job = JobFile.open(file)) {
+      assertThatThrownBy(() -> VigilRun.begin(job, order(Kind.CONTINUITY), means()))
+          .isInstanceOf(InstrumentTrouble.class);
+    }
+    assertThat(VigilReader.vigils(file)).hasSize(2);
+    assertThat(VigilRun.unfinished(file)).contains(left);
+  }
+
+  @Test
+  void whatWasSeenBeforeCountsOn() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 0, 1000, 0, 0));
+      board.script.add(() -> board.run(NUMBER, 1_000_000, 7, 0b10, 0b10));
+      board.script.add(() -> board.run(NUMBER, 1_007_000, 1000, 0, 0));
+      run(run);
+    }
+    VigilRow left = VigilRun.unfinished(file).orElseThrow();
+    board.underWay = OptionalLong.of(NUMBER);
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.resume(job, left, VigilRun.order(file, left), means())) {
+      run.before(SeenBefore.in(file, left));
+      assertThat(run.view().watchedMicros()).isEqualTo(2_006_000);
+      assertThat(run.view().rows())
+          .extracting(VigilView.Row::events)
+          .containsExactly(0L, 1L, 0L, 0L);
+      assertThat(run.view().rows().get(1).longestMicros()).isEqualTo(6000);
+    }
+  }
+
+  @Test
   void aBoardThatKeepsAnotherVigilIsLeftAlone() throws Exception {
     board.underWay = OptionalLong.of(1234);
     try (JobFile job = JobFile.open(file)) {
