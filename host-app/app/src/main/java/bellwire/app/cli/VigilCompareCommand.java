@@ -15,6 +15,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -62,6 +63,11 @@ final class VigilCompareCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     Refusal.whereNotWritable(spec, "--json", json);
     Path later = afterJob == null ? job : afterJob;
+    if (afterJob == null && before == after) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(),
+          "BEFORE and AFTER are two vigils; 'bellwire vigil show --list' lists those it has");
+    }
     try {
       VigilShowCommand.rows(job);
       VigilShowCommand.rows(later);

@@ -217,7 +217,7 @@ final class VigilStartCommand implements Callable<Integer> {
     }
     refuseBadSite();
     Map<Integer, String> names = new HashMap<>();
-    int mask = kind == Kind.CALLS ? leads(names) : ports(names);
+    int mask = kind == Kind.CALLS ? leads(names) : ports(kind, names);
     return new VigilOrder(
         new SplittableRandom().nextLong(VigilOrder.LEAST_NUMBER, Long.MAX_VALUE),
         kind,
@@ -251,7 +251,7 @@ final class VigilStartCommand implements Callable<Integer> {
     throw wrong("no such program: " + typed + "; use calls, continuity, touch or trend");
   }
 
-  private int ports(Map<Integer, String> names) {
+  private int ports(Kind kind, Map<Integer, String> names) {
     if (leads != null || dry || loads) {
       throw wrong("--leads, --dry and --loads go with calls");
     }
@@ -265,6 +265,9 @@ final class VigilStartCommand implements Callable<Integer> {
                             + " each once"
                             + (ports == null ? "" : ": '" + ports + "'")));
     names.putAll(list.colours());
+    if (kind != Kind.CONTINUITY && (returned != null || run != null)) {
+      throw wrong("--return and --length go with continuity");
+    }
     return list.mask();
   }
 

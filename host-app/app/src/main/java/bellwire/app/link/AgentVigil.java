@@ -79,7 +79,11 @@ public final class AgentVigil implements VigilBoard {
   public void arm() throws InstrumentTrouble {
     Message.Reply answer = conversation.ask(endpoint -> endpoint.arm(transport.nowMicros()));
     if (!answer.accepted()) {
-      throw new InstrumentTrouble("the board could not be armed: " + answer.reason());
+      throw new InstrumentTrouble(
+          "the board could not be armed: "
+              + answer.reason()
+              + "; where that is voltage, find what feeds the cable, switch it off, and prove the"
+              + " cable dead again");
     }
   }
 

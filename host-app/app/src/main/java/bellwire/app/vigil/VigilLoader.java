@@ -103,7 +103,12 @@ public final class VigilLoader {
       throws JobFileException, BadVigil {
     if (VigilReader.vigils(path).stream().noneMatch(v -> v.id() == vigil)) {
       throw new BadVigil(
-          path + ": no vigil " + vigil + "; 'bellwire vigil show " + path + "' lists those it has");
+          path
+              + ": no vigil "
+              + vigil
+              + "; 'bellwire vigil show --list "
+              + path
+              + "' lists those it has");
     }
     try (VigilReader reader = VigilReader.open(path, vigil)) {
       return new VigilLoader(path, reader, counting, progress).load(part);
