@@ -34,6 +34,9 @@ public final class JobFile implements AutoCloseable {
    * checks the database.
    */
   public static JobFile open(Path path) throws JobFileException {
+    if (Files.isDirectory(path)) {
+      throw new JobFileException(path, Trouble.FOREIGN, "is a directory; name a file in it");
+    }
     WriterLock lock = WriterLock.of(path);
     Connection connection = null;
     try {

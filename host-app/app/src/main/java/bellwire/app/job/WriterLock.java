@@ -3,6 +3,7 @@ package bellwire.app.job;
 import bellwire.app.job.JobFileException.Trouble;
 import java.io.IOException;
 import java.nio.channels.FileChannel;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -111,8 +112,12 @@ final class WriterLock {
   }
 
   private static JobFileException unreachable(Path job, IOException cause) {
+    String why =
+        cause instanceof NoSuchFileException
+            ? "there is no such directory"
+            : cause instanceof AccessDeniedException ? "you may not write there" : "" + cause;
     return new JobFileException(
-        job, Trouble.UNREACHABLE, "cannot be written there; name another place: " + cause);
+        job, Trouble.UNREACHABLE, "cannot be written there; name another place: " + why);
   }
 
   private static JobFileException inUse(Path job) {
