@@ -137,15 +137,7 @@ final class StoredTrend {
       ohms[r] = value.map(Quantity::value).orElse(Double.NaN);
       u = value.map(Quantity::u).orElse(u);
     }
-    // A vigil, or a part of one, begins and ends in the middle of a round.
-    int from = ohms.length > 0 && Double.isNaN(ohms[0]) ? 1 : 0;
-    int to =
-        ohms.length > from && Double.isNaN(ohms[ohms.length - 1]) ? ohms.length - 1 : ohms.length;
-    return new TrendSeries(
-        plan.port(reading),
-        Arrays.copyOfRange(rounds, from, to),
-        Arrays.copyOfRange(ohms, from, to),
-        u > 0 ? u : 1);
+    return new TrendSeries(plan.port(reading), rounds, ohms, u > 0 ? u : 1);
   }
 
   /** The four that belong to a round; without one of them nothing is known of it. */
