@@ -39,15 +39,21 @@ public final class Agent {
   private static final Activity.End LENGTH_OVER = new Activity.End(Outcome.DONE, "");
   private static final Activity.End TRIPPED =
       new Activity.End(Outcome.INTERLOCK, "the interlock tripped: a port is outside its window");
-  private static final long PROGRAM_WAITS_MICROS = 50_000;
-  private static final long TREND_WAITS_MICROS = 1_000_000;
+  private static final Activity.End NOT_LATCHED =
+      new Activity.End(
+          Outcome.INTERLOCK,
+          "a port stays outside its window and the interlock does not trip: take the board off the"
+              + " cable and have it repaired");
+
+  /** The board latches within 2 ms; and by now the heartbeat has been missing for long enough. */
+  private static final long LATCH_MICROS = 100_000;
+
+  private static final long SAFE_AGAIN_MICROS = 100_000;
   private static final long NEVER = Long.MAX_VALUE;
 
   private final SensingBoard board;
-  private final BoardDescription description;
   private final HostLink link;
-  private final long tickMicros;
-  private final LongSupplier clock;
+  private final Activities activities;
   private final InterlockWatch interlock;
   private final Heartbeat heartbeat;
   private final Arming arming;
@@ -58,6 +64,12 @@ public final class Agent {
   private long vigil;
   private long untilMicros = NEVER;
   private @Nullable ChipTrouble trouble;
+
+  /** After a failure, when to try again to make the board safe; never where it is. */
+  private long safeAgainMicros = NEVER;
+
+  /** Since when each step has read the interlock as not clear while it has not tripped. */
+  private long heldUpMicros = NEVER;
 
   /**
    * @param tickMicros time between steps, by which fast rates are refused or taken
@@ -70,10 +82,8 @@ public final class Agent {
       long tickMicros,
       LongSupplier clock) {
     this.board = board;
-    this.description = description;
     this.link = link;
-    this.tickMicros = tickMicros;
-    this.clock = clock;
+    activities = new Activities(board, description, link, clock, tickMicros);
     interlock = new InterlockWatch(board);
     heartbeat = new Heartbeat(board, clock, (long) description.limit("heartbeat-micros"));
     arming = new Arming(board, description, interlock);
@@ -95,6 +105,9 @@ public final class Agent {
     }
     link.step(nowMicros);
     try {
+      if (nowMicros >= safeAgainMicros) {
+        makeSafe(nowMicros);
+      }
       obeyInterlock(nowMicros);
       arming.prepare(nowMicros);
       for (Message.FromHost message = next(); message != null; message = next()) {
@@ -158,18 +171,18 @@ public final class Agent {
       arm(arm);
     } else if (message instanceof Message.Run run) {
       if (taken(run.request(), admission.run(run))) {
-        begin(program(run), nowMicros);
+        begin(activities.program(run), nowMicros);
       }
     } else if (message instanceof SenseCalls sense) {
       if (taken(sense.request(), admission.senseCalls(sense))) {
-        begin(callWatch(sense, false), nowMicros);
+        begin(activities.watch(sense), nowMicros);
       }
     } else if (message instanceof KeepVigil keep) {
       if (taken(keep.request(), admission.keepVigil(keep))) {
         vigil = keep.vigil();
         untilMicros = nowMicros + keep.lengthMicros();
         link.recording(true);
-        begin(vigil(keep), nowMicros);
+        begin(activities.vigil(keep), nowMicros);
       }
     } else if (message instanceof Message.Stop stop) {
       link.reply(new Message.Reply(stop.request(), true, ""));
@@ -189,6 +202,7 @@ public final class Agent {
       refuse(arm.request(), "the board is already being armed");
     } else {
       trouble = null;
+      safeAgainMicros = NEVER; // the reset that is due now does it
       arming.begin(arm.request());
     }
   }
@@ -211,36 +225,6 @@ public final class Agent {
     next.begin(nowMicros);
   }
 
-  private Activity program(Message.Run run) {
-    SampleBatch samples = new SampleBatch(run.program(), PROGRAM_WAITS_MICROS, link);
-    ScanRun scan = new ScanRun(board, description, run.steps(), samples);
-    return new Program(run.request(), scan, samples, false, link);
-  }
-
-  private Activity callWatch(SenseCalls sense, boolean alone) {
-    return new CallWatch(board, description, link, clock, tickMicros, sense, alone);
-  }
-
-  private Activity vigil(KeepVigil keep) {
-    return switch (keep.kind()) {
-      case CONTINUITY -> events(keep, GroupPatterns.continuity(keep.ports(), keep.returned()));
-      case TOUCH -> events(keep, GroupPatterns.touch(keep.ports()));
-      case TREND -> {
-        SampleBatch samples = new SampleBatch(keep.vigil(), TREND_WAITS_MICROS, link);
-        ScanRun scan = new ScanRun(board, description, keep.steps(), true, samples);
-        yield new Program(keep.request(), scan, samples, true, link);
-      }
-      case CALLS ->
-          callWatch(
-              new SenseCalls(keep.request(), keep.vigil(), keep.wetting(), keep.loads()), true);
-    };
-  }
-
-  private Activity events(KeepVigil keep, GroupPatterns patterns) {
-    return new EventWatch(
-        board, description, link, clock, tickMicros, keep.request(), keep.vigil(), patterns);
-  }
-
   private void advanceArming(long nowMicros) throws ChipTrouble {
     Message.Reply answer = arming.advance(nowMicros);
     if (answer != null) {
@@ -259,8 +243,14 @@ public final class Agent {
       running.finish(LENGTH_OVER);
     }
     if (running.drives() && !interlock.clear()) {
-      return; // a port has just left its window: the latch will follow, or the next step goes on
+      // A port has just left its window: the latch will follow, or the next step goes on.
+      heldUpMicros = Math.min(heldUpMicros, nowMicros);
+      if (nowMicros - heldUpMicros >= LATCH_MICROS) {
+        end(running, NOT_LATCHED, nowMicros);
+      }
+      return;
     }
+    heldUpMicros = NEVER;
     Activity.End end = running.advance(nowMicros, interlock);
     if (end != null) {
       end(running, end, nowMicros);
@@ -274,6 +264,7 @@ public final class Agent {
 
   private void close(Activity running, Activity.End end, long nowMicros) {
     activity = null;
+    heldUpMicros = NEVER;
     running.close(end, nowMicros);
     if (vigil != 0) {
       vigil = 0;
@@ -287,11 +278,7 @@ public final class Agent {
       return; // told once; the next Arm starts anew
     }
     trouble = cause;
-    try {
-      board.safe();
-    } catch (ChipTrouble also) {
-      // The board's own watchdog opens the relays, as no heartbeat follows.
-    }
+    makeSafe(nowMicros);
     if (activity != null) {
       close(activity, new Activity.End(Outcome.TROUBLE, cause.reason()), nowMicros);
     }
@@ -301,5 +288,16 @@ public final class Agent {
       link.reply(answer);
     }
     link.send(new Message.Trouble(cause.chip(), cause.reason()), nowMicros);
+  }
+
+  /** Until it is done: no watchdog stands behind call wetting and dummy loads. */
+  private void makeSafe(long nowMicros) {
+    try {
+      board.safe();
+      safeAgainMicros = NEVER;
+    } catch (ChipTrouble also) {
+      // The board's own watchdog opens the relays, as no heartbeat follows.
+      safeAgainMicros = nowMicros + SAFE_AGAIN_MICROS;
+    }
   }
 }

@@ -22,7 +22,8 @@ import org.jspecify.annotations.Nullable;
  *   <li>The step after it has read the interlock as clear: a foreign voltage lifts or holds down a
  *       conductor before the latch is set.
  *   <li>The chips were proved to listen after it: one that lost power gives zeros.
- *   <li>A one in it was read twice; the registers hold their contents until the next capture.
+ *   <li>Where there was a one in it, it was read alike twice in a row; the registers hold their
+ *       contents until the next capture.
  *   <li>The relays were closed. Where the heartbeat came too late, nothing is read until they have
  *       closed again and the cable has settled.
  * </ul>
@@ -160,17 +161,17 @@ final class EventWatch implements Activity {
   /** What is wrong in the low half, what was wrong since the capture before in the high half. */
   private int bits(int watched) throws ChipTrouble {
     int seen = bitsOnce(watched);
-    for (int i = 1; seen != 0 && i < ATTEMPTS; i++) {
+    if (seen == 0) {
+      return 0;
+    }
+    for (int i = 1; i < ATTEMPTS; i++) {
       int again = bitsOnce(watched);
       if (again == seen) {
         return seen;
       }
       seen = again;
     }
-    if (seen != 0) {
-      throw new ChipTrouble("expanders", "the events' registers read differently each time");
-    }
-    return seen;
+    throw new ChipTrouble("expanders", "the events' registers read differently each time");
   }
 
   private int bitsOnce(int watched) throws ChipTrouble {
@@ -237,11 +238,17 @@ final class EventWatch implements Activity {
 
   private void prove(long nowMicros) throws ChipTrouble {
     verifiedMicros = nowMicros;
-    events.verify();
-    batch.proved();
+    verify();
     if (batch.due(nowMicros)) {
       batch.flush(nowMicros);
     }
+  }
+
+  /** The chips listen, and the relays are fed as told: else all would look open. */
+  private void verify() throws ChipTrouble {
+    events.verify();
+    board.verifyControl();
+    batch.proved();
   }
 
   @Override
@@ -252,8 +259,7 @@ final class EventWatch implements Activity {
   @Override
   public void close(End end, long nowMicros) {
     try {
-      events.verify();
-      batch.proved();
+      verify();
     } catch (ChipTrouble e) {
       batch.dropUnproved();
     }

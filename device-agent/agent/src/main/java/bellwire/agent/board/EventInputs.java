@@ -76,6 +76,7 @@ public final class EventInputs {
     expanders.verifyInputs(wordAddress);
     expanders.verifyInputs(latchesAddress);
     expanders.verifyOutputs(controlAddress);
+    expanders.verifyPins(controlAddress, control);
   }
 
   /** Whether the wetting may be on, as far as this board was told. */

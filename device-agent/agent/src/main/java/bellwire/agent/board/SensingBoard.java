@@ -142,6 +142,12 @@ public final class SensingBoard {
     control(control & ~testLoadPin | connectPin);
   }
 
+  /** Proves that the chip that feeds the relays still listens and has its pins as told. */
+  public void verifyControl() throws ChipTrouble {
+    expanders.verifyOutputs(controlAddress);
+    expanders.verifyPins(controlAddress, control);
+  }
+
   public void disconnect() throws ChipTrouble {
     control(control & ~connectPin);
   }
@@ -265,8 +271,9 @@ public final class SensingBoard {
   }
 
   private void loads(int mask) throws ChipTrouble {
-    loads = mask; // noted first, as in control
+    loads |= mask; // noted first, as in control; and never as off before they are
     expanders.set(callLoadsAddress, mask);
+    loads = mask;
   }
 
   private void latch(long word) throws ChipTrouble {

@@ -64,6 +64,11 @@ public final class Expanders {
     verify(address, IODIRA, 0);
   }
 
+  /** Proves that a chip's outputs are as they were set last. */
+  public void verifyPins(int address, int pins) throws ChipTrouble {
+    verify(address, OLATA, pins);
+  }
+
   /** Proves that a chip of inputs still listens to its address. */
   public void verifyInputs(int address) throws ChipTrouble {
     verify(address, IODIRA, 0xFFFF);

@@ -13,10 +13,13 @@ import bellwire.link.Message.Samples;
 import bellwire.link.Rate;
 import bellwire.link.ScanStep;
 import bellwire.simbench.CallSide;
+import bellwire.simbench.chip.FaultyLine;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 
 /** What a vigil is asked for, what it shuts out, and the kinds that are not the event path's. */
 class KeepVigilTest {
@@ -177,6 +180,47 @@ class KeepVigilTest {
     rig.run(3);
     assertThat(rig.copper.connectAsked).isFalse();
     assertThat(rig.data(Ended.class)).extracting(Ended::outcome).containsExactly(Outcome.INTERLOCK);
+  }
+
+  /** A latch that does not act: the heartbeat has stopped, and no vigil waits for ever. */
+  @ParameterizedTest
+  @EnumSource(
+      value = Kind.class,
+      names = {"CONTINUITY", "TOUCH", "TREND"})
+  void aPortThatStaysOutsideWithoutATripEndsAVigil(Kind kind) {
+    rig.ready();
+    rig.vigil(kind, 0b11, 0, HOUR);
+    rig.run(500);
+    rig.copper.detectNanos = HOUR * 1000;
+    rig.copper.foreignVoltage(rig.clock.nanos() + 300_000, Long.MAX_VALUE);
+    rig.run(90);
+    assertThat(rig.data(Ended.class)).isEmpty();
+    rig.run(20);
+    assertThat(rig.data(Ended.class))
+        .singleElement()
+        .satisfies(
+            e -> {
+              assertThat(e.outcome()).isEqualTo(Outcome.INTERLOCK);
+              assertThat(e.reason()).contains("does not trip");
+            });
+    assertThat(rig.copper.connectAsked).isFalse();
+    assertThat(rig.chips.eventWetting()).isFalse();
+  }
+
+  /** No watchdog stands behind call wetting, loads and event wetting: the agent tries again. */
+  @Test
+  void whatCouldNotBeLetGoOfIsLetGoOfOnceTheChipHears() throws Exception {
+    rig.ready();
+    rig.vigil(Kind.CONTINUITY, 0b11, 0, HOUR);
+    rig.run(200);
+    rig.chips.device("expanders").fail(FaultyLine.Fault.STUCK_HIGH, 1);
+    rig.run(120);
+    assertThat(rig.data(Ended.class)).extracting(Ended::outcome).containsExactly(Outcome.TROUBLE);
+    rig.chips.device("expanders").fail(FaultyLine.Fault.NONE, 0);
+    rig.pi.sensingBoard().events().feed(true, false); // as if what was written had not arrived
+    assertThat(rig.chips.eventWetting()).isTrue();
+    rig.run(101);
+    assertThat(rig.chips.eventWetting()).isFalse();
   }
 
   /**
