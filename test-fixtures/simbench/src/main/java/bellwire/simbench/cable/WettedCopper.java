@@ -3,8 +3,6 @@ package bellwire.simbench.cable;
 import bellwire.simbench.EventSide;
 import bellwire.simbench.file.Bench;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
-import java.util.Map;
 
 /**
  * The event path in front of a bench's cable: each port's voltage behind its relay as one
@@ -17,24 +15,9 @@ import java.util.Map;
  * what they could turn over the interlock takes off first.
  */
 public final class WettedCopper implements EventSide {
-  private static final long NEVER = Long.MAX_VALUE;
+  private static final long NEVER = Courses.NEVER;
   private static final int PORTS = WettedLevels.PORTS;
   private static final int ALL = (1 << PORTS) - 1;
-  private static final int STATES_KEPT = 256;
-  private static final int WORDS_KEPT = 32;
-
-  /** What decides where the ports come to rest. */
-  private record State(Epoch.Key epoch, BoardCircuit.Switches switches) {}
-
-  /**
-   * Levels with what follows from them after a change of the crosspoint, when all begin at common.
-   *
-   * @param riseNanos after which a port crosses its threshold; {@link #NEVER}
-   * @param settledNanos after which none does
-   * @param above who is above then
-   */
-  private record Course(WettedLevels levels, long[] riseNanos, long settledNanos, int above) {}
-
   private final SimulatedCopper copper;
   private final Topologies topologies;
   private final Epochs epochs;
@@ -42,27 +25,14 @@ public final class WettedCopper implements EventSide {
   private final long[] latchNanos = new long[PORTS];
   private final long longestLatchNanos;
   private final long blindNanos;
-  private final int[] innerNodes = new int[PORTS];
-  private final Map<State, Course> courses =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<State, Course> eldest) {
-          return size() > STATES_KEPT;
-        }
-      };
-
-  /** Courses by crosspoint word, under the present epoch, relays and wetting. */
-  private final long[] knownWords = new long[WORDS_KEPT];
-
-  private final Course[] knownCourses = new Course[WORDS_KEPT];
-  private int known;
+  private final Courses courses;
 
   private long now;
   private long chain;
   private boolean relaysClosed;
   private boolean wetted;
   private boolean touch;
-  private Course course;
+  private Courses.Course course;
   private long changedNanos;
   private final double[] changedVolts = new double[PORTS];
   private final long[] crossNanos = new long[PORTS];
@@ -87,10 +57,10 @@ public final class WettedCopper implements EventSide {
       thresholdVolts[p] = draws.component("event-threshold-volts", p);
       latchNanos[p] = Math.round(1000 * draws.component("event-latch-micros", p));
       longest = Math.max(longest, latchNanos[p]);
-      innerNodes[p] = Nodes.inner(p);
     }
     longestLatchNanos = longest;
     blindNanos = Math.round(1000 * draws.component("event-blind-micros"));
+    courses = new Courses(topologies, epochs, thresholdVolts);
     course = course(0);
     rest();
     copper.tell(this::switched);
@@ -161,7 +131,6 @@ public final class WettedCopper implements EventSide {
       advance(nanos);
       relaysClosed = relays;
       wetted = wet;
-      known = 0;
       change(nanos);
     }
   }
@@ -173,12 +142,7 @@ public final class WettedCopper implements EventSide {
     while (epochs.nextNanos() <= nanos) {
       long next = epochs.nextNanos();
       pass(next);
-      int wandered = epochs.current().key().wandered();
       epochs.turn();
-      known = 0;
-      if (epochs.current().key().wandered() != wandered) {
-        courses.clear(); // no joint comes back to where it was
-      }
       change(next);
     }
     pass(nanos);
@@ -294,40 +258,7 @@ public final class WettedCopper implements EventSide {
     above = course.above();
   }
 
-  private Course course(long bits) {
-    for (int i = 0; i < known; i++) {
-      if (knownWords[i] == bits) {
-        return knownCourses[i];
-      }
-    }
-    BoardCircuit.Switches switches = new BoardCircuit.Switches(bits, relaysClosed, false, wetted);
-    State state = new State(epochs.current().key(), switches);
-    Course found = courses.get(state);
-    if (found == null) {
-      found =
-          fromCommon(WettedLevels.of(topologies.circuit(epochs.current(), switches), innerNodes));
-      courses.put(state, found);
-    }
-    known = known < WORDS_KEPT ? known + 1 : 1;
-    knownWords[known - 1] = bits;
-    knownCourses[known - 1] = found;
-    return found;
-  }
-
-  private Course fromCommon(WettedLevels levels) {
-    long[] rise = new long[PORTS];
-    long settled = 0;
-    int above = 0;
-    for (int p = 0; p < PORTS; p++) {
-      double rest = levels.restVolts()[p];
-      rise[p] = NEVER;
-      if (rest > thresholdVolts[p]) {
-        double seconds = levels.tauSeconds()[p] * Math.log(rest / (rest - thresholdVolts[p]));
-        rise[p] = Math.max(1, (long) Math.ceil(seconds * 1e9));
-        settled = Math.max(settled, rise[p]);
-        above |= 1 << p;
-      }
-    }
-    return new Course(levels, rise, settled, above);
+  private Courses.Course course(long bits) {
+    return courses.at(bits, relaysClosed, wetted);
   }
 }
