@@ -7,6 +7,7 @@ import bellwire.app.job.VigilRow;
 import bellwire.app.link.Transport;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.VigilOrder;
 import bellwire.app.vigil.VigilRun;
 import bellwire.board.BoardDescription;
@@ -176,7 +177,7 @@ final class VigilStartCommand implements Callable<Integer> {
     } catch (InstrumentTrouble e) {
       spec.commandLine().getErr().println("bellwire: " + e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
-    } catch (BenchTransport.BadBench | JobFileException e) {
+    } catch (BenchTransport.BadBench | BadVigil | JobFileException e) {
       return Refusal.of(spec, e.getMessage());
     }
   }

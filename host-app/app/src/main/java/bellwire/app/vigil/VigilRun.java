@@ -139,13 +139,24 @@ public final class VigilRun implements AutoCloseable {
         .reduce((earlier, later) -> later);
   }
 
-  /** What was asked for of a vigil in a file. */
-  public static VigilOrder order(Path file, VigilRow row) throws JobFileException {
+  /**
+   * What was asked for of a vigil in a file.
+   *
+   * @throws BadVigil where an earlier version began it, which kept no word of that
+   */
+  public static VigilOrder order(Path file, VigilRow row) throws JobFileException, BadVigil {
     try (VigilReader reader = VigilReader.open(file, row.id())) {
       Watched watched =
           reader
               .watched()
-              .orElseThrow(() -> new IllegalStateException("nothing asked: vigil=" + row.id()));
+              .orElseThrow(
+                  () ->
+                      new BadVigil(
+                          file
+                              + ": vigil "
+                              + row.id()
+                              + " was begun by an earlier Bellwire, and does not say what it"
+                              + " watches; leave --resume out to begin another"));
       return VigilOrder.of(watched);
     }
   }

@@ -16,9 +16,12 @@ import bellwire.board.BoardDescription;
 import bellwire.link.Message;
 import bellwire.link.Message.Ended.Outcome;
 import bellwire.link.Message.KeepVigil.Kind;
+import java.io.InputStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -398,6 +401,19 @@ class VigilRunTest {
         assertThat(again.vigil()).isEqualTo(2);
       }
     }
+  }
+
+  /** The file of version 1 has a vigil that goes on, and no word of what it watches. */
+  @Test
+  void aVigilOfAnEarlierVersionIsNotGoneOnWithAndSaysWhy() throws Exception {
+    try (InputStream old = JobFile.class.getResourceAsStream("version-1.bellwire")) {
+      Files.copy(Objects.requireNonNull(old), file);
+    }
+    JobFile.open(file).close();
+    VigilRow left = VigilReader.vigils(file).get(0);
+    assertThatThrownBy(() -> VigilRun.order(file, left))
+        .isInstanceOf(BadVigil.class)
+        .hasMessageContaining("earlier Bellwire");
   }
 
   @Test
