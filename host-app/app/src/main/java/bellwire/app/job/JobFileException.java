@@ -53,6 +53,11 @@ public final class JobFileException extends IOException {
   }
 
   private static String words(SQLException cause) {
+    SQLiteErrorCode code = SQLiteErrorCode.getErrorCode(cause.getErrorCode() & 0xFF);
+    if (code == SQLiteErrorCode.SQLITE_CANTOPEN || code == SQLiteErrorCode.SQLITE_READONLY) {
+      return "cannot be opened: is it there, and may you write beside it, where the database keeps a"
+          + " log? If not, copy the file to a place where you may";
+    }
     return switch (trouble(cause)) {
       case FULL -> "the disk is full; make room, nothing acknowledged is lost";
       case IN_USE -> "is being written by another program; close that one";

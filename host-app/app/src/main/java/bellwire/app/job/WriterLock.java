@@ -4,6 +4,7 @@ import bellwire.app.job.JobFileException.Trouble;
 import java.io.IOException;
 import java.nio.channels.FileChannel;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -112,10 +113,14 @@ final class WriterLock {
   }
 
   private static JobFileException unreachable(Path job, IOException cause) {
-    String why =
-        cause instanceof NoSuchFileException
-            ? "there is no such directory"
-            : cause instanceof AccessDeniedException ? "you may not write there" : "" + cause;
+    String why = "" + cause;
+    if (cause instanceof NoSuchFileException) {
+      why = "there is no such directory";
+    } else if (cause instanceof AccessDeniedException) {
+      why = "you may not write there";
+    } else if (cause instanceof FileSystemException of && of.getReason() != null) {
+      why = of.getReason();
+    }
     return new JobFileException(
         job, Trouble.UNREACHABLE, "cannot be written there; name another place: " + why);
   }
