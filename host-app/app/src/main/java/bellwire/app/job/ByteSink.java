@@ -1,10 +1,13 @@
 package bellwire.app.job;
 
 import java.io.ByteArrayOutputStream;
+import java.util.ArrayList;
+import java.util.List;
 
 /** Numbers as bytes: seven bits a byte, low ones first, the top bit where more follow (LEB128). */
 final class ByteSink {
   private final ByteArrayOutputStream out = new ByteArrayOutputStream();
+  private final List<Integer> cuts = new ArrayList<>();
 
   void octet(int value) {
     out.write(value);
@@ -26,6 +29,16 @@ final class ByteSink {
 
   void bytes(byte[] some) {
     out.writeBytes(some);
+  }
+
+  /** What follows is of another sort: compressed apart, it takes less. The bytes don't show it. */
+  void cut() {
+    cuts.add(out.size());
+  }
+
+  /** Where it was cut, rising. */
+  List<Integer> cuts() {
+    return cuts;
   }
 
   byte[] taken() {

@@ -1,5 +1,7 @@
 package bellwire.app.job;
 
+import java.util.Arrays;
+
 /** Reads what a {@link ByteSink} wrote, within bounds. */
 final class ByteSource {
   private final byte[] bytes;
@@ -46,13 +48,22 @@ final class ByteSource {
     return (int) value;
   }
 
-  byte[] bytes(int length) throws Damage {
+  /** All of them, to be read from where {@link #pass} says. */
+  byte[] array() {
+    return bytes;
+  }
+
+  /** Goes on behind so many bytes, and says where they begin. */
+  int pass(int length) throws Damage {
     if (length > bytes.length - next) {
       throw new Damage("ends early: length=" + bytes.length);
     }
-    byte[] some = new byte[length];
-    System.arraycopy(bytes, next, some, 0, length);
     next += length;
-    return some;
+    return next - length;
+  }
+
+  byte[] bytes(int length) throws Damage {
+    int begin = pass(length);
+    return Arrays.copyOfRange(bytes, begin, begin + length);
   }
 }

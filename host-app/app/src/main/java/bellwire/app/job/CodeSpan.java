@@ -4,12 +4,11 @@ import java.util.Arrays;
 
 /**
  * Converter codes with their times. Each is kept as its distance from a smoothed course of those
- * before it, its three bytes in planes of their own: the upper planes are nearly all zeros, the low
- * one is the noise.
+ * before it, which is the noise.
  */
 final class CodeSpan extends Span {
   private static final int FIRST_ROOM = 16;
-  private static final int PLANES = 4;
+  private static final int OLDER_PLANES = 4;
 
   private final long periodMicros;
   private final int most;
@@ -55,78 +54,73 @@ final class CodeSpan extends Span {
     }
   }
 
-  /** Times less the expected ones, then the residuals' bytes, plane by plane. */
   @Override
-  byte[] encoded() {
+  void fill(Columns columns) {
+    columns.merge(micros, code, count);
+  }
+
+  /** Zero, where an older one has its count; then times less the expected ones, and codes. */
+  @Override
+  ByteSink encoded() {
     ByteSink sink = new ByteSink();
+    sink.number(0);
     sink.number(count);
-    long expected = 0;
-    for (int i = 0; i < count; i++) {
-      sink.signed(micros[i] - expected);
-      expected = micros[i] + periodMicros;
-    }
-    int[] folded = new int[count];
+    sink.signed(count == 0 ? 0 : micros[0]);
+    long[] late = new long[count];
+    long[] folded = new long[count];
     Course course = new Course();
     for (int i = 0; i < count; i++) {
-      int residual = code[i] - course.next();
-      folded[i] = residual << 1 ^ residual >> 31;
-      course.take(code[i]);
+      long distance = i == 0 ? 0 : micros[i] - micros[i - 1] - periodMicros;
+      late[i] = distance << 1 ^ distance >> 63;
+      folded[i] = course.folded(code[i]) & 0xFFFFFFFFL;
     }
-    for (int plane = 0; plane < PLANES; plane++) {
-      for (int value : folded) {
-        sink.octet((value >>> (8 * plane)) & 0xFF);
-      }
-    }
-    return sink.taken();
+    Planes.write(sink, late);
+    Planes.write(sink, folded);
+    return sink;
   }
 
   @Override
   void decode(ByteSource source) throws Damage {
     int coming = source.count(most);
+    if (coming > 0) {
+      decodeOlder(source, coming);
+      return;
+    }
+    coming = source.count(most);
+    long expected = source.signed();
+    long[] times = Planes.read(source, coming);
+    long[] folded = Planes.read(source, coming);
+    for (int i = 0; i < coming; i++) {
+      expected += times[i] >>> 1 ^ -(times[i] & 1);
+      times[i] = expected;
+      expected += periodMicros;
+    }
+    take(times, Course.values(folded, 0, coming));
+  }
+
+  /** Of version 1: each time as a number, and four planes of whole bytes. */
+  private void decodeOlder(ByteSource source, int coming) throws Damage {
     long[] times = new long[coming];
     long expected = 0;
     for (int i = 0; i < coming; i++) {
       times[i] = expected + source.signed();
       expected = times[i] + periodMicros;
     }
-    int[] folded = new int[coming];
-    for (int plane = 0; plane < PLANES; plane++) {
+    long[] folded = new long[coming];
+    for (int plane = 0; plane < OLDER_PLANES; plane++) {
       byte[] octets = source.bytes(coming);
       for (int i = 0; i < coming; i++) {
-        folded[i] |= (octets[i] & 0xFF) << (8 * plane);
+        folded[i] |= (octets[i] & 0xFFL) << (8 * plane);
       }
     }
-    Course course = new Course();
-    for (int i = 0; i < coming; i++) {
-      int value = course.next() + (folded[i] >>> 1 ^ -(folded[i] & 1));
-      course.take(value);
-      folded[i] = value;
-    }
-    if (coming > 0) {
-      micros = times;
-      code = folded;
-      count = coming;
-    }
+    take(times, Course.values(folded, 0, coming));
   }
 
-  /** Exponential smoothing in whole numbers, so that reading repeats what writing did. */
-  private static final class Course {
-    private static final int FRACTION_BITS = 8;
-
-    /** An eighth: white noise grows by 3 %, a drift is followed within some ten samples. */
-    private static final int SMOOTHING_BITS = 3;
-
-    private long level;
-    private boolean started;
-
-    int next() {
-      return (int) ((level + (1 << (FRACTION_BITS - 1))) >> FRACTION_BITS);
-    }
-
-    void take(int code) {
-      long scaled = (long) code << FRACTION_BITS;
-      level = started ? level + ((scaled - level) >> SMOOTHING_BITS) : scaled;
-      started = true;
+  private void take(long[] times, int[] values) {
+    if (times.length > 0) {
+      micros = times;
+      code = values;
+      count = times.length;
     }
   }
 }

@@ -47,16 +47,63 @@ final class Columns {
     int begin = columnOf(Math.max(firstMicros, fromMicros()));
     int end = lastMicros < edge[begin + 1] ? begin : columnOf(Math.min(lastMicros, toMicros() - 1));
     for (int c = begin; c <= end; c++) {
-      boolean first = !sampled[c];
-      sampled[c] = true;
-      latches[c] |= latched;
-      if (kind == Kind.WORDS) {
-        low[c] = first ? lower : low[c] & lower;
-        high[c] |= higher;
-      } else {
-        low[c] = first ? lower : Math.min(low[c], lower);
-        high[c] = first ? higher : Math.max(high[c], higher);
+      put(c, lower, higher, latched);
+    }
+  }
+
+  /** Codes at their times, which rise. */
+  void merge(long[] micros, int[] code, int count) {
+    int i = 0;
+    while (i < count && micros[i] < fromMicros()) {
+      i++;
+    }
+    while (i < count && micros[i] < toMicros()) {
+      int c = columnOf(micros[i]);
+      long end = edge[c + 1];
+      int least = sampled[c] ? low[c] : code[i];
+      int greatest = sampled[c] ? high[c] : code[i];
+      for (; i < count && micros[i] < end; i++) {
+        least = Math.min(least, code[i]);
+        greatest = Math.max(greatest, code[i]);
       }
+      sampled[c] = true;
+      low[c] = least;
+      high[c] = greatest;
+    }
+  }
+
+  /** Buckets in a row, none of which is longer than a column or lies in two. */
+  void merge(
+      long beginMicros,
+      long bucketMicros,
+      boolean[] seen,
+      int[] lower,
+      int[] higher,
+      int[] latched) {
+    long micros = beginMicros;
+    int i = (int) Math.max(0, Math.min(seen.length, (fromMicros() - micros) / bucketMicros));
+    micros += i * bucketMicros;
+    while (i < seen.length && micros < toMicros()) {
+      int c = columnOf(micros);
+      long end = edge[c + 1];
+      for (; i < seen.length && micros < end; i++, micros += bucketMicros) {
+        if (seen[i]) {
+          put(c, lower[i], higher[i], latched[i]);
+        }
+      }
+    }
+  }
+
+  private void put(int c, int lower, int higher, int latched) {
+    boolean first = !sampled[c];
+    sampled[c] = true;
+    latches[c] |= latched;
+    if (kind == Kind.WORDS) {
+      low[c] = first ? lower : low[c] & lower;
+      high[c] |= higher;
+    } else {
+      low[c] = first ? lower : Math.min(low[c], lower);
+      high[c] = first ? higher : Math.max(high[c], higher);
     }
   }
 

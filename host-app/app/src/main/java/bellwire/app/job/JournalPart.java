@@ -17,7 +17,7 @@ record JournalPart(Stream stream, long index, Span span) {
   static Packed packed(Place place, List<JournalPart> parts) {
     ByteSink sink = new ByteSink();
     for (JournalPart part : parts) {
-      byte[] samples = part.span.encoded();
+      byte[] samples = part.span.encoded().taken();
       sink.number(part.stream.id());
       sink.signed(part.index);
       sink.number(samples.length);

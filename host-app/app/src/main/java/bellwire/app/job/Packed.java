@@ -1,6 +1,7 @@
 package bellwire.app.job;
 
 import java.nio.ByteBuffer;
+import java.util.Arrays;
 import java.util.zip.CRC32C;
 import java.util.zip.DataFormatException;
 import java.util.zip.Deflater;
@@ -48,26 +49,42 @@ final class Packed {
     return payload;
   }
 
-  static Packed of(Place place, byte[] plain) {
+  static Packed of(Place place, ByteSink content) {
+    byte[] plain = content.taken();
     if (plain.length > MOST_BYTES) {
       throw new IllegalArgumentException("payload too long: bytes=" + plain.length);
     }
     Deflater deflater = new Deflater(Deflater.DEFAULT_COMPRESSION, true);
     try {
-      deflater.setInput(plain);
-      deflater.finish();
+      // Noise has short repetitions, and to name them takes more than their bytes.
+      deflater.setStrategy(Deflater.FILTERED);
       byte[] room = new byte[plain.length + plain.length / 1000 + SPARE_BYTES];
-      int length = 0;
-      while (!deflater.finished()) {
-        length += deflater.deflate(room, length, room.length - length);
-      }
+      // The call that takes up a strategy does not do what else it is asked for.
+      deflater.deflate(room, 0, room.length, Deflater.NO_FLUSH);
       ByteSink sink = new ByteSink();
       sink.number(plain.length);
-      sink.bytes(java.util.Arrays.copyOf(room, length));
+      int begin = 0;
+      for (int cut : content.cuts()) {
+        deflater.setInput(plain, begin, cut - begin);
+        flush(deflater, room, sink);
+        begin = cut;
+      }
+      deflater.setInput(plain, begin, plain.length - begin);
+      deflater.finish();
+      flush(deflater, room, sink);
       return bare(place, sink.taken());
     } finally {
       deflater.end();
     }
+  }
+
+  /** All that was put in; what is put in later gets a code of its own. */
+  private static void flush(Deflater deflater, byte[] room, ByteSink sink) {
+    int length;
+    do {
+      length = deflater.deflate(room, 0, room.length, Deflater.SYNC_FLUSH);
+      sink.bytes(Arrays.copyOf(room, length));
+    } while (length == room.length);
   }
 
   /** Not compressed. */

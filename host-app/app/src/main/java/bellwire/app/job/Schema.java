@@ -79,6 +79,7 @@ final class Schema {
               "ALTER TABLE vigil ADD COLUMN outcome TEXT",
               "ALTER TABLE stream ADD COLUMN codes INTEGER NOT NULL DEFAULT 1",
               "ALTER TABLE stream ADD COLUMN bucket_micros INTEGER NOT NULL DEFAULT 1048576",
+              "ALTER TABLE stream ADD COLUMN buckets INTEGER NOT NULL DEFAULT 256",
               // Of codes it was the least power of two of at least 64 periods, within bounds.
               """
               UPDATE stream SET bucket_micros = CASE

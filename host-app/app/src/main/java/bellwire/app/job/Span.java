@@ -42,7 +42,9 @@ abstract sealed class Span permits WordSpan, CodeSpan {
 
   abstract void forEach(Sink sink);
 
-  abstract byte[] encoded();
+  abstract void fill(Columns columns);
+
+  abstract ByteSink encoded();
 
   abstract void decode(ByteSource source) throws Damage;
 }

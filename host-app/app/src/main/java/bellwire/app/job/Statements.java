@@ -6,6 +6,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 
 /** Runs statements on a connection. */
 final class Statements {
@@ -37,13 +38,18 @@ final class Statements {
   }
 
   <T> List<T> select(String sql, Reading<T> reading, Object... values) throws SQLException {
+    List<T> read = new ArrayList<>();
+    each(sql, reading, read::add, values);
+    return read;
+  }
+
+  <T> void each(String sql, Reading<T> reading, Consumer<T> taker, Object... values)
+      throws SQLException {
     try (PreparedStatement statement = prepared(sql, values);
         ResultSet rows = statement.executeQuery()) {
-      List<T> read = new ArrayList<>();
       while (rows.next()) {
-        read.add(reading.read(rows));
+        taker.accept(reading.read(rows));
       }
-      return read;
     }
   }
 

@@ -2,8 +2,8 @@ package bellwire.app.job;
 
 /**
  * One row of samples on one time axis: all ports' bits together, or one conductor's converter codes
- * in one configuration. Time is cut into spans of {@link #BUCKETS} buckets, aligned to zero; a span
- * is a block of samples and a row of the pyramid's lowest level.
+ * in one configuration. Time is cut into spans of buckets, aligned to zero; a span is a block of
+ * samples and a row of the pyramid's lowest level.
  *
  * @param id key in table stream
  * @param name what is sampled, such as 'ports' or 'P3'
@@ -12,9 +12,10 @@ package bellwire.app.job;
  * @param codes words: group patterns that the agent drives in turn, one each tick; 1 where it does
  *     not
  * @param bucketMicros length of the pyramid's shortest buckets
+ * @param buckets in a span, and in a row of the pyramid on any level
  */
 public record Stream(
-    long id, Kind kind, String name, long periodMicros, int codes, long bucketMicros) {
+    long id, Kind kind, String name, long periodMicros, int codes, long bucketMicros, int buckets) {
   /** What its samples are. */
   public enum Kind {
     /** A bit a port and a latch bit a port, kept as runs. */
@@ -23,8 +24,10 @@ public record Stream(
     CODES
   }
 
-  /** Buckets in a row of the pyramid. */
-  static final int BUCKETS = 256;
+  private static final int WORDS_BUCKETS = 256;
+
+  /** A block too short leaves a large part of its last page empty. */
+  private static final int CODES_BUCKETS = 512;
 
   /** Levels of the pyramid; a bucket of one is 16 of the one below. */
   static final int LEVELS = 4;
@@ -40,7 +43,7 @@ public record Stream(
    * A converter's bucket holds so many samples and up to twice that, within the limits below: few
    * enough that a column just too narrow for the pyramid is soon drawn from samples.
    */
-  private static final int BUCKET_SAMPLES = 32;
+  private static final int BUCKET_SAMPLES = 16;
 
   private static final long LEAST_BUCKET_MICROS = 1 << 14;
   private static final long MOST_BUCKET_MICROS = 1 << 24;
@@ -58,6 +61,9 @@ public record Stream(
         || bucketMicros > MOST_BUCKET_MICROS) {
       throw new IllegalArgumentException("no bucket length: bucketMicros=" + bucketMicros);
     }
+    if (buckets != WORDS_BUCKETS && buckets != CODES_BUCKETS) {
+      throw new IllegalArgumentException("no number of buckets: buckets=" + buckets);
+    }
     if (codes < 1 || codes > MOST_CODES || (kind == Kind.CODES && codes != 1)) {
       throw new IllegalArgumentException("codes out of range: codes=" + codes);
     }
@@ -68,11 +74,13 @@ public record Stream(
 
   /** A new one, not yet in a table. */
   static Stream of(Kind kind, String name, long periodMicros, int codes) {
-    return new Stream(0, kind, name, periodMicros, codes, bucketMicros(kind, periodMicros));
+    int buckets = kind == Kind.WORDS ? WORDS_BUCKETS : CODES_BUCKETS;
+    return new Stream(
+        0, kind, name, periodMicros, codes, bucketMicros(kind, periodMicros), buckets);
   }
 
   Stream withId(long key) {
-    return new Stream(key, kind, name, periodMicros, codes, bucketMicros);
+    return new Stream(key, kind, name, periodMicros, codes, bucketMicros, buckets);
   }
 
   /** Length of a bucket on a level of the pyramid, from 1. */
@@ -89,7 +97,7 @@ public record Stream(
   }
 
   long rowMicros(int level) {
-    return bucketMicros(level) * BUCKETS;
+    return bucketMicros(level) * buckets;
   }
 
   long spanMicros() {

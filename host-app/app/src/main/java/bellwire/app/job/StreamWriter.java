@@ -118,7 +118,7 @@ final class StreamWriter {
       return;
     }
     batch.block(stream, openIndex, open);
-    PyramidRow lowest = new PyramidRow(stream.kind());
+    PyramidRow lowest = new PyramidRow(stream);
     open.forEach(
         (first, count, value, latches, code) -> fill(lowest, first, count, value, latches));
     batch.pyramid(stream, 1, openIndex, lowest);
@@ -129,7 +129,7 @@ final class StreamWriter {
 
   private void fill(PyramidRow row, long firstMicros, int count, int value, int latches) {
     long bucketMicros = stream.bucketMicros(1);
-    long base = openIndex * Stream.BUCKETS;
+    long base = openIndex * stream.buckets();
     long last = firstMicros + (count - 1) * stream.periodMicros();
     for (long b = Math.floorDiv(firstMicros, bucketMicros);
         b <= Math.floorDiv(last, bucketMicros);
@@ -143,18 +143,18 @@ final class StreamWriter {
     int at = level - 2;
     if (rowIndex[at] != index) {
       rowIndex[at] = index;
-      rows[at] = new PyramidRow(stream.kind());
+      rows[at] = new PyramidRow(stream);
     }
     PyramidRow row = rows[at];
     if (row == null) {
       return;
     }
-    for (int i = 0; i < Stream.BUCKETS; i++) {
+    for (int i = 0; i < stream.buckets(); i++) {
       if (lowest.seen(i)) {
         long micros = openIndex * stream.spanMicros() + i * stream.bucketMicros(1);
         long bucket = Math.floorDiv(micros, stream.bucketMicros(level));
         row.merge(
-            (int) Math.floorMod(bucket, (long) Stream.BUCKETS),
+            (int) Math.floorMod(bucket, (long) stream.buckets()),
             lowest.low(i),
             lowest.high(i),
             lowest.latches(i));
@@ -213,7 +213,7 @@ final class StreamWriter {
     rows[at] = null;
     for (VigilTables.Row row : tables.pyramid(stream, level, index, index)) {
       try {
-        rows[at] = PyramidRow.decoded(stream.kind(), row.packed().plain(row.place()));
+        rows[at] = PyramidRow.decoded(stream, row.packed().plain(row.place()));
       } catch (Damage e) {
         // The reader goes to the lower rows; this one stays as it is.
       }

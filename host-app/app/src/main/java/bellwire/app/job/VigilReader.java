@@ -198,7 +198,7 @@ public final class VigilReader implements AutoCloseable {
         pyramid(stream, level, filling.fromMicros(), filling.toMicros(), filling, unreadable);
       }
       for (Span span : journalled.getOrDefault(stream.id(), List.of())) {
-        fill(stream, span, filling);
+        span.fill(filling);
       }
       tables.gaps(stream, filling.fromMicros(), filling.toMicros()).forEach(filling::gap);
     } catch (SQLException e) {
@@ -238,13 +238,8 @@ public final class VigilReader implements AutoCloseable {
     for (VigilTables.Row stored : tables.pyramid(stream, level, first, last)) {
       long begin = stored.place().index() * rowMicros;
       try {
-        PyramidRow row = PyramidRow.decoded(stream.kind(), stored.packed().plain(stored.place()));
-        for (int i = 0; i < Stream.BUCKETS; i++) {
-          if (row.seen(i)) {
-            long bucket = begin + i * bucketMicros;
-            filling.merge(bucket, bucket, row.low(i), row.high(i), row.latches(i));
-          }
-        }
+        PyramidRow row = PyramidRow.decoded(stream, stored.packed().plain(stored.place()));
+        row.fill(filling, begin, bucketMicros);
       } catch (Damage e) {
         long low = Math.max(from, begin);
         long high = Math.min(to, begin + rowMicros);
@@ -260,18 +255,14 @@ public final class VigilReader implements AutoCloseable {
   private void blocks(
       Stream stream, long from, long to, Columns filling, List<Unreadable> unreadable)
       throws SQLException {
-    for (long index : tables.spans(stream, stream.spanOf(from), stream.spanOf(to - 1))) {
-      block(stream, index, unreadable).ifPresent(span -> fill(stream, span, filling));
-    }
+    tables.blocks(
+        stream,
+        stream.spanOf(from),
+        stream.spanOf(to - 1),
+        block -> decoded(stream, block, unreadable).ifPresent(span -> span.fill(filling)));
   }
 
-  private Optional<Span> block(Stream stream, long index, List<Unreadable> unreadable)
-      throws SQLException {
-    Optional<Block> stored = tables.block(stream, index);
-    if (stored.isEmpty()) {
-      return Optional.empty();
-    }
-    Block block = stored.get();
+  private static Optional<Span> decoded(Stream stream, Block block, List<Unreadable> unreadable) {
     Place place = block.place();
     try {
       return Optional.of(Span.decoded(stream, block.packed().plain(place)));
@@ -280,13 +271,6 @@ public final class VigilReader implements AutoCloseable {
           new Unreadable(block.firstMicros(), block.lastMicros(), String.valueOf(e.getMessage())));
       return Optional.empty();
     }
-  }
-
-  private static void fill(Stream stream, Span span, Columns filling) {
-    long period = stream.periodMicros();
-    span.forEach(
-        (first, count, value, latches, code) ->
-            filling.merge(first, first + (count - 1) * period, value, value, latches));
   }
 
   /**
@@ -310,11 +294,13 @@ public final class VigilReader implements AutoCloseable {
       throws JobFileException {
     List<Unreadable> unreadable = new ArrayList<>();
     try {
-      long first = stream.spanOf(fromMicros);
-      for (long index : tables.spans(stream, first, stream.spanOf(toMicros - 1))) {
-        block(stream, index, unreadable)
-            .ifPresent(span -> clip(stream, span, fromMicros, toMicros, samples));
-      }
+      tables.blocks(
+          stream,
+          stream.spanOf(fromMicros),
+          stream.spanOf(toMicros - 1),
+          block ->
+              decoded(stream, block, unreadable)
+                  .ifPresent(span -> clip(stream, span, fromMicros, toMicros, samples)));
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }

@@ -8,6 +8,7 @@ import java.sql.SQLException;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Consumer;
 
 /**
  * Every statement on the tables of a vigil's samples. Those that belong together are run in one
@@ -44,14 +45,15 @@ final class VigilTables {
 
   long addStream(long vigil, Stream stream) throws SQLException {
     return sql.numbered(
-        "INSERT INTO stream (vigil, kind, name, period_micros, codes, bucket_micros)"
-            + " VALUES (?, ?, ?, ?, ?, ?)",
+        "INSERT INTO stream (vigil, kind, name, period_micros, codes, bucket_micros, buckets)"
+            + " VALUES (?, ?, ?, ?, ?, ?, ?)",
         vigil,
         stream.kind().name().toLowerCase(Locale.ROOT),
         stream.name(),
         stream.periodMicros(),
         stream.codes(),
-        stream.bucketMicros());
+        stream.bucketMicros(),
+        stream.buckets());
   }
 
   void put(Block block) throws SQLException {
@@ -101,7 +103,8 @@ final class VigilTables {
 
   List<Stream> streams(long vigil) throws SQLException {
     return sql.select(
-        "SELECT id, kind, name, period_micros, codes, bucket_micros FROM stream WHERE vigil = ? ORDER BY id",
+        "SELECT id, kind, name, period_micros, codes, bucket_micros, buckets FROM stream"
+            + " WHERE vigil = ? ORDER BY id",
         r ->
             new Stream(
                 r.getLong(1),
@@ -109,7 +112,8 @@ final class VigilTables {
                 r.getString(3),
                 r.getLong(4),
                 r.getInt(5),
-                r.getLong(6)),
+                r.getLong(6),
+                r.getInt(7)),
         vigil);
   }
 
@@ -131,26 +135,17 @@ final class VigilTables {
         lastRow);
   }
 
-  /** The spans that have a block, least first. */
-  List<Long> spans(Stream stream, long firstSpan, long lastSpan) throws SQLException {
-    return sql.select(
-        "SELECT span FROM block WHERE stream = ? AND span BETWEEN ? AND ? ORDER BY span",
-        r -> r.getLong(1),
+  /** One after the other, so that memory holds one at a time. */
+  void blocks(Stream stream, long firstSpan, long lastSpan, Consumer<Block> blocks)
+      throws SQLException {
+    sql.each(
+        "SELECT span, first_micros, last_micros, crc32c, payload FROM block"
+            + " WHERE stream = ? AND span BETWEEN ? AND ? ORDER BY span",
+        r -> block(stream, r),
+        blocks,
         stream.id(),
         firstSpan,
         lastSpan);
-  }
-
-  Optional<Block> block(Stream stream, long span) throws SQLException {
-    return sql
-        .select(
-            "SELECT span, first_micros, last_micros, crc32c, payload FROM block"
-                + " WHERE stream = ? AND span = ?",
-            r -> block(stream, r),
-            stream.id(),
-            span)
-        .stream()
-        .findFirst();
   }
 
   Optional<Block> lastBlock(Stream stream) throws SQLException {

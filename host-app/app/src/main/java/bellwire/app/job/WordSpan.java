@@ -77,9 +77,17 @@ final class WordSpan extends Span {
     }
   }
 
+  @Override
+  void fill(Columns columns) {
+    for (int i = 0; i < runs; i++) {
+      long last = first[i] + (count[i] - 1) * periodMicros;
+      columns.merge(first[i], last, word[i], word[i], latched[i]);
+    }
+  }
+
   /** Runs: start less the expected one, count, changed bits, latches, code less the expected. */
   @Override
-  byte[] encoded() {
+  ByteSink encoded() {
     ByteSink sink = new ByteSink();
     sink.number(runs);
     long expected = 0;
@@ -95,7 +103,7 @@ final class WordSpan extends Span {
       expected = first[i] + count[i] * periodMicros;
       before = word[i];
     }
-    return sink.taken();
+    return sink;
   }
 
   @Override

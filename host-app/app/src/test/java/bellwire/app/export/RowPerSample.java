@@ -35,6 +35,7 @@ import org.apache.parquet.schema.MessageType;
  */
 public final class RowPerSample {
   private static final int COLUMNS = 1000;
+  private static final int TRIES = 2;
 
   /** What holds the rows. */
   public enum Form {
@@ -72,7 +73,7 @@ public final class RowPerSample {
     }
     double bytes = (double) Files.size(file) / written[0];
     double nanos = Double.POSITIVE_INFINITY;
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < TRIES; i++) {
       long begin = System.nanoTime();
       long drawn = draw(form, file);
       nanos = Math.min(nanos, (double) (System.nanoTime() - begin) / written[0]);

@@ -215,8 +215,8 @@ class VigilFactsTest {
       Stream ports = reader.streams().get(0);
       assertThat(reader.streams())
           .containsExactly(
-              new Stream(ports.id(), Stream.Kind.WORDS, "ports", TICK_MICROS, 1, 1 << 20),
-              new Stream(2, Stream.Kind.CODES, "P3", 50_000, 1, 1 << 22));
+              new Stream(ports.id(), Stream.Kind.WORDS, "ports", TICK_MICROS, 1, 1 << 20, 256),
+              new Stream(2, Stream.Kind.CODES, "P3", 50_000, 1, 1 << 22, 256));
       List<String> runs = new ArrayList<>();
       reader.samples(
           ports, 0, Long.MAX_VALUE, (f, c, v, l) -> runs.add(f + "+" + c + ":" + v + "/" + l));
