@@ -85,7 +85,7 @@ public final class BellwireMain implements Runnable {
         .replaceFirst("option option", "option")
         .replaceFirst("KEY=VALUE format", "the form NAME=VALUE")
         .replaceFirst(" is not a double$", " is not a number")
-        .replaceFirst(" is not an int$", " is not a whole number");
+        .replaceFirst(" is not an? (int|long)$", " is not a whole number");
   }
 
   private static int reportProgramError(

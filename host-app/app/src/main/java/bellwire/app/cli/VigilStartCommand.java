@@ -5,6 +5,7 @@ import bellwire.app.bench.BenchTransport;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilRow;
 import bellwire.app.link.Transport;
+import bellwire.app.report.Paragraph;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.vigil.BadVigil;
@@ -97,9 +98,8 @@ final class VigilStartCommand implements Callable<Integer> {
   @Option(
       names = "--plug",
       paramLabel = "PLUG",
-      defaultValue = "tie",
-      description = "trend: what is on the far ends, tie or coded. Default: ${DEFAULT-VALUE}.")
-  private String plug = "tie";
+      description = "trend: what is on the far ends, tie or coded. Default: tie.")
+  private @Nullable String plug;
 
   @Option(
       names = "--leads",
@@ -138,23 +138,7 @@ final class VigilStartCommand implements Callable<Integer> {
       description = "Mains frequency here, 50 or 60. Default: ${DEFAULT-VALUE}.")
   private int mains;
 
-  @Option(
-      names = "--people",
-      paramLabel = "WORDS",
-      description = "Who is in the building meanwhile; asked for where not given.")
-  private @Nullable String people;
-
-  @Option(
-      names = "--coldest",
-      paramLabel = "TEMP",
-      description = "Outdoors at the coldest, such as '8 C' or '46 F'; asked for where not given.")
-  private @Nullable String coldest;
-
-  @Option(
-      names = "--heat-by",
-      paramLabel = "TIME",
-      description = "When the heat has to be back, such as '17:30'; asked for where not given.")
-  private @Nullable String heatBy;
+  @Mixin private VigilSiteOptions site = new VigilSiteOptions();
 
   @Mixin private LineOptions line = new LineOptions();
 
@@ -165,6 +149,9 @@ final class VigilStartCommand implements Callable<Integer> {
     try {
       VigilRow left = resume ? left() : null;
       VigilOrder order = left == null ? order() : VigilRun.order(job, left);
+      if (left == null) {
+        sayUnfinished();
+      }
       VigilSession session =
           new VigilSession(
               spec.commandLine().getOut(),
@@ -172,7 +159,7 @@ final class VigilStartCommand implements Callable<Integer> {
               job,
               source.bench != null,
               source.bench != null ? "--bench " + source.bench : "--port " + source.port,
-              new VigilSite.Said(people, coldest, heatBy));
+              site.said());
       return session.run(transport(), line, order, left);
     } catch (InstrumentTrouble e) {
       spec.commandLine().getErr().println("bellwire: " + e.getMessage());
@@ -194,6 +181,24 @@ final class VigilStartCommand implements Callable<Integer> {
         () -> wrong(job + ": its last vigil has ended; leave --resume out to begin another"));
   }
 
+  /** Once another is begun, nothing goes on with it any more. */
+  private void sayUnfinished() throws JobFileException {
+    Optional<VigilRow> unfinished =
+        Files.isRegularFile(job) ? VigilRun.unfinished(job) : Optional.empty();
+    if (unfinished.isPresent()) {
+      Paragraph.hanging(
+              "",
+              "Vigil "
+                  + unfinished.get().id()
+                  + " of "
+                  + job
+                  + " was left, and has not ended: --resume goes on with it, but no more once"
+                  + " another is begun in this file.")
+          .forEach(spec.commandLine().getOut()::println);
+      spec.commandLine().getOut().println();
+    }
+  }
+
   private Transport transport() throws InstrumentTrouble, BenchTransport.BadBench {
     if (source.bench != null) {
       return BenchTransport.open(source.bench, line.pace);
@@ -212,11 +217,10 @@ final class VigilStartCommand implements Callable<Integer> {
     if (mains != 50 && mains != 60) {
       throw wrong("--mains is 50 or 60, not " + mains);
     }
-    if (people != null && kind == Kind.CALLS || heatBy != null && kind == Kind.CALLS) {
-      throw wrong(
-          "--people and --heat-by go with a vigil that takes the heat away, not with calls");
+    site.check(kind == Kind.CALLS);
+    if (plug != null && kind != Kind.TREND) {
+      throw wrong("--plug goes with trend");
     }
-    refuseBadSite();
     Map<Integer, String> names = new HashMap<>();
     int mask = kind == Kind.CALLS ? leads(names) : ports(kind, names);
     return new VigilOrder(
@@ -232,15 +236,6 @@ final class VigilStartCommand implements Callable<Integer> {
         kind == Kind.TREND ? expectedOhms() : 0,
         mains,
         "");
-  }
-
-  private void refuseBadSite() {
-    if (coldest != null && VigilSite.celsius(coldest).isEmpty()) {
-      throw wrong("--coldest takes -60 C to 60 C, such as '8 C' or '46 F', not '" + coldest + "'");
-    }
-    if (heatBy != null && VigilSite.next(heatBy, java.time.ZonedDateTime.now()).isEmpty()) {
-      throw wrong("--heat-by takes a time of day, such as '17:30', not '" + heatBy + "'");
-    }
   }
 
   private Kind kind(String typed) {
@@ -301,10 +296,11 @@ final class VigilStartCommand implements Callable<Integer> {
   }
 
   private double expectedOhms() {
-    return switch (plug.toLowerCase(Locale.ROOT)) {
+    String typed = plug == null ? "tie" : plug;
+    return switch (typed.toLowerCase(Locale.ROOT)) {
       case "tie" -> TIE_OHMS;
       case "coded" -> CODED_OHMS;
-      default -> throw wrong("--plug takes tie or coded, not '" + plug + "'");
+      default -> throw wrong("--plug takes tie or coded, not '" + typed + "'");
     };
   }
 
