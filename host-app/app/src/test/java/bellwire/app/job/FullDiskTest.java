@@ -5,10 +5,15 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** A file system of 1 MB that is really full, in a process that may mount one (Linux). */
+/**
+ * A file system of 1 MB that is really full, in a process that may mount one (Linux). Not every
+ * machine allows that: run by {@code -DexcludedGroups=}.
+ */
+@Tag("mounts")
 class FullDiskTest {
   private static final int MAY_NOT = 77;
 
