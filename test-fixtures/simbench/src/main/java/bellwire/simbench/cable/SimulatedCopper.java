@@ -5,12 +5,8 @@ import bellwire.link.Tap;
 import bellwire.simbench.AnalogSide;
 import bellwire.simbench.FilterKernel;
 import bellwire.simbench.circuit.Circuit;
-import bellwire.simbench.circuit.Probe;
 import bellwire.simbench.circuit.Solution;
-import bellwire.simbench.circuit.WindowQuadrature;
 import bellwire.simbench.file.Bench;
-import java.util.ArrayList;
-import java.util.List;
 
 /**
  * The board's analogue side with a bench's cable on it. Time comes with every call and never runs
@@ -18,35 +14,24 @@ import java.util.List;
  * bit for bit. A conversion's plus tap is read through multiplexer A and its minus tap through B.
  */
 public final class SimulatedCopper implements AnalogSide {
-  private static final long HISTORY_NANOS = 2_000_000_000L;
-  private static final int MAX_PIECES = 4096;
-  private static final int PEAK_SAMPLES = 32;
-
   /** Shorter openings and touches are the event path's alone. */
   static final long SLOW_FAULT_NANOS = 1_000_000_000L;
-
-  /** What the 3.3 V supply leaves above common, of which 0.8 V stand below it. */
-  private static final double POSITIVE_SWING_VOLTS = 2.5;
 
   /** Told what relays and wetting are after each change, and maybe without one. */
   interface SwitchWatch {
     void switched(boolean relaysClosed, boolean wetted, long nanos);
   }
 
-  private record Piece(Solution solution, long chain) {}
-
   private final Epochs epochs;
   private final Topologies topologies;
   private final BoardCircuit board;
-  private final SenseTaps taps;
   private final Interlock interlock = new Interlock();
   private final WindowWatch watch;
   private final DiodeWatch diodes;
   private final CalmSwitching switching;
   private final long exciteMask;
-  private final double swingVolts;
   private final Truth truth;
-  private final List<Piece> pieces = new ArrayList<>();
+  private final CopperHistory history;
 
   private long now;
   private long quietUntilNanos = Long.MIN_VALUE;
@@ -71,13 +56,14 @@ public final class SimulatedCopper implements AnalogSide {
     epochs = new Epochs(bench, seed, SLOW_FAULT_NANOS);
     topologies = new Topologies(bench, draws, epochs.current());
     board = topologies.board();
-    taps = new SenseTaps(bench, draws, board);
+    SenseTaps taps = new SenseTaps(bench, draws, board);
     truth = new Truth(bench, seed, topologies.cable(), epochs.planned());
     diodes = new DiodeWatch(topologies.cable().attached().diodes());
     watch = new WindowWatch(Interlock.nanos(description, "detect-micros"));
     switching = new CalmSwitching(watch);
     exciteMask = 1L << description.chainBit("excite");
-    swingVolts = description.limit("transimpedance-swing-volts");
+    double swingVolts = description.limit("transimpedance-swing-volts");
+    history = new CopperHistory(board, taps, swingVolts);
     begin(new double[topologies.lastingNodes() + topologies.inductors()], 0);
   }
 
@@ -99,7 +85,7 @@ public final class SimulatedCopper implements AnalogSide {
       return;
     }
     look();
-    Piece before = pieces.get(pieces.size() - 1);
+    CopperHistory.Piece before = history.last();
     boolean mayLearn = diodes.none() && !interlock.tripped() && !excited && !board.stage(chain);
     chain = word;
     excite();
@@ -120,9 +106,8 @@ public final class SimulatedCopper implements AnalogSide {
     if (switching.waiting()) {
       switching.replay(
           (word, system, nanos) -> {
-            pieces.clear();
             double[] from = new double[topologies.lastingNodes() + topologies.inductors()];
-            pieces.add(new Piece(new Solution(system, 0, nanos, from), word));
+            history.restart(new Solution(system, 0, nanos, from), word);
           },
           (word, nanos) -> {
             chain = word;
@@ -220,68 +205,7 @@ public final class SimulatedCopper implements AnalogSide {
       advance(end);
     }
     look();
-    int first = pieces.size() - 1;
-    while (first > 0 && pieces.get(first).solution().startNanos() > startNanos) {
-      first--;
-    }
-    if (pieces.get(first).solution().startNanos() > startNanos) {
-      throw new IllegalArgumentException(
-          "window before the history kept: startNanos=" + startNanos);
-    }
-    int last = first;
-    while (last + 1 < pieces.size() && pieces.get(last + 1).solution().startNanos() < end) {
-      last++;
-    }
-    List<Solution> solutions = new ArrayList<>();
-    List<Probe> probes = new ArrayList<>();
-    double peak = 0;
-    boolean overloaded = false;
-    for (int i = first; i <= last; i++) {
-      Piece piece = pieces.get(i);
-      Probe probe = taps.probe(plus, minus, piece.chain());
-      solutions.add(piece.solution());
-      probes.add(probe);
-      long from = Math.max(startNanos, piece.solution().startNanos());
-      long to = i < last ? pieces.get(i + 1).solution().startNanos() : end;
-      Solution.Bounds seen = reached(piece.solution(), probe, from, to);
-      peak = Math.max(peak, Math.max(Math.abs(seen.low()), Math.abs(seen.high())));
-      overloaded |= stageOverloaded(piece, from, to);
-    }
-    double volts =
-        first == last
-            ? solutions.get(0).filtered(probes.get(0), filter, startNanos)
-            : new WindowQuadrature(filter, startNanos).integrate(solutions, probes);
-    return new Seen(volts, peak, overloaded);
-  }
-
-  private boolean stageOverloaded(Piece piece, long from, long to) {
-    if (!board.stage(piece.chain())) {
-      return false;
-    }
-    Probe stage = taps.probe(Tap.TRANSIMPEDANCE, Tap.COMMON, piece.chain());
-    Solution.Bounds bounds = piece.solution().bounds(stage, from, to);
-    if (bounds.low() >= -swingVolts && bounds.high() <= POSITIVE_SWING_VOLTS) {
-      return false;
-    }
-    Solution.Bounds seen = reached(piece.solution(), stage, from, to);
-    return seen.low() < -swingVolts || seen.high() > POSITIVE_SWING_VOLTS;
-  }
-
-  /** Lowest and highest voltage: by its bounds where nothing decays, else by looking often. */
-  private static Solution.Bounds reached(Solution solution, Probe probe, long from, long to) {
-    if (solution.settled(from)) {
-      return solution.bounds(probe, from, to);
-    }
-    double low = Double.POSITIVE_INFINITY;
-    double high = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i <= PEAK_SAMPLES; i++) {
-      double share = (double) i / PEAK_SAMPLES;
-      // Closer together at the beginning, where a decay is steep.
-      double volts = solution.volts(probe, from + Math.round((to - from) * share * share));
-      low = Math.min(low, volts);
-      high = Math.max(high, volts);
-    }
-    return new Solution.Bounds(low, high);
+    return history.seen(plus, minus, filter, startNanos);
   }
 
   private int outsidePorts() {
@@ -298,7 +222,7 @@ public final class SimulatedCopper implements AnalogSide {
   }
 
   private Solution current() {
-    return pieces.get(pieces.size() - 1).solution();
+    return history.last().solution();
   }
 
   /** Lets the hardware do all that is due up to a time. */
@@ -377,16 +301,13 @@ public final class SimulatedCopper implements AnalogSide {
 
   /** Goes on from the present voltages if the circuit or a source changed. */
   private void proceed() {
-    Piece last = pieces.get(pieces.size() - 1);
+    CopperHistory.Piece last = history.last();
     boolean same =
         last.solution().system() == topologies.system(epochs.current(), switches(), conducting)
             && last.solution().excited() == excited
             && last.chain() == chain;
     if (!same) {
       double[] state = last.solution().state(now);
-      if (last.solution().startNanos() == now) {
-        pieces.remove(pieces.size() - 1);
-      }
       begin(state, now);
     }
     rest();
@@ -403,22 +324,13 @@ public final class SimulatedCopper implements AnalogSide {
   }
 
   private void begin(double[] state, long nanos) {
-    double[] carried = carried(state);
-    pieces.add(
-        new Piece(
-            new Solution(
-                topologies.system(epochs.current(), switches(), conducting),
-                excited ? 1 : 0,
-                nanos,
-                carried),
-            chain));
-    int old = 0;
-    while (old + 1 < pieces.size()
-        && (pieces.get(old + 1).solution().startNanos() < nanos - HISTORY_NANOS
-            || pieces.size() - old > MAX_PIECES)) {
-      old++;
-    }
-    pieces.subList(0, old).clear();
+    history.add(
+        new Solution(
+            topologies.system(epochs.current(), switches(), conducting),
+            excited ? 1 : 0,
+            nanos,
+            carried(state)),
+        chain);
   }
 
   /** A stage that was not in use begins with its capacitor empty. */
