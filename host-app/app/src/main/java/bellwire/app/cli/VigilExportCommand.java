@@ -6,6 +6,7 @@ import bellwire.app.export.VigilExport.Written;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
+import bellwire.app.vigil.StoredVigil.Part;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.FileAlreadyExistsException;
@@ -15,12 +16,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CancellationException;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** {@code bellwire vigil export}: a vigil's samples, events, marks and gaps for a notebook. */
@@ -32,26 +32,7 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false)
 final class VigilExportCommand implements Callable<Integer> {
-  @Parameters(index = "0", paramLabel = "JOB", description = "The job file.")
-  private Path job = Path.of("");
-
-  @Option(
-      names = "--vigil",
-      paramLabel = "N",
-      description = "Its number in the file; the last one where not given.")
-  private @Nullable Long vigil;
-
-  @Option(
-      names = "--from",
-      paramLabel = "H:MM",
-      description = "Only from this time since its start on, such as '2:30' or '2:30:15'.")
-  private @Nullable String from;
-
-  @Option(
-      names = "--to",
-      paramLabel = "H:MM",
-      description = "Only up to this time since its start.")
-  private @Nullable String to;
+  @Mixin private VigilChoice choice = new VigilChoice();
 
   @Option(
       names = "--format",
@@ -73,11 +54,7 @@ final class VigilExportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    long begin = from == null ? 0 : since("--from", from);
-    long end = to == null ? Long.MAX_VALUE : since("--to", to);
-    if (begin >= end) {
-      throw wrong("--from must be before --to");
-    }
+    Part part = choice.part();
     Interrupt interrupt = new Interrupt();
     interrupt.arm();
     try {
@@ -85,9 +62,10 @@ final class VigilExportCommand implements Callable<Integer> {
       long start = row.startedMicros();
       boolean made = makeDirectory();
       boolean written = false;
-      try (VigilReader reader = VigilReader.open(job, row.id())) {
-        long last = end == Long.MAX_VALUE ? Long.MAX_VALUE : start + end;
-        tell(export(reader, start + begin, last, interrupt));
+      try (VigilReader reader = VigilReader.open(choice.job, row.id())) {
+        long end = part.toMicros();
+        long last = end == Long.MAX_VALUE ? end : start + end;
+        tell(export(reader, start + part.fromMicros(), last, interrupt));
         written = true;
       } finally {
         if (made && !written) {
@@ -135,6 +113,8 @@ final class VigilExportCommand implements Callable<Integer> {
   }
 
   private VigilRow row() throws JobFileException {
+    Path job = choice.job;
+    Long vigil = choice.vigil;
     if (!Files.isRegularFile(job)) {
       throw wrong(job + ": no such file; name a job file that 'bellwire vigil start' wrote");
     }
@@ -159,17 +139,6 @@ final class VigilExportCommand implements Callable<Integer> {
     }
     Files.createDirectory(into);
     return true;
-  }
-
-  private long since(String option, String typed) {
-    return VigilSince.parse(typed)
-        .orElseThrow(
-            () ->
-                wrong(
-                    option
-                        + " takes hours and minutes since the start, such as '2:30', not '"
-                        + typed
-                        + "'"));
   }
 
   private CommandLine.ParameterException wrong(String words) {

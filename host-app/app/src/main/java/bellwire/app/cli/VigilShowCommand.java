@@ -18,14 +18,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.List;
-import java.util.OptionalLong;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** {@code bellwire vigil show}: what a vigil saw, in plain words. */
@@ -37,29 +35,10 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false)
 final class VigilShowCommand implements Callable<Integer> {
-  @Parameters(index = "0", paramLabel = "JOB", description = "The job file.")
-  private Path job = Path.of("");
-
-  @Option(
-      names = "--vigil",
-      paramLabel = "N",
-      description = "Its number in the file; the last one where not given.")
-  private @Nullable Long vigil;
+  @Mixin private VigilChoice choice = new VigilChoice();
 
   @Option(names = "--list", description = "Lists the vigils in the file, and nothing else.")
   private boolean list;
-
-  @Option(
-      names = "--from",
-      paramLabel = "H:MM",
-      description = "Only from this time since its start on, such as '2:30' or '2:30:15'.")
-  private @Nullable String from;
-
-  @Option(
-      names = "--to",
-      paramLabel = "H:MM",
-      description = "Only up to this time since its start.")
-  private @Nullable String to;
 
   @Option(
       names = "--count",
@@ -81,15 +60,16 @@ final class VigilShowCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     Refusal.whereNotWritable(spec, "--json", json);
-    Part part = part();
+    Part part = choice.part();
     try {
-      List<VigilRow> rows = rows(job);
+      List<VigilRow> rows = rows(choice.job);
       if (list) {
         rows.forEach(row -> out.println(VigilText.line(row, ZoneId.systemDefault())));
         return ExitCode.ALL_SOUND.ifPrinted(out, err);
       }
+      Long vigil = choice.vigil;
       long number = vigil == null ? last(rows).id() : vigil;
-      StoredVigil stored = load(job, number, part, counting, out);
+      StoredVigil stored = load(choice.job, number, part, counting, out);
       VigilText.lines(stored, ZoneId.systemDefault(), counting == Counting.O62)
           .forEach(out::println);
       ExitCode code = stored.found() ? ExitCode.FAULT_FOUND : ExitCode.ALL_SOUND;
@@ -129,24 +109,5 @@ final class VigilShowCommand implements Callable<Integer> {
     } finally {
       progress.end();
     }
-  }
-
-  private Part part() {
-    OptionalLong begin = from == null ? OptionalLong.of(0) : VigilSince.parse(from);
-    OptionalLong end = to == null ? OptionalLong.of(Long.MAX_VALUE) : VigilSince.parse(to);
-    if (begin.isEmpty() || end.isEmpty()) {
-      throw wrong(
-          "--from and --to take hours and minutes since the start, such as '2:30', not '"
-              + (begin.isEmpty() ? from : to)
-              + "'");
-    }
-    if (begin.getAsLong() >= end.getAsLong()) {
-      throw wrong("--from must be before --to");
-    }
-    return new Part(begin.getAsLong(), end.getAsLong());
-  }
-
-  private CommandLine.ParameterException wrong(String words) {
-    return new CommandLine.ParameterException(spec.commandLine(), words);
   }
 }
