@@ -14,7 +14,8 @@ import org.sqlite.SQLiteOpenMode;
 
 /**
  * A job file open for writing: by one program at a time, while any number may read it through
- * {@link VigilReader}. Used by one thread.
+ * {@link JobReader} and {@link VigilReader}. Used by one thread; another takes one of its own with
+ * {@link #beside}.
  */
 public final class JobFile implements AutoCloseable {
   private static final int BUSY_MILLIS = 5000;
@@ -22,6 +23,7 @@ public final class JobFile implements AutoCloseable {
   private final Path path;
   private final WriterLock lock;
   private final Connection connection;
+  private boolean closed;
 
   private JobFile(Path path, WriterLock lock, Connection connection) {
     this.path = path;
@@ -119,6 +121,32 @@ public final class JobFile implements AutoCloseable {
     }
   }
 
+  /** The visit's records, on this file's connection. */
+  public JobRecords records() {
+    return new JobRecords(path, new Statements(connection), true);
+  }
+
+  /**
+   * Another connection of this program, for another thread, under the same lock; the lock is freed
+   * when the last one closes.
+   */
+  public JobFile beside() throws JobFileException {
+    lock.share();
+    try {
+      return new JobFile(path, lock, connect(path, true, false));
+    } catch (SQLException e) {
+      lock.release();
+      throw new JobFileException(path, e);
+    } catch (JobFileException e) {
+      lock.release();
+      throw e;
+    }
+  }
+
+  public Path path() {
+    return path;
+  }
+
   /**
    * Whether a program writes to it now: a vigil without an end is then under way, otherwise it was
    * left.
@@ -181,6 +209,10 @@ public final class JobFile implements AutoCloseable {
   /** Closes the file only: what a store has not committed is not in it. */
   @Override
   public void close() throws JobFileException {
+    if (closed) {
+      return;
+    }
+    closed = true;
     try {
       connection.close();
     } catch (SQLException e) {

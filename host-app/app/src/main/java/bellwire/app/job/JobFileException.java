@@ -21,6 +21,8 @@ public final class JobFileException extends IOException {
     DAMAGED,
     /** No room left. What was acknowledged stands. */
     FULL,
+    /** The file is sound, but what was to be put in it can't be taken, for the reason told. */
+    REFUSED,
     /** Can't be read or written, for the reason told. */
     UNREACHABLE
   }

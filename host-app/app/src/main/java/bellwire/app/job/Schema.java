@@ -142,7 +142,83 @@ final class Schema {
                 turn INTEGER NOT NULL,
                 next_sequence INTEGER NOT NULL,
                 offset_micros INTEGER NOT NULL,
-                PRIMARY KEY (vigil, boot)) STRICT, WITHOUT ROWID"""));
+                PRIMARY KEY (vigil, boot)) STRICT, WITHOUT ROWID"""),
+          List.of(
+              """
+              CREATE TABLE fact (
+                name TEXT PRIMARY KEY,
+                text TEXT NOT NULL) STRICT, WITHOUT ROWID""",
+              """
+              CREATE TABLE act (
+                id INTEGER PRIMARY KEY,
+                kind TEXT NOT NULL,
+                what TEXT NOT NULL,
+                reading TEXT NOT NULL,
+                person TEXT NOT NULL,
+                at_unix_micros INTEGER NOT NULL,
+                withdrawn INTEGER NOT NULL CHECK (withdrawn IN (0, 1))) STRICT""",
+              """
+              CREATE TABLE cable (
+                id INTEGER PRIMARY KEY,
+                name TEXT NOT NULL,
+                gauge TEXT NOT NULL,
+                metres REAL,
+                celsius REAL,
+                near_place TEXT NOT NULL,
+                far_place TEXT NOT NULL,
+                note TEXT NOT NULL) STRICT""",
+              """
+              CREATE TABLE conductor (
+                cable INTEGER NOT NULL REFERENCES cable,
+                port INTEGER NOT NULL CHECK (port BETWEEN 0 AND 15),
+                near_colour TEXT NOT NULL,
+                far_colour TEXT NOT NULL,
+                note TEXT NOT NULL,
+                PRIMARY KEY (cable, port)) STRICT, WITHOUT ROWID""",
+              """
+              CREATE TABLE survey (
+                id INTEGER PRIMARY KEY,
+                cable INTEGER NOT NULL REFERENCES cable,
+                in_place INTEGER NOT NULL CHECK (in_place IN (0, 1)),
+                stage TEXT NOT NULL CHECK (stage IN ('as-found', 'as-left')),
+                at_unix_micros INTEGER NOT NULL,
+                json TEXT NOT NULL,
+                readings BLOB NOT NULL) STRICT""",
+              """
+              CREATE TABLE landing (
+                id INTEGER PRIMARY KEY,
+                cable INTEGER REFERENCES cable,
+                at_unix_micros INTEGER NOT NULL,
+                text TEXT NOT NULL) STRICT""",
+              """
+              CREATE TABLE rehearsal (
+                id INTEGER PRIMARY KEY,
+                at_unix_micros INTEGER NOT NULL,
+                live INTEGER NOT NULL CHECK (live IN (0, 1)),
+                file TEXT NOT NULL,
+                options TEXT NOT NULL,
+                json TEXT NOT NULL,
+                trace BLOB NOT NULL) STRICT""",
+              """
+              CREATE TABLE tick (
+                item TEXT PRIMARY KEY,
+                state TEXT NOT NULL CHECK (state IN ('open', 'done', 'not-done', 'not-needed')),
+                basis TEXT NOT NULL CHECK (basis IN ('measured', 'witnessed', 'assumed')),
+                person TEXT NOT NULL,
+                at_unix_micros INTEGER NOT NULL,
+                note TEXT NOT NULL) STRICT, WITHOUT ROWID""",
+              """
+              CREATE TABLE photo (
+                id INTEGER PRIMARY KEY,
+                stage TEXT NOT NULL CHECK (stage IN ('as-found', 'as-left')),
+                caption TEXT NOT NULL,
+                at_unix_micros INTEGER NOT NULL,
+                mime TEXT NOT NULL,
+                picture BLOB NOT NULL) STRICT""",
+              """
+              CREATE TABLE desk (
+                key TEXT PRIMARY KEY,
+                value TEXT NOT NULL) STRICT, WITHOUT ROWID"""));
 
   private Schema() {}
 

@@ -31,9 +31,10 @@ final class Statements {
     return select("SELECT last_insert_rowid()", r -> r.getLong(1)).get(0);
   }
 
-  void change(String sql, Object... values) throws SQLException {
+  /** Changes rows, and returns how many. */
+  int change(String sql, Object... values) throws SQLException {
     try (PreparedStatement statement = prepared(sql, values)) {
-      statement.executeUpdate();
+      return statement.executeUpdate();
     }
   }
 

@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -29,6 +30,7 @@ final class WriterLock {
 
   private final Path beside;
   private final FileChannel channel;
+  private final AtomicInteger holders = new AtomicInteger(1);
 
   private WriterLock(Path beside, FileChannel channel) {
     this.beside = beside;
@@ -130,7 +132,18 @@ final class WriterLock {
         job, Trouble.IN_USE, "is being written by another program or window; close that one");
   }
 
+  /** One holder more, which releases it too. */
+  void share() {
+    if (holders.getAndUpdate(n -> n == 0 ? 0 : n + 1) == 0) {
+      throw new IllegalStateException("the job file is closed: lock=" + beside);
+    }
+  }
+
+  /** Frees it when the last holder does. */
   void release() {
+    if (holders.decrementAndGet() > 0) {
+      return;
+    }
     try {
       channel.close();
     } catch (IOException e) {
