@@ -53,6 +53,11 @@ public final class Section {
     }
   }
 
+  /** The file's name, to blame. */
+  public String file() {
+    return file;
+  }
+
   public static int lineOf(Node node) {
     return node.getStartMark().getLine() + 1;
   }
@@ -127,6 +132,12 @@ public final class Section {
 
   public String text(String key) throws FileException {
     return scalar(key, require(key));
+  }
+
+  /** A single value as it stands, blanks and line breaks too. */
+  public String verbatim(String key) throws FileException {
+    text(key);
+    return ((ScalarNode) require(key)).getValue();
   }
 
   private String scalar(String key, Node node) throws FileException {

@@ -15,9 +15,15 @@ import org.jspecify.annotations.Nullable;
 
 /** Reads the cable of a landing: from a survey's result, or as the technician describes it. */
 final class CableReader {
-  private static final int MAX_CONDUCTORS = 32;
+  static final int MAX_CONDUCTORS = 32;
+
+  /** Every two of sixteen conductors and metal. */
+  private static final int MAX_TOUCHING = 136;
+
+  static final double MOST_OHMS = 1e12;
+  private static final double LEAST_TOUCH_OHMS = 1e-3;
   private static final double CELSIUS = 22;
-  private static final String METAL = "metal";
+  static final String METAL = "metal";
 
   private CableReader() {}
 
@@ -28,7 +34,9 @@ final class CableReader {
     SurveyedCable cable =
         s.has("survey")
             ? SurveyedCable.read(directory.resolve(s.text("survey")))
-            : new SurveyedCable(described(s), Map.of(), Map.of(), Map.of(), false);
+            : s.isSection("conductors")
+                ? new MeasuredConductors(s).cable()
+                : new SurveyedCable(described(s), Map.of(), Map.of(), Map.of(), false);
     s.done();
     return cable;
   }
@@ -46,8 +54,13 @@ final class CableReader {
     for (String name : broken) {
       conductor(s, "broken", name, names);
     }
+    return new Cable(s.text("name", ""), conductors, touching(s, names));
+  }
+
+  /** The key {@code touching}. */
+  static List<Cable.Bridge> touching(Section s, List<String> names) throws FileException {
     List<Cable.Bridge> bridges = new ArrayList<>();
-    for (Section b : s.sections("touching", 8)) {
+    for (Section b : s.sections("touching", MAX_TOUCHING)) {
       List<String> two = b.texts("between", 2);
       if (two.size() != 2 || two.get(0).equals(METAL)) {
         throw b.problemAt(
@@ -62,11 +75,11 @@ final class CableReader {
           new Cable.Bridge(
               two.get(0),
               other,
-              b.quantity("ohm", Dimension.RESISTANCE, 1e-3, 1e8, 0.05),
+              b.quantity("ohm", Dimension.RESISTANCE, LEAST_TOUCH_OHMS, MOST_OHMS, 0.05),
               b.number("at", 0, 1, 0.5)));
       b.done();
     }
-    return new Cable(s.text("name", ""), conductors, bridges);
+    return bridges;
   }
 
   static void conductor(Section s, String key, String name, List<String> names)

@@ -111,6 +111,9 @@ public final class Described {
     if (EQUIPMENT.contains(name)) {
       return equipment(name);
     }
+    if (Part.isText(name)) {
+      return equipment(s.file(), within(s, key));
+    }
     Path file = own(s, key, name, directory, EQUIPMENT);
     return equipment(file.toString(), YamlFile.read(file));
   }
@@ -120,8 +123,16 @@ public final class Described {
     if (CONTROLS.contains(name)) {
       return control(name);
     }
+    if (Part.isText(name)) {
+      return control(s.file(), within(s, key));
+    }
     Path file = own(s, key, name, directory, CONTROLS);
     return control(file.toString(), YamlFile.read(file));
+  }
+
+  /** A description that stands in the file itself, its lines numbered as the file's. */
+  private static String within(Section s, String key) throws FileException {
+    return "\n".repeat(s.lineAt(key)) + s.verbatim(key);
   }
 
   private static Path own(Section s, String key, String name, Path directory, List<String> builtIn)

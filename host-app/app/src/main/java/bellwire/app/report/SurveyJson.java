@@ -27,9 +27,19 @@ public final class SurveyJson {
     if (Files.size(file) > MAX_BYTES) {
       throw new IOException(file + ": too long for a survey's result; name another file");
     }
+    return parse(file.toString(), Files.readAllBytes(file), writer, purpose);
+  }
+
+  /**
+   * The same of a text.
+   *
+   * @param file name to blame
+   */
+  public static JsonNode parse(String file, byte[] text, String writer, String purpose)
+      throws IOException {
     JsonNode root;
     try {
-      root = MAPPER.readTree(Files.readAllBytes(file));
+      root = MAPPER.readTree(text);
     } catch (IOException e) {
       throw new IOException(file + ": not JSON; name a file that " + writer + " wrote", e);
     }
