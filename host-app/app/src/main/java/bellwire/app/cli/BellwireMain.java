@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Cautions;
 import bellwire.app.report.Paragraph;
 import java.io.IOException;
 import java.io.InputStream;

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Cautions;
 import bellwire.app.link.AgentCalls;
 import bellwire.app.link.Transport;
 import bellwire.app.rehearsal.CallRecord;

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Cautions;
 import bellwire.analysis.attached.Supply;
 import bellwire.analysis.survey.BoardModel;
 import bellwire.analysis.survey.Foreign;

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Cautions;
 import bellwire.analysis.ties.TiePlan;
 import bellwire.analysis.ties.TiePlans;
 import bellwire.app.report.Paragraph;

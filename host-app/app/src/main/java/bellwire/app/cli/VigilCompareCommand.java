@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Cautions;
 import bellwire.analysis.vigil.VigilComparison;
 import bellwire.app.job.JobFileException;
 import bellwire.app.report.WholeFile;

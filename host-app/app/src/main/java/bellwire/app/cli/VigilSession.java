@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Cautions;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.JobFileException;

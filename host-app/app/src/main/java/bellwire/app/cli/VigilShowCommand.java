@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Cautions;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;

@@ -66,6 +66,9 @@ public interface Operator {
   /** Asks for a step to be done; returns once it is done. */
   Answer begin(Step step, int number, int of, Idle idle) throws InstrumentTrouble;
 
+  /** Told, in place of {@link #begin}, of a step that the hands of a simulation do now. */
+  default void told(Step step, int number, int of) {}
+
   /** Asked often while a step is in force. */
   Next look(Moment moment);
 

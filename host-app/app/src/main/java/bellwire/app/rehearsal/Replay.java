@@ -33,7 +33,7 @@ public final class Replay implements CallSource, Operator {
 
   private static final List<String> NEXT = Stream.of(Next.values()).map(Next::name).toList();
 
-  private final Path file;
+  private final String name;
   private final BufferedReader lines;
   private final ObjectMapper json = new ObjectMapper();
   private int lineNumber;
@@ -44,8 +44,8 @@ public final class Replay implements CallSource, Operator {
   private long samples;
   private int worstLateMicros;
 
-  private Replay(Path file, BufferedReader lines) {
-    this.file = file;
+  private Replay(String name, BufferedReader lines) {
+    this.name = name;
     this.lines = lines;
   }
 
@@ -53,20 +53,29 @@ public final class Replay implements CallSource, Operator {
    * @throws InstrumentTrouble where the file is no record of this rehearsal
    */
   public static Replay open(Path file, Rehearsal rehearsal) throws IOException, InstrumentTrouble {
-    InputStream in = Files.newInputStream(file);
-    Replay replay;
+    return open(
+        file.toString(), Files.newInputStream(file), file.toString().endsWith(".gz"), rehearsal);
+  }
+
+  /**
+   * @param name to blame
+   * @param packed whether it is compressed
+   */
+  public static Replay open(String name, InputStream record, boolean packed, Rehearsal rehearsal)
+      throws IOException, InstrumentTrouble {
+    InputStream in = record;
     try {
-      if (file.toString().endsWith(".gz")) {
+      if (packed) {
         in = new GZIPInputStream(in, 1 << 14);
       }
-      replay =
-          new Replay(file, new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8)));
+      Replay replay =
+          new Replay(name, new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8)));
       replay.header(rehearsal);
+      return replay;
     } catch (IOException | InstrumentTrouble e) {
       in.close();
       throw e;
     }
-    return replay;
   }
 
   private void header(Rehearsal rehearsal) throws InstrumentTrouble {
@@ -129,7 +138,7 @@ public final class Replay implements CallSource, Operator {
   }
 
   private InstrumentTrouble wrong(String words) {
-    return new InstrumentTrouble(file + ":" + lineNumber + ": " + words);
+    return new InstrumentTrouble(name + ":" + lineNumber + ": " + words);
   }
 
   @Override

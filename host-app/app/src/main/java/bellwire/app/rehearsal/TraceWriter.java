@@ -25,13 +25,13 @@ public final class TraceWriter implements CallRecord, AutoCloseable {
     void write(JsonGenerator json) throws IOException;
   }
 
-  private final Path file;
+  private final String name;
   private final Consumer<String> notes;
   private final JsonGenerator json;
   private boolean failed;
 
-  private TraceWriter(Path file, Consumer<String> notes, JsonGenerator json) {
-    this.file = file;
+  private TraceWriter(String name, Consumer<String> notes, JsonGenerator json) {
+    this.name = name;
     this.notes = notes;
     this.json = json;
   }
@@ -45,9 +45,21 @@ public final class TraceWriter implements CallRecord, AutoCloseable {
     if (file.toString().endsWith(".gz")) {
       out = new GZIPOutputStream(out, 1 << 14, true);
     }
+    return open(file.toString(), out, rehearsal, notes);
+  }
+
+  /** Writes a compressed record to a stream. */
+  public static TraceWriter packed(OutputStream out, Rehearsal rehearsal, Consumer<String> notes)
+      throws IOException {
+    return open("the record", new GZIPOutputStream(out, 1 << 14, true), rehearsal, notes);
+  }
+
+  private static TraceWriter open(
+      String name, OutputStream out, Rehearsal rehearsal, Consumer<String> notes)
+      throws IOException {
     JsonGenerator json = new JsonFactory().createGenerator(out);
     json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
-    TraceWriter writer = new TraceWriter(file, notes, json);
+    TraceWriter writer = new TraceWriter(name, notes, json);
     writer.line(
         true,
         g -> {
@@ -162,7 +174,7 @@ public final class TraceWriter implements CallRecord, AutoCloseable {
     failed = true;
     notes.accept(
         "the record ends here, the rehearsal goes on: "
-            + file
+            + name
             + " cannot be written: "
             + e.getMessage());
   }

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.report.Cautions;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;

@@ -1,4 +1,4 @@
-package bellwire.app.cli;
+package bellwire.app.report;
 
 import java.util.List;
 
