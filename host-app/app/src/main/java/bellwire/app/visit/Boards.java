@@ -96,8 +96,8 @@ public sealed interface Boards {
           switch (use) {
             case SURVEY -> "demo";
             case SURVEY_IN_PLACE -> "demo-in-place";
-            case REHEARSAL -> "control-faulty";
-            case VIGIL -> "vigil-loose-clamp";
+            case REHEARSAL -> "demo-control";
+            case VIGIL -> "demo-vigil";
           };
       try {
         return BenchTransport.builtIn(bench, pace);
