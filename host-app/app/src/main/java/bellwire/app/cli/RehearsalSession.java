@@ -13,14 +13,18 @@ import bellwire.app.rehearsal.RehearsalRun;
 import bellwire.app.rehearsal.Replay;
 import bellwire.app.rehearsal.Terminal;
 import bellwire.app.rehearsal.TraceWriter;
+import bellwire.app.rehearsal.TwoRecords;
 import bellwire.app.report.Paragraph;
 import bellwire.app.report.RehearsalJson;
 import bellwire.app.report.RehearsalText;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.visit.Filing;
 import bellwire.board.BoardDescription;
 import bellwire.link.HostEndpoint;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
@@ -41,6 +45,8 @@ final class RehearsalSession {
    * What was chosen on the command line.
    *
    * @param outdoorCelsius NaN where not given
+   * @param filing the job that takes the outcome; null for none
+   * @param file the rehearsal file's text
    */
   record Choices(
       Set<String> options,
@@ -48,7 +54,9 @@ final class RehearsalSession {
       double outdoorCelsius,
       boolean loads,
       @Nullable Path record,
-      @Nullable Path json) {}
+      @Nullable Path json,
+      @Nullable Filing filing,
+      String file) {}
 
   private final PrintWriter out;
   private final PrintWriter err;
@@ -78,13 +86,17 @@ final class RehearsalSession {
     Consumer<String> notes = notes(live);
     interrupt.arm();
     AgentCalls calls = null;
-    try (TraceWriter writer = writer(notes)) {
+    ByteArrayOutputStream trace = new ByteArrayOutputStream();
+    try (TraceWriter writer = writer(notes);
+        TraceWriter filed = filed(trace, notes)) {
       ConsoleOperator.Site site = questions(answers);
       if (site == null) {
         transport.close();
         return notBegun();
       }
-      CallRecord record = writer == null ? CallRecord.NONE : writer;
+      CallRecord record =
+          new TwoRecords(
+              writer == null ? CallRecord.NONE : writer, filed == null ? CallRecord.NONE : filed);
       calls =
           new AgentCalls(
               transport,
@@ -102,12 +114,17 @@ final class RehearsalSession {
       if (!calls.letGo()) {
         complain(NOT_LET_GO);
       }
-      if (writer == null) {
-        return report(outcome);
+      if (filed != null) {
+        filed.close();
       }
-      writer.close();
+      if (writer != null) {
+        writer.close();
+      }
       int status = report(outcome);
-      return writer.whole() ? status : recordNotWhole();
+      if (!filed(outcome, trace.toByteArray())) {
+        return ExitCode.WRONG_USAGE_OR_FILE.status();
+      }
+      return writer == null || writer.whole() ? status : recordNotWhole();
     } catch (InstrumentTrouble e) {
       live.clear();
       complain(e.getMessage());
@@ -131,6 +148,29 @@ final class RehearsalSession {
     } finally {
       out.flush();
       interrupt.done();
+    }
+  }
+
+  private @Nullable TraceWriter filed(OutputStream trace, Consumer<String> notes)
+      throws IOException {
+    return choices.filing() == null ? null : TraceWriter.packed(trace, rehearsal, notes);
+  }
+
+  private boolean filed(RehearsalOutcome outcome, byte[] trace) {
+    Filing filing = choices.filing();
+    if (filing == null) {
+      return true;
+    }
+    try {
+      String told =
+          RehearsalJson.text(outcome, choices.options(), choices.live(), Cautions.lines());
+      long key =
+          filing.rehearsal(choices.live(), choices.file(), choices.options(), told, trace);
+      say("  ", "rehearsal " + key + " of " + filing.job());
+      return true;
+    } catch (IOException e) {
+      complain("the outcome above is not in the job: " + e.getMessage());
+      return false;
     }
   }
 

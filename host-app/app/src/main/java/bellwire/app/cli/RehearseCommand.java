@@ -1,12 +1,14 @@
 package bellwire.app.cli;
 
 import bellwire.app.bench.BenchTransport;
+import bellwire.app.job.JobFileException;
 import bellwire.app.rehearsal.ExpectationRules;
 import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.rehearsal.RehearsalFile;
 import bellwire.app.report.Paragraph;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.visit.Filing;
 import bellwire.yaml.FileException;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -16,6 +18,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -116,6 +119,8 @@ final class RehearseCommand implements Callable<Integer> {
   @Option(names = "--json", paramLabel = "FILE", description = "Writes the outcome as JSON too.")
   private @Nullable Path json;
 
+  @Mixin private JobOption job = new JobOption();
+
   @Mixin private LineOptions line = new LineOptions();
 
   @Spec private CommandSpec spec = CommandSpec.create();
@@ -132,11 +137,13 @@ final class RehearseCommand implements Callable<Integer> {
       throw wrong("say which rehearsal: a name of 'bellwire rehearse --list', or a file");
     }
     Rehearsal rehearsal;
+    String text;
     try {
       rehearsal = read(wanted);
+      boolean builtIn = RehearsalFile.BUILT_IN.contains(wanted);
+      text = builtIn ? RehearsalFile.text(wanted) : Files.readString(Path.of(wanted));
       if (show) {
-        boolean builtIn = RehearsalFile.BUILT_IN.contains(wanted);
-        out.print(builtIn ? RehearsalFile.text(wanted) : Files.readString(Path.of(wanted)));
+        out.print(text);
         out.flush();
         return ExitCode.ALL_SOUND.ifPrinted(out, spec.commandLine().getErr());
       }
@@ -150,7 +157,15 @@ final class RehearseCommand implements Callable<Integer> {
       return ExitCode.ALL_SOUND.ifPrinted(out, spec.commandLine().getErr());
     }
     check(rehearsal);
-    return rehearse(rehearsal);
+    Optional<Filing> filing = job.filing("");
+    if (filing.isPresent()) {
+      try {
+        filing.get().check();
+      } catch (JobFileException e) {
+        return Refusal.of(spec, e.getMessage());
+      }
+    }
+    return rehearse(rehearsal, text, filing.orElse(null));
   }
 
   private Rehearsal read(String wanted) throws FileException, IOException {
@@ -187,16 +202,26 @@ final class RehearseCommand implements Callable<Integer> {
     if (record != null && source.replay != null) {
       throw wrong("--record goes with --port or --bench: a replay has its record already");
     }
+    if (source.replay != null && job.filing("").isPresent()) {
+      throw wrong("--job goes with --port or --bench");
+    }
   }
 
-  private int rehearse(Rehearsal rehearsal) {
+  private int rehearse(Rehearsal rehearsal, String text, @Nullable Filing filing) {
     RehearsalSession session =
         new RehearsalSession(
             spec.commandLine().getOut(),
             spec.commandLine().getErr(),
             rehearsal,
             new RehearsalSession.Choices(
-                new LinkedHashSet<>(options), live, celsius(), !noLoads, record, json));
+                new LinkedHashSet<>(options),
+                live,
+                celsius(),
+                !noLoads,
+                record,
+                json,
+                filing,
+                text));
     try {
       if (source.replay != null) {
         return session.replay(source.replay);

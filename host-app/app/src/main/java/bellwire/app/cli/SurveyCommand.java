@@ -5,6 +5,7 @@ import bellwire.analysis.survey.CableFacts;
 import bellwire.analysis.survey.Criteria;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.app.bench.BenchTransport;
+import bellwire.app.job.JobFileException;
 import bellwire.app.link.Transport;
 import bellwire.app.report.Paragraph;
 import bellwire.app.serial.SerialTransport;
@@ -12,6 +13,7 @@ import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.survey.SurveyOptions;
 import bellwire.app.survey.TieChoice;
+import bellwire.app.visit.Filing;
 import bellwire.board.CodedPlug;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -160,6 +162,15 @@ final class SurveyCommand implements Callable<Integer> {
   @Option(names = "--json", paramLabel = "FILE", description = "Writes the result as JSON too.")
   private @Nullable Path json;
 
+  @Mixin private JobOption job = new JobOption();
+
+  @Option(
+      names = "--cable",
+      paramLabel = "NAME",
+      defaultValue = "",
+      description = "With --job: which cable of the job, such as 18-8. Default: its only one.")
+  private String cable = "";
+
   private static final String IN_PLACE_FIRST =
       "Before anything is lifted at the equipment: 'survey --in-place' keeps what unlanding"
           + " destroys: loose clamps, touching copper, jumpers. Then survey with the conductors"
@@ -182,16 +193,20 @@ final class SurveyCommand implements Callable<Integer> {
     }
     Refusal.whereNotWritable(spec, "--json", json);
     SurveyOptions options = options(list);
+    Optional<Filing> filing = job.filing(cable);
     SurveySession session =
         new SurveySession(
             spec.commandLine().getOut(), spec.commandLine().getErr(), list.colours(), feet, json);
     Transport transport;
     try {
+      if (filing.isPresent()) {
+        filing.get().check();
+      }
       transport = transport();
     } catch (InstrumentTrouble e) {
       session.complain(e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
-    } catch (BenchTransport.BadBench e) {
+    } catch (BenchTransport.BadBench | JobFileException e) {
       session.complain(e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();
     }
@@ -200,7 +215,7 @@ final class SurveyCommand implements Callable<Integer> {
       Paragraph.hanging("", IN_PLACE_FIRST).forEach(out::println);
       out.println();
     }
-    return session.run(transport, options, mains, line.baud, inPlace);
+    return session.run(transport, options, mains, line.baud, inPlace, filing.orElse(null));
   }
 
   private Transport transport() throws InstrumentTrouble, BenchTransport.BadBench {

@@ -18,6 +18,8 @@ import bellwire.app.survey.ScanTranslation;
 import bellwire.app.survey.SurveyOptions;
 import bellwire.app.survey.SurveyOutcome;
 import bellwire.app.survey.SurveyRun;
+import bellwire.app.survey.SurveyTape;
+import bellwire.app.visit.Filing;
 import bellwire.board.BoardDescription;
 import bellwire.link.HostEndpoint;
 import java.io.IOException;
@@ -56,10 +58,19 @@ final class SurveySession {
   }
 
   int run(Transport transport, SurveyOptions options, int mainsHertz, int baud) {
-    return run(transport, options, mainsHertz, baud, false);
+    return run(transport, options, mainsHertz, baud, false, null);
   }
 
-  int run(Transport transport, SurveyOptions options, int mainsHertz, int baud, boolean inPlace) {
+  /**
+   * @param filing the job that takes the outcome; null for none
+   */
+  int run(
+      Transport transport,
+      SurveyOptions options,
+      int mainsHertz,
+      int baud,
+      boolean inPlace,
+      @Nullable Filing filing) {
     out.println("BEFORE ANYTHING IS CONNECTED");
     Cautions.lines().forEach(line -> Paragraph.hanging("  - ", line).forEach(out::println));
     out.println();
@@ -78,11 +89,15 @@ final class SurveySession {
             interrupt::pressed,
             firstRequest,
             progress::note);
-    try (instrument) {
-      SurveyRun run = new SurveyRun(instrument, board, options, progress);
+    try (SurveyTape.Recorder taped = new SurveyTape.Recorder(instrument)) {
+      SurveyRun run = new SurveyRun(taped, board, options, progress);
       SurveyOutcome outcome = (inPlace ? run.inPlace() : run).run();
       progress.end();
-      return printed(report(outcome));
+      int status = report(outcome);
+      if (filing != null && !filed(filing, outcome, taped.tape(), inPlace, options)) {
+        status = ExitCode.WRONG_USAGE_OR_FILE.status();
+      }
+      return printed(status);
     } catch (InstrumentTrouble e) {
       progress.end();
       complain(e.getMessage());
@@ -97,6 +112,20 @@ final class SurveySession {
     } finally {
       out.flush();
       interrupt.done();
+    }
+  }
+
+  private boolean filed(
+      Filing filing, SurveyOutcome outcome, byte[] tape, boolean inPlace, SurveyOptions options) {
+    try {
+      String told = ResultJson.text(outcome, colours, Cautions.lines());
+      long key = filing.survey(told, tape, inPlace, options, colours);
+      out.println();
+      say("survey " + key + " of " + filing.job());
+      return true;
+    } catch (IOException e) {
+      complain("the result above is not in the job: " + e.getMessage());
+      return false;
     }
   }
 

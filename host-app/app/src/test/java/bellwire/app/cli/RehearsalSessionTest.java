@@ -65,7 +65,7 @@ final class RehearsalSessionTest {
             new PrintWriter(new StringWriter()),
             new PrintWriter(err),
             rehearsal,
-            new RehearsalSession.Choices(Set.of(), false, Double.NaN, true, record, null))
+            new RehearsalSession.Choices(Set.of(), false, Double.NaN, true, record, null, null, ""))
         .run(silent, 921_600, line);
   }
 
