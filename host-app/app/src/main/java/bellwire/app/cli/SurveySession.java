@@ -1,16 +1,14 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
-import bellwire.analysis.attached.Supply;
 import bellwire.analysis.survey.BoardModel;
-import bellwire.analysis.survey.Foreign;
-import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.app.link.AgentInstrument;
 import bellwire.app.link.Transport;
+import bellwire.app.report.Cautions;
 import bellwire.app.report.Paragraph;
 import bellwire.app.report.ResultJson;
 import bellwire.app.report.ResultText;
+import bellwire.app.report.VoltageText;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
@@ -169,25 +167,8 @@ final class SurveySession {
 
   private void voltage(SurveyOutcome outcome) {
     out.println();
-    out.println("*** FOREIGN VOLTAGE: THE BOARD STAYS DISCONNECTED ***");
-    Foreign foreign = outcome.foreign();
-    if (foreign != null) {
-      say(foreign.words());
-      Supply.words(foreign).ifPresent(this::say);
-    } else {
-      say(
-          "The interlock tripped and the voltage was gone when it was looked for. Something comes"
-              + " and goes.");
-    }
-    if (outcome.trippedFlags() != 0) {
-      say("interlock tripped at " + Ports.names(Ports.list(outcome.trippedFlags())));
-    }
-    say(
-        foreign != null && !foreign.driven()
-            ? "Nothing may be connected while in doubt. Find the mains cable that runs beside this"
-                + " one; prove dead with your meter."
-            : "Switch off every supply at its disconnect, find what feeds the cable, prove it dead"
-                + " with your meter: live, dead, live.");
+    out.println("*** " + VoltageText.HEADING + " ***");
+    VoltageText.lines(outcome.foreign(), outcome.trippedFlags()).forEach(this::say);
   }
 
   private void say(String words) {
