@@ -1,6 +1,5 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
 import bellwire.app.link.AgentCalls;
 import bellwire.app.link.Transport;
 import bellwire.app.rehearsal.CallRecord;
@@ -14,6 +13,7 @@ import bellwire.app.rehearsal.Replay;
 import bellwire.app.rehearsal.Terminal;
 import bellwire.app.rehearsal.TraceWriter;
 import bellwire.app.rehearsal.TwoRecords;
+import bellwire.app.report.Cautions;
 import bellwire.app.report.Paragraph;
 import bellwire.app.report.RehearsalJson;
 import bellwire.app.report.RehearsalText;
@@ -164,8 +164,7 @@ final class RehearsalSession {
     try {
       String told =
           RehearsalJson.text(outcome, choices.options(), choices.live(), Cautions.lines());
-      long key =
-          filing.rehearsal(choices.live(), choices.file(), choices.options(), told, trace);
+      long key = filing.rehearsal(choices.live(), choices.file(), choices.options(), told, trace);
       say("  ", "rehearsal " + key + " of " + filing.job());
       return true;
     } catch (IOException e) {

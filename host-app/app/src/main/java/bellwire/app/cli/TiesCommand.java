@@ -1,8 +1,8 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
 import bellwire.analysis.ties.TiePlan;
 import bellwire.analysis.ties.TiePlans;
+import bellwire.app.report.Cautions;
 import bellwire.app.report.Paragraph;
 import bellwire.app.report.TiesJson;
 import bellwire.app.survey.TieInstructions;

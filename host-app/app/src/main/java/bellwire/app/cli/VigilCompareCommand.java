@@ -1,8 +1,8 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
 import bellwire.analysis.vigil.VigilComparison;
 import bellwire.app.job.JobFileException;
+import bellwire.app.report.Cautions;
 import bellwire.app.report.WholeFile;
 import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.ComparisonText;

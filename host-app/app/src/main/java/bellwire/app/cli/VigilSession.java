@@ -1,12 +1,12 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilRow;
 import bellwire.app.link.AgentVigil;
 import bellwire.app.link.Transport;
+import bellwire.app.report.Cautions;
 import bellwire.app.report.Paragraph;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.Cancelled;

@@ -1,9 +1,9 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
+import bellwire.app.report.Cautions;
 import bellwire.app.report.WholeFile;
 import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.Counting;

@@ -39,7 +39,7 @@ final class FileNames {
       String value = given.getOrDefault(key, time.text("is"));
       double seconds =
           time.quantity(key, value, time.lineAt("is"), Dimension.TIME, 1e-3, MAX_SECONDS);
-      String basis = given.containsKey(key) ? "set by the user" : time.text("basis");
+      String basis = given.containsKey(key) ? TimeBound.SET_BY_USER : time.text("basis");
       time.has("basis");
       time.has("is");
       time.done();

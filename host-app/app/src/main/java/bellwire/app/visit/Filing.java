@@ -85,8 +85,7 @@ public record Filing(Path job, String cable, Stage stage) {
    * @param trace see {@link bellwire.app.rehearsal.TraceWriter}
    * @return its key
    */
-  public long rehearsal(
-      boolean live, String file, Set<String> options, String json, byte[] trace)
+  public long rehearsal(boolean live, String file, Set<String> options, String json, byte[] trace)
       throws JobFileException {
     try (JobFile job = JobFile.open(this.job)) {
       List<String> chosen = options.stream().sorted().toList();

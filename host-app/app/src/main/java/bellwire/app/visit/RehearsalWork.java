@@ -75,8 +75,7 @@ final class RehearsalWork extends Work<RehearsalRow> {
               .run();
     }
     List<String> options = order.options().stream().sorted().toList();
-    String json =
-        RehearsalJson.text(outcome, order.options(), order.live(), Cautions.lines());
+    String json = RehearsalJson.text(outcome, order.options(), order.live(), Cautions.lines());
     RehearsalRow row =
         new RehearsalRow(
             0,

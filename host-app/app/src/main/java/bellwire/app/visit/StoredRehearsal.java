@@ -7,6 +7,7 @@ import bellwire.app.rehearsal.RehearsalFile;
 import bellwire.app.rehearsal.RehearsalOutcome;
 import bellwire.app.rehearsal.RehearsalRun;
 import bellwire.app.rehearsal.Replay;
+import bellwire.app.rehearsal.TimeBound;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.board.BoardDescription;
 import bellwire.yaml.FileException;
@@ -29,7 +30,9 @@ public final class StoredRehearsal {
     JsonNode told = MAPPER.readTree(row.json());
     Map<String, String> times = new LinkedHashMap<>();
     for (JsonNode time : told.path("times")) {
-      times.put(time.path("name").asText(), time.path("seconds").asText() + " s");
+      if (time.path("basis").asText().equals(TimeBound.SET_BY_USER)) {
+        times.put(time.path("name").asText(), time.path("seconds").asText() + " s");
+      }
     }
     return RehearsalFile.parse(told.path("rehearsal").asText("rehearsal"), row.file(), times);
   }
@@ -45,12 +48,7 @@ public final class StoredRehearsal {
       try (Replay replay =
           Replay.open(name, new ByteArrayInputStream(row.trace()), true, rehearsal)) {
         return new RehearsalRun(
-                rehearsal,
-                new LinkedHashSet<>(row.options()),
-                replay,
-                replay,
-                CallRecord.NONE,
-                ppm)
+                rehearsal, new LinkedHashSet<>(row.options()), replay, replay, CallRecord.NONE, ppm)
             .run();
       }
     } catch (FileException | InstrumentTrouble e) {

@@ -155,7 +155,8 @@ public final class Visit implements AutoCloseable {
   private synchronized <W extends Work<?>> W begin(W work) {
     Work<?> other = running;
     if (other != null) {
-      work.refuse(new InstrumentTrouble("the board is at work: " + other.what() + "; end it first"));
+      work.refuse(
+          new InstrumentTrouble("the board is at work: " + other.what() + "; end it first"));
       return work;
     }
     running = work;

@@ -1,8 +1,8 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.app.report.Cautions;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import org.junit.jupiter.api.Test;

@@ -1,8 +1,8 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.app.report.Cautions;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;

@@ -90,8 +90,7 @@ class SurveyTapeTest {
 
   @Test
   void aTapeThatWasCutIsRefused() throws Exception {
-    try (SurveyTape.Player player =
-        new SurveyTape.Player(Arrays.copyOf(tape, tape.length / 2))) {
+    try (SurveyTape.Player player = new SurveyTape.Player(Arrays.copyOf(tape, tape.length / 2))) {
       assertThatThrownBy(() -> json(player, options(Set.of(FarEndKind.CODED, FarEndKind.TIE))))
           .isInstanceOf(InstrumentTrouble.class)
           .hasMessageContaining("damaged");

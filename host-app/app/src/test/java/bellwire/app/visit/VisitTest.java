@@ -90,8 +90,7 @@ class VisitTest {
   }
 
   private SurveyOrder order(boolean inPlace) throws Exception {
-    Set<FarEndKind> plugs =
-        inPlace ? Set.of() : EnumSet.of(FarEndKind.CODED, FarEndKind.TIE);
+    Set<FarEndKind> plugs = inPlace ? Set.of() : EnumSet.of(FarEndKind.CODED, FarEndKind.TIE);
     return new SurveyOrder(cable(), Stage.AS_FOUND, inPlace, options(plugs), COLOURS, 60);
   }
 
@@ -198,8 +197,7 @@ class VisitTest {
     assertThat(row.json()).contains("no-rest").contains("240");
     assertThat(steps).contains("cool-again");
     RehearsalOutcome again = StoredRehearsal.outcome(row);
-    assertThat(RehearsalJson.text(again, Set.of(), false, Cautions.lines()))
-        .isEqualTo(row.json());
+    assertThat(RehearsalJson.text(again, Set.of(), false, Cautions.lines())).isEqualTo(row.json());
   }
 
   @Test
@@ -219,8 +217,7 @@ class VisitTest {
             60,
             "");
     List<Long> watched = Collections.synchronizedList(new ArrayList<>());
-    VigilRunning vigil =
-        visit.vigil(order, view -> watched.add(view.watchedMicros()), note -> {});
+    VigilRunning vigil = visit.vigil(order, view -> watched.add(view.watchedMicros()), note -> {});
     vigil.mark("shook the cable");
     visit.change(Change.FACTS, all -> fact(all)).get();
     VigilRunning.End end = done(vigil);
