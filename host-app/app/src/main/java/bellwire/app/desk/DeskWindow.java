@@ -1,0 +1,407 @@
+package bellwire.app.desk;
+
+import bellwire.app.desk.Notices.Choice;
+import java.awt.BorderLayout;
+import java.awt.CardLayout;
+import java.awt.Dimension;
+import java.awt.GraphicsConfiguration;
+import java.awt.Rectangle;
+import java.awt.event.ComponentAdapter;
+import java.awt.event.ComponentEvent;
+import java.awt.event.WindowAdapter;
+import java.awt.event.WindowEvent;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import javax.swing.BorderFactory;
+import javax.swing.JFrame;
+import javax.swing.JPanel;
+import javax.swing.JScrollPane;
+import javax.swing.WindowConstants;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The window: rail, band, the page in view, notices, progress. Used on the event thread; opening
+ * and closing of job files is {@link JobDoor}'s.
+ */
+public final class DeskWindow {
+  private static final String KEYS_CARD = "keys";
+
+  /** Of the window's width in type sizes, below which the rail leaves out its words of state. */
+  private static final int NARROW_EMS = 70;
+
+  private final DeskPrefs prefs;
+  private final Notices notices = new Notices();
+  private final Progress progress = new Progress();
+  private final Sounds sounds = new Sounds();
+  private final JobDoor door;
+  private final CompletableFuture<Void> closed = new CompletableFuture<>();
+
+  private final JFrame frame = new JFrame("Bellwire");
+  private final CardLayout cards = new CardLayout();
+  private final JPanel place = new JPanel(cards);
+  private final Band band;
+  private final Rail rail;
+  private final RailFoot foot;
+  private final NoticesPanel noticesPanel;
+  private final DeskKeys keys = new DeskKeys(frame.getRootPane());
+
+  private Theme theme;
+  private int percent;
+  private List<Page> pages = List.of();
+  private @Nullable Page current;
+  private @Nullable DeskContext ctx;
+  private @Nullable KeysPanel keysPanel;
+
+  /**
+   * @param prefs read before; saved with each change
+   */
+  DeskWindow(DeskPrefs prefs) {
+    this.prefs = prefs;
+    theme = Theme.of(prefs.get("theme", "light"));
+    percent = nearest(prefs.number("percent", 100));
+    sounds.on(prefs.get("sound", "off").equals("on"));
+    Look.apply(theme, percent);
+    door = new JobDoor(this, prefs);
+    band = new Band(() -> theme.palette());
+    foot = new RailFoot(this);
+    rail = new Rail(this::go, foot);
+    noticesPanel = new NoticesPanel(notices, () -> theme.palette());
+    arrange();
+    new DeskBindings(this).bind(keys);
+    foot.show(theme, percent, sounds.on());
+  }
+
+  private static int nearest(int wanted) {
+    int best = 100;
+    for (int step : RailFoot.PERCENT) {
+      if (Math.abs(step - wanted) < Math.abs(best - wanted)) {
+        best = step;
+      }
+    }
+    return best;
+  }
+
+  private void arrange() {
+    JPanel below = new JPanel(new BorderLayout());
+    below.add(noticesPanel, BorderLayout.CENTER);
+    below.add(new ProgressStrip(progress), BorderLayout.SOUTH);
+    JPanel main = new JPanel(new BorderLayout());
+    main.add(band, BorderLayout.NORTH);
+    main.add(place, BorderLayout.CENTER);
+    main.add(below, BorderLayout.SOUTH);
+    JScrollPane railView = new JScrollPane(rail, 20, 31);
+    railView.setBorder(BorderFactory.createEmptyBorder());
+    railView.getVerticalScrollBar().setUnitIncrement(30);
+    frame.setName("desk");
+    frame.add(railView, BorderLayout.WEST);
+    frame.add(main, BorderLayout.CENTER);
+    frame.setMinimumSize(new Dimension(800, 500));
+    frame.setDefaultCloseOperation(WindowConstants.DO_NOTHING_ON_CLOSE);
+    frame.addWindowListener(
+        new WindowAdapter() {
+          @Override
+          public void windowClosing(WindowEvent e) {
+            close();
+          }
+        });
+    frame.addComponentListener(
+        new ComponentAdapter() {
+          @Override
+          public void componentResized(ComponentEvent e) {
+            fit();
+          }
+        });
+  }
+
+  /** Where it was left, as far as this screen reaches. */
+  void open() {
+    GraphicsConfiguration screen = frame.getGraphicsConfiguration();
+    Rectangle bounds = screen.getBounds();
+    int width = Math.min(bounds.width, Math.max(800, prefs.number("width", 1280)));
+    int height = Math.min(bounds.height, Math.max(500, prefs.number("height", 800)));
+    frame.setSize(width, height);
+    frame.setLocation(
+        bounds.x + within(prefs.number("x", (bounds.width - width) / 2), bounds.width - width),
+        bounds.y + within(prefs.number("y", (bounds.height - height) / 2), bounds.height - height));
+    if (prefs.get("maximised", "no").equals("yes")) {
+      frame.setExtendedState(JFrame.MAXIMIZED_BOTH);
+    }
+    frame.setVisible(true);
+  }
+
+  private static int within(int wanted, int most) {
+    return Math.max(0, Math.min(wanted, most));
+  }
+
+  /** Pages of another visit, or of none; the page last seen comes into view. */
+  void show(List<Page> shown, @Nullable DeskContext context, Path file) {
+    leave();
+    pages = shown;
+    ctx = context;
+    current = null;
+    place.removeAll();
+    keysPanel = null;
+    for (Page page : pages) {
+      place.add(new PageView(page), page.key());
+    }
+    rail.show(pages);
+    frame.setTitle(file.toString().isEmpty() ? "Bellwire" : file.getFileName() + " – Bellwire");
+    interlock(InterlockState.NOT_CONNECTED);
+    pages.forEach(rail::state);
+    String last = context == null ? "" : context.left("page");
+    go(pages.stream().anyMatch(p -> p.key().equals(last)) ? last : pages.get(0).key());
+    fit();
+  }
+
+  void go(String key) {
+    for (Page page : pages) {
+      if (page.key().equals(key)) {
+        leave();
+        current = page;
+        cards.show(place, key);
+        rail.select(page);
+        page.entered();
+        changed(page);
+        if (ctx != null) {
+          ctx.left("page", key);
+        }
+        return;
+      }
+    }
+    throw new IllegalArgumentException("no page of that key, key=" + key);
+  }
+
+  private void leave() {
+    Page page = current;
+    if (page != null) {
+      flush();
+      page.left();
+      rail.state(page);
+      current = null;
+    }
+  }
+
+  /** What is being typed counts as typed. */
+  void flush() {
+    if (ctx != null) {
+      ctx.flush();
+    }
+  }
+
+  void changed(Page page) {
+    if (!pages.contains(page)) {
+      return;
+    }
+    rail.state(page);
+    if (page == current) {
+      band.show(page.next());
+    }
+  }
+
+  void interlock(InterlockState state) {
+    if (state.kind() == InterlockState.Kind.VOLTAGE
+        && band.interlock().kind() != InterlockState.Kind.VOLTAGE) {
+      sounds.play(Sounds.Tone.VOLTAGE);
+    }
+    band.show(state);
+  }
+
+  /** F5. */
+  void act() {
+    flush();
+    band.act();
+  }
+
+  /** Esc: the list of keys first, then what runs. */
+  void escape() {
+    if (keysPanel != null) {
+      hideKeys();
+    } else {
+      progress.cancel();
+    }
+  }
+
+  void showKeys() {
+    if (keysPanel == null) {
+      keysPanel = new KeysPanel(keys.keys(), this::hideKeys);
+      JScrollPane view = new JScrollPane(keysPanel);
+      view.setBorder(null);
+      place.add(view, KEYS_CARD);
+      cards.show(place, KEYS_CARD);
+      keysPanel.focus();
+    }
+  }
+
+  private void hideKeys() {
+    if (keysPanel != null) {
+      place.remove(place.getComponentCount() - 1);
+      keysPanel = null;
+      if (current != null) {
+        cards.show(place, current.key());
+      }
+      rail.focus();
+    }
+  }
+
+  void page(int number) {
+    if (number <= pages.size()) {
+      hideKeys();
+      go(pages.get(number - 1).key());
+      rail.focus();
+    }
+  }
+
+  void focusRail() {
+    rail.focus();
+  }
+
+  void focusNotices() {
+    noticesPanel.focus();
+  }
+
+  void undo() {
+    flush();
+    if (ctx != null) {
+      ctx.undo()
+          .undo()
+          .ifPresentOrElse(
+              edit -> told("Taken back: ", edit), () -> notices.note("Nothing to take back."));
+    }
+  }
+
+  void redo() {
+    flush();
+    if (ctx != null) {
+      ctx.undo()
+          .redo()
+          .ifPresentOrElse(
+              edit -> told("Done again: ", edit), () -> notices.note("Nothing to do again."));
+    }
+  }
+
+  private void told(String how, Undo.Edit edit) {
+    if (current == null || !current.key().equals(edit.page())) {
+      go(edit.page());
+    }
+    notices.note(how + edit.words());
+  }
+
+  void theme(Theme wanted) {
+    theme = wanted;
+    prefs.put("theme", wanted.key());
+    look();
+  }
+
+  /** 100 to 200. */
+  void percent(int wanted) {
+    percent = nearest(wanted);
+    prefs.put("percent", percent);
+    look();
+  }
+
+  void bigger(int steps) {
+    int at = List.of(RailFoot.PERCENT).indexOf(percent) + steps;
+    percent(RailFoot.PERCENT[within(at, RailFoot.PERCENT.length - 1)]);
+  }
+
+  void sound(boolean wanted) {
+    sounds.on(wanted);
+    sounds.play(Sounds.Tone.DONE);
+    prefs.put("sound", wanted ? "on" : "off");
+    foot.show(theme, percent, wanted);
+    door.save();
+  }
+
+  private void look() {
+    Look.apply(theme, percent);
+    foot.show(theme, percent, sounds.on());
+    if (ctx != null) {
+      ctx.lookChanged();
+    }
+    fit();
+    frame.repaint();
+    door.save();
+  }
+
+  private void fit() {
+    rail.narrow(frame.getWidth() < NARROW_EMS * foot.getFont().getSize());
+    frame.validate();
+  }
+
+  /** Asks nothing and loses nothing; completes {@link #closed()} when the board is let go. */
+  public void close() {
+    flush();
+    leave();
+    if (!frame.getBounds().isEmpty()) {
+      boolean maximised = (frame.getExtendedState() & JFrame.MAXIMIZED_BOTH) != 0;
+      prefs.put("maximised", maximised ? "yes" : "no");
+      if (!maximised) {
+        prefs.put("x", frame.getX());
+        prefs.put("y", frame.getY());
+        prefs.put("width", frame.getWidth());
+        prefs.put("height", frame.getHeight());
+      }
+    }
+    band.show(NextAction.words("Closing: the board is let go"));
+    door.close(
+        () -> {
+          frame.dispose();
+          closed.complete(null);
+        });
+  }
+
+  /** Completes when the window has gone and everything is let go. */
+  public CompletableFuture<Void> closed() {
+    return closed;
+  }
+
+  /** Another job file; the one in hand is let go when the other is open. */
+  public void openJob(Path file) {
+    door.open(file);
+  }
+
+  void inUse(String words) {
+    notices.ask(
+        words,
+        new Choice("Choose another file", door::another),
+        new Choice("Try again", door::again));
+  }
+
+  public JFrame frame() {
+    return frame;
+  }
+
+  Theme theme() {
+    return theme;
+  }
+
+  double scale() {
+    return percent / 100.0;
+  }
+
+  Notices notices() {
+    return notices;
+  }
+
+  Progress progress() {
+    return progress;
+  }
+
+  Sounds sounds() {
+    return sounds;
+  }
+
+  JobDoor door() {
+    return door;
+  }
+
+  /** The page in view. */
+  @Nullable Page current() {
+    return current;
+  }
+
+  List<Page> pages() {
+    return pages;
+  }
+}

@@ -1,0 +1,187 @@
+package bellwire.app.desk;
+
+import bellwire.app.job.JobFileException;
+import bellwire.app.visit.Boards;
+import bellwire.app.visit.Visit;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import javax.swing.SwingUtilities;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Where job files come in and go out: opens one on a thread of its own, and lets one go so that
+ * nothing is lost: a vigil that runs is told to go on alone, other work is cancelled and waited
+ * for, since its end opens the board's relays ({@link Visit#close}).
+ */
+final class JobDoor {
+  private final DeskWindow window;
+  private final DeskPrefs prefs;
+  private final ExecutorService files =
+      Executors.newSingleThreadExecutor(
+          task -> {
+            Thread thread = new Thread(task, "desk-files");
+            thread.setDaemon(true);
+            return thread;
+          });
+  private @Nullable Visit visit;
+  private @Nullable LeftAs left;
+  private @Nullable Path asked;
+
+  private record Opened(Visit visit, String left) {}
+
+  JobDoor(DeskWindow window, DeskPrefs prefs) {
+    this.window = window;
+    this.prefs = prefs;
+  }
+
+  /** No job yet: the page to choose one. */
+  void none() {
+    window.show(Pages.withoutJob(window), null, Path.of(""));
+  }
+
+  void open(Path file) {
+    open(file, null);
+  }
+
+  /** A new job beside nothing else, on the simulated bench. */
+  void demo() {
+    CompletableFuture<Path> made =
+        CompletableFuture.supplyAsync(
+            () -> {
+              try {
+                return Files.createTempDirectory("bellwire-demo").resolve("demo.bellwire");
+              } catch (IOException e) {
+                throw new CompletionException(e);
+              }
+            },
+            files);
+    onEventThread(made, path -> open(path, new Boards.Demo()));
+  }
+
+  /**
+   * @param board where its board is; null for where it was left
+   */
+  private void open(Path file, @Nullable Boards board) {
+    asked = file;
+    Path path = file.toAbsolutePath().normalize();
+    if (visit != null && visit.file().toAbsolutePath().normalize().equals(path)) {
+      window.notices().note(path.getFileName() + " is open in this window already.");
+      return;
+    }
+    CompletableFuture<Opened> opening =
+        CompletableFuture.supplyAsync(() -> visitOf(path), files)
+            .thenCompose(
+                v -> v.ask(records -> records.left(LeftAs.KEY)).thenApply(t -> new Opened(v, t)));
+    onEventThread(
+        opening,
+        opened -> {
+          if (board != null) {
+            opened.visit().boards(board);
+          }
+          replaceBy(opened, board == null);
+        });
+  }
+
+  private static Visit visitOf(Path path) {
+    try {
+      return Visit.open(path, new Boards.Demo());
+    } catch (JobFileException e) {
+      throw new CompletionException(e);
+    }
+  }
+
+  private void replaceBy(Opened opened, boolean remembered) {
+    Visit before = visit;
+    if (left != null) {
+      left.flush();
+    }
+    LeftAs leftAs = new LeftAs(opened.visit(), opened.left());
+    visit = opened.visit();
+    left = leftAs;
+    DeskContext ctx = new DeskContext(opened.visit(), window, leftAs);
+    window.show(Pages.of(ctx), ctx, opened.visit().file());
+    if (remembered) {
+      prefs.opened(opened.visit().file());
+      save();
+    }
+    if (before != null) {
+      files.execute(() -> letGo(before));
+    }
+  }
+
+  /** Lets go of everything, then tells, on the event thread. */
+  void close(Runnable gone) {
+    if (left != null) {
+      left.flush();
+    }
+    Visit last = visit;
+    visit = null;
+    files.execute(
+        () -> {
+          prefs.save();
+          if (last != null) {
+            letGo(last);
+          }
+          SwingUtilities.invokeLater(gone);
+        });
+  }
+
+  /** The user's likings, soon. */
+  void save() {
+    files.execute(prefs::save);
+  }
+
+  /** To the page where a file is chosen. */
+  void another() {
+    window.go("visit");
+  }
+
+  void again() {
+    if (asked != null) {
+      open(asked);
+    }
+  }
+
+  private void letGo(Visit visit) {
+    try {
+      visit.close();
+    } catch (JobFileException e) {
+      SwingUtilities.invokeLater(() -> window.notices().trouble(e));
+    }
+  }
+
+  private <T> void onEventThread(CompletableFuture<T> work, java.util.function.Consumer<T> then) {
+    var unused =
+        work.whenComplete(
+            (result, failure) ->
+                SwingUtilities.invokeLater(
+                    () -> {
+                      if (failure == null) {
+                        then.accept(result);
+                      } else {
+                        refused(failure);
+                      }
+                    }));
+  }
+
+  private void refused(Throwable failure) {
+    if (visit == null && window.pages().isEmpty()) {
+      none();
+    }
+    Throwable cause =
+        failure instanceof CompletionException && failure.getCause() != null
+            ? failure.getCause()
+            : failure;
+    if (cause instanceof JobFileException trouble
+        && trouble.trouble() == JobFileException.Trouble.IN_USE) {
+      window.inUse(Notices.words(failure));
+    } else {
+      window.notices().trouble(failure);
+    }
+  }
+}

@@ -1,0 +1,89 @@
+package bellwire.app.desk;
+
+import bellwire.app.visit.Visit;
+import java.io.IOException;
+import java.io.StringReader;
+import java.util.Map;
+import java.util.Properties;
+import java.util.TreeMap;
+import javax.swing.Timer;
+
+/**
+ * How this job's desk was left: read once before the pages are made, written a little after each
+ * change. Used on the event thread.
+ */
+final class LeftAs {
+  /** What the job keeps it under, as lines of 'key=value'. */
+  static final String KEY = "desk";
+
+  private static final int SOON_MILLIS = 500;
+
+  private final Visit visit;
+  private final Map<String, String> values = new TreeMap<>();
+  private final Timer soon = new Timer(SOON_MILLIS, e -> write());
+
+  /**
+   * @param text as it was written
+   */
+  LeftAs(Visit visit, String text) {
+    this.visit = visit;
+    Properties read = new Properties();
+    try {
+      read.load(new StringReader(text));
+    } catch (IOException | IllegalArgumentException e) {
+      // Nothing that anybody typed: begin anew.
+      read.clear();
+    }
+    read.stringPropertyNames().forEach(key -> values.put(key, read.getProperty(key)));
+    soon.setRepeats(false);
+  }
+
+  String get(String key) {
+    return values.getOrDefault(key, "");
+  }
+
+  void put(String key, String value) {
+    if (!value.equals(values.put(key, value))) {
+      soon.restart();
+    }
+  }
+
+  /** Writes what has not been written yet. */
+  void flush() {
+    if (soon.isRunning()) {
+      soon.stop();
+      write();
+    }
+  }
+
+  private void write() {
+    String text = text(values);
+    var unused =
+        visit.ask(
+            records -> {
+              records.left(KEY, text);
+              return null;
+            });
+  }
+
+  static String text(Map<String, String> values) {
+    StringBuilder text = new StringBuilder();
+    values.forEach(
+        (key, value) -> text.append(escaped(key)).append('=').append(escaped(value)).append('\n'));
+    return text.toString();
+  }
+
+  private static String escaped(String words) {
+    StringBuilder escaped = new StringBuilder();
+    for (char c : words.toCharArray()) {
+      switch (c) {
+        case '\n' -> escaped.append("\\n");
+        case '\r' -> escaped.append("\\r");
+        case '\t' -> escaped.append("\\t");
+        case '\\', '=', ':', '#', '!', ' ' -> escaped.append('\\').append(c);
+        default -> escaped.append(c);
+      }
+    }
+    return escaped.toString();
+  }
+}

@@ -1,0 +1,101 @@
+package bellwire.app.desk;
+
+import java.awt.Dimension;
+import java.awt.FontMetrics;
+import java.awt.Graphics;
+import java.awt.Graphics2D;
+import java.awt.Insets;
+import java.awt.RenderingHints;
+import java.util.ArrayList;
+import java.util.List;
+import javax.swing.JButton;
+
+/**
+ * The next action in large type, as a button as wide as the band; without something to press it is
+ * a sign that keeps its ink.
+ */
+final class NextButton extends JButton {
+  /** Legible at three metres: 28 px are 7.4 mm at 96 px an inch. */
+  static final int TYPE = 28;
+
+  private String words = "";
+  private Runnable run = () -> {};
+
+  NextButton() {
+    setName("band.next");
+    putClientProperty("migLayout.dynamicAspectRatio", true);
+    Look.bold(this, TYPE);
+    addActionListener(e -> run.run());
+    show(NextAction.words(""));
+  }
+
+  void show(NextAction next) {
+    words = next.words();
+    run = next.enabled() ? next.run() : () -> {};
+    setContentAreaFilled(next.enabled());
+    setBorderPainted(next.enabled());
+    setFocusable(next.enabled());
+    setEnabled(next.enabled());
+    getAccessibleContext().setAccessibleName("Next: " + words);
+    setToolTipText(next.enabled() ? "F5" : null);
+    revalidate();
+    repaint();
+  }
+
+  String words() {
+    return words;
+  }
+
+  private List<String> lines(int width) {
+    FontMetrics metrics = getFontMetrics(getFont());
+    List<String> lines = new ArrayList<>();
+    StringBuilder line = new StringBuilder();
+    for (String word : words.split(" ")) {
+      if (line.length() > 0 && metrics.stringWidth(line + " " + word) > width) {
+        lines.add(line.toString());
+        line.setLength(0);
+      }
+      line.append(line.length() > 0 ? " " : "").append(word);
+    }
+    lines.add(line.toString());
+    return lines;
+  }
+
+  @Override
+  public Dimension getPreferredSize() {
+    FontMetrics metrics = getFontMetrics(getFont());
+    Insets insets = getInsets();
+    int across = insets.left + insets.right;
+    int width = metrics.stringWidth(words) + across + 2;
+    int count = lines(Math.max(1, (getWidth() > 0 ? getWidth() : width) - across)).size();
+    return new Dimension(width, count * metrics.getHeight() + insets.top + insets.bottom);
+  }
+
+  @Override
+  public Dimension getMinimumSize() {
+    FontMetrics metrics = getFontMetrics(getFont());
+    return new Dimension(metrics.charWidth('m') * 9, metrics.getHeight());
+  }
+
+  @Override
+  protected void paintComponent(Graphics g) {
+    super.paintComponent(g);
+    Graphics2D g2 = (Graphics2D) g.create();
+    try {
+      g2.setRenderingHint(
+          RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+      g2.setFont(getFont());
+      g2.setColor(getForeground());
+      FontMetrics metrics = g2.getFontMetrics();
+      Insets insets = getInsets();
+      List<String> lines = lines(getWidth() - insets.left - insets.right);
+      int y = (getHeight() - lines.size() * metrics.getHeight()) / 2 + metrics.getAscent();
+      for (String line : lines) {
+        g2.drawString(line, insets.left, y);
+        y += metrics.getHeight();
+      }
+    } finally {
+      g2.dispose();
+    }
+  }
+}

@@ -1,0 +1,25 @@
+package bellwire.app.desk;
+
+import java.util.List;
+
+/** The stops of a visit, in the order in which it is worked. */
+final class Pages {
+  private Pages() {}
+
+  /** While no job is open. */
+  static List<Page> withoutJob(DeskWindow window) {
+    return List.of(new PlaceholderPage("visit", "Visit"));
+  }
+
+  static List<Page> of(DeskContext ctx) {
+    return List.of(
+        new PlaceholderPage("visit", "Visit"),
+        new PlaceholderPage("safe", "Safe"),
+        new PlaceholderPage("survey", "Survey"),
+        new PlaceholderPage("landing", "Landing"),
+        new PlaceholderPage("rehearsal", "Rehearsal"),
+        new PlaceholderPage("vigil", "Vigil"),
+        new PlaceholderPage("finish", "Finish"),
+        new PlaceholderPage("report", "Report"));
+  }
+}

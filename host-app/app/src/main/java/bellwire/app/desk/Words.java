@@ -1,0 +1,70 @@
+package bellwire.app.desk;
+
+import java.awt.Color;
+import java.awt.Dimension;
+import javax.swing.JTextArea;
+import javax.swing.UIManager;
+
+/** Text to be read, on as many lines as its width asks for; laid out by MigLayout with 'growx'. */
+public final class Words extends JTextArea {
+  private boolean faint;
+
+  /** Ordinary type. */
+  public Words(String text) {
+    super(text);
+    setEditable(false);
+    setFocusable(false);
+    setLineWrap(true);
+    setWrapStyleWord(true);
+    setOpaque(false);
+    setBorder(null);
+    getAccessibleContext().setAccessibleName(text);
+  }
+
+  /** Of a size at 100 %, bold or not. */
+  public Words(String text, int pixels, boolean bold) {
+    this(text);
+    if (bold) {
+      Look.bold(this, pixels);
+    } else {
+      Look.plain(this, pixels);
+    }
+  }
+
+  /** In the palette's faint ink, which is still legible. */
+  public Words faint() {
+    faint = true;
+    ink();
+    return this;
+  }
+
+  @Override
+  public void setText(String text) {
+    super.setText(text);
+    getAccessibleContext().setAccessibleName(text);
+  }
+
+  @Override
+  public void updateUI() {
+    super.updateUI();
+    setOpaque(false);
+    setBorder(null);
+    ink();
+  }
+
+  /** Narrow is possible: it wraps. */
+  @Override
+  public Dimension getMinimumSize() {
+    Dimension preferred = getPreferredSize();
+    int narrow = getFontMetrics(getFont()).charWidth('m') * 8;
+    return new Dimension(Math.min(narrow, preferred.width), getFontMetrics(getFont()).getHeight());
+  }
+
+  private void ink() {
+    Color colour =
+        faint
+            ? UIManager.getColor("Label.disabledForeground")
+            : UIManager.getColor("Label.foreground");
+    setForeground(colour);
+  }
+}
