@@ -163,7 +163,7 @@ class ArchitectureTest {
       confined("com.fazecast..", "bellwire.agent.serial..", "bellwire.app.serial..");
 
   @ArchTest
-  static final ArchRule swingIsConfined = confined("javax.swing..", "bellwire.app.desktop..");
+  static final ArchRule swingIsConfined = confined("javax.swing..", "bellwire.app.desk..");
 
   @ArchTest static final ArchRule sqlIsConfined = confined("java.sql..", "bellwire.app.job..");
 
