@@ -392,6 +392,11 @@ public final class DeskWindow {
     return sounds;
   }
 
+  /** Jobs opened last, the newest first. */
+  List<Path> recent() {
+    return prefs.recent();
+  }
+
   JobDoor door() {
     return door;
   }

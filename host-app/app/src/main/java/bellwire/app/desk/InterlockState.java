@@ -33,6 +33,8 @@ public record InterlockState(Kind kind, String headline, String detail) {
       new InterlockState(Kind.UNKNOWN, "interlock not known", "the board has not answered yet");
 
   /**
+   * Foreign voltage.
+   *
    * @param where 'P3', 'P3 and P7'
    * @param what such as '24 V, driven'; may be empty
    */

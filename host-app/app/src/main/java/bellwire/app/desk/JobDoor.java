@@ -45,7 +45,7 @@ final class JobDoor {
   }
 
   void open(Path file) {
-    open(file, null);
+    open(file, false);
   }
 
   /** A new job beside nothing else, on the simulated bench. */
@@ -60,13 +60,10 @@ final class JobDoor {
               }
             },
             files);
-    onEventThread(made, path -> open(path, new Boards.Demo()));
+    onEventThread(made, path -> open(path, true));
   }
 
-  /**
-   * @param board where its board is; null for where it was left
-   */
-  private void open(Path file, @Nullable Boards board) {
+  private void open(Path file, boolean demo) {
     asked = file;
     Path path = file.toAbsolutePath().normalize();
     if (visit != null && visit.file().toAbsolutePath().normalize().equals(path)) {
@@ -74,22 +71,16 @@ final class JobDoor {
       return;
     }
     CompletableFuture<Opened> opening =
-        CompletableFuture.supplyAsync(() -> visitOf(path), files)
+        CompletableFuture.supplyAsync(() -> visitOf(path, demo), files)
             .thenCompose(
                 v -> v.ask(records -> records.left(LeftAs.KEY)).thenApply(t -> new Opened(v, t)));
-    onEventThread(
-        opening,
-        opened -> {
-          if (board != null) {
-            opened.visit().boards(board);
-          }
-          replaceBy(opened, board == null);
-        });
+    onEventThread(opening, opened -> replaceBy(opened, !demo));
   }
 
-  private static Visit visitOf(Path path) {
+  /** A real job never begins on a simulated bench: its figures would be taken for the cable's. */
+  private static Visit visitOf(Path path, boolean demo) {
     try {
-      return Visit.open(path, new Boards.Demo());
+      return Visit.open(path, demo ? new Boards.Demo() : BoardPlace.firstSerial());
     } catch (JobFileException e) {
       throw new CompletionException(e);
     }
@@ -101,6 +92,7 @@ final class JobDoor {
       left.flush();
     }
     LeftAs leftAs = new LeftAs(opened.visit(), opened.left());
+    BoardPlace.of(leftAs.get(BoardPlace.KEY)).ifPresent(opened.visit()::boards);
     visit = opened.visit();
     left = leftAs;
     DeskContext ctx = new DeskContext(opened.visit(), window, leftAs);

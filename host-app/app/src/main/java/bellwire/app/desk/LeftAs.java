@@ -62,7 +62,7 @@ final class LeftAs {
         visit.ask(
             records -> {
               records.left(KEY, text);
-              return null;
+              return text;
             });
   }
 
@@ -75,7 +75,8 @@ final class LeftAs {
 
   private static String escaped(String words) {
     StringBuilder escaped = new StringBuilder();
-    for (char c : words.toCharArray()) {
+    for (int i = 0; i < words.length(); i++) {
+      char c = words.charAt(i);
       switch (c) {
         case '\n' -> escaped.append("\\n");
         case '\r' -> escaped.append("\\r");

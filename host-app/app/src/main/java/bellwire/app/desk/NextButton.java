@@ -50,7 +50,7 @@ final class NextButton extends JButton {
     FontMetrics metrics = getFontMetrics(getFont());
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
-    for (String word : words.split(" ")) {
+    for (String word : words.split(" ", -1)) {
       if (line.length() > 0 && metrics.stringWidth(line + " " + word) > width) {
         lines.add(line.toString());
         line.setLength(0);

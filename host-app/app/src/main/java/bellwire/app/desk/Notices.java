@@ -21,6 +21,8 @@ public final class Notices {
   }
 
   /**
+   * Something said or asked.
+   *
    * @param words what happened, and what to do
    * @param choices buttons, the first for Enter; none for what is only dismissed
    */

@@ -8,12 +8,12 @@ final class Pages {
 
   /** While no job is open. */
   static List<Page> withoutJob(DeskWindow window) {
-    return List.of(new PlaceholderPage("visit", "Visit"));
+    return List.of(new WelcomePage(window));
   }
 
   static List<Page> of(DeskContext ctx) {
     return List.of(
-        new PlaceholderPage("visit", "Visit"),
+        new VisitPage(ctx),
         new PlaceholderPage("safe", "Safe"),
         new PlaceholderPage("survey", "Survey"),
         new PlaceholderPage("landing", "Landing"),

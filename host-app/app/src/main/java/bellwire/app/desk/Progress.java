@@ -27,6 +27,8 @@ public final class Progress {
     }
 
     /**
+     * Says how far it is.
+     *
      * @param fractionDone 0 to 1, NaN where not known
      * @param left seconds, NaN where not known
      * @param now what it is at: 'comparing pairs'; may be empty
@@ -69,6 +71,8 @@ public final class Progress {
   }
 
   /**
+   * Shows long work that has begun.
+   *
    * @param what such as 'survey of 18-5'
    * @param cancel asks the work to stop; it ends the task when it has
    */

@@ -1,5 +1,6 @@
 package bellwire.app.desk;
 
+import java.util.List;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.ThreadPoolExecutor;
@@ -27,10 +28,11 @@ public final class Sounds {
     /** A step, a touch, an opening seen. */
     TICK(980);
 
-    private final int[] hertz;
+    @SuppressWarnings("ImmutableEnumChecker") // List.of is.
+    private final List<Integer> hertz;
 
-    Tone(int... hertz) {
-      this.hertz = hertz;
+    Tone(Integer... hertz) {
+      this.hertz = List.of(hertz);
     }
   }
 
@@ -82,11 +84,11 @@ public final class Sounds {
   /** 16 bits a sample, little-endian; each part swells and fades, so that nothing clicks. */
   static byte[] samples(Tone tone) {
     int part = (int) (FORMAT.getSampleRate() * PART_MILLIS / 1000);
-    byte[] bytes = new byte[part * tone.hertz.length * 2];
-    for (int i = 0; i < part * tone.hertz.length; i++) {
+    byte[] bytes = new byte[part * tone.hertz.size() * 2];
+    for (int i = 0; i < part * tone.hertz.size(); i++) {
       int within = i % part;
       double swell = Math.sin(Math.PI * within / part);
-      double phase = 2 * Math.PI * tone.hertz[i / part] * within / FORMAT.getSampleRate();
+      double phase = 2 * Math.PI * tone.hertz.get(i / part) * within / FORMAT.getSampleRate();
       int value = (int) Math.round(9000 * swell * Math.sin(phase));
       bytes[2 * i] = (byte) value;
       bytes[2 * i + 1] = (byte) (value >> 8);

@@ -5,25 +5,28 @@ import java.util.Locale;
 
 /** How the window is lit. */
 public enum Theme {
-  LIGHT("Light", Palette.LIGHT, false),
-  DARK("Dark", Palette.DARK, true),
+  LIGHT("Light", false),
+  DARK("Dark", true),
   /** For a dark cellar: low luminance. */
-  DIM("Dim", Palette.DIM, true),
+  DIM("Dim", true),
   /** For outdoors: the most contrast there is. */
-  SUNLIGHT("Sunlight", Palette.SUNLIGHT, false);
+  SUNLIGHT("Sunlight", false);
 
   private final String words;
-  private final Palette palette;
   private final boolean dark;
 
-  Theme(String words, Palette palette, boolean dark) {
+  Theme(String words, boolean dark) {
     this.words = words;
-    this.palette = palette;
     this.dark = dark;
   }
 
   public Palette palette() {
-    return palette;
+    return switch (this) {
+      case LIGHT -> Palette.LIGHT;
+      case DARK -> Palette.DARK;
+      case DIM -> Palette.DIM;
+      case SUNLIGHT -> Palette.SUNLIGHT;
+    };
   }
 
   boolean dark() {
@@ -45,7 +48,12 @@ public enum Theme {
   }
 
   Theme next() {
-    return values()[(ordinal() + 1) % values().length];
+    return switch (this) {
+      case LIGHT -> DARK;
+      case DARK -> DIM;
+      case DIM -> SUNLIGHT;
+      case SUNLIGHT -> LIGHT;
+    };
   }
 
   @Override
