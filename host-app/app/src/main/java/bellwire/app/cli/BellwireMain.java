@@ -21,6 +21,7 @@ import picocli.CommandLine.Spec;
     versionProvider = BellwireMain.Version.class,
     subcommands = {
       DemoCommand.class,
+      DeskCommand.class,
       SurveyCommand.class,
       CompareCommand.class,
       TiesCommand.class,

@@ -1,7 +1,7 @@
 package bellwire.app.desk;
 
 import bellwire.app.job.JobFileException;
-import bellwire.app.visit.Boards;
+import bellwire.app.visit.DemoHouse;
 import bellwire.app.visit.Visit;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -80,7 +80,7 @@ final class JobDoor {
   /** A real job never begins on a simulated bench: its figures would be taken for the cable's. */
   private static Visit visitOf(Path path, boolean demo) {
     try {
-      return Visit.open(path, demo ? new Boards.Demo() : BoardPlace.firstSerial());
+      return demo ? DemoHouse.open(path) : Visit.open(path, BoardPlace.firstSerial());
     } catch (JobFileException e) {
       throw new CompletionException(e);
     }
