@@ -7,9 +7,11 @@ import bellwire.app.sheet.SurveySheet.Conductor;
 import bellwire.app.sheet.SurveySheet.Explanation;
 import bellwire.app.sheet.SurveySheet.Fault;
 import bellwire.app.sheet.SurveySheet.Finding;
+import bellwire.app.sheet.SurveySheet.Loop;
 import bellwire.app.sheet.SurveySheet.Pair;
 import bellwire.app.sheet.SurveySheet.Place;
 import bellwire.app.sheet.SurveySheet.Standing;
+import bellwire.app.sheet.SurveySheet.Ties;
 import bellwire.app.sheet.SurveySheet.Voltage;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -92,7 +94,24 @@ final class SheetReader {
         list(root, "pairs", SheetReader::pair),
         list(root, "findings", SheetReader::finding),
         list(root, "explanations", SheetReader::explanation),
-        list(root, "attached", SheetReader::attached));
+        list(root, "attached", SheetReader::attached),
+        root.path("ties").isObject() ? ties(root.path("ties")) : null);
+  }
+
+  private static Ties ties(JsonNode node) {
+    List<Loop> loops = new ArrayList<>();
+    List<JsonNode> rounds = list(node, "rounds", each -> each);
+    for (int round = 0; round < rounds.size(); round++) {
+      for (JsonNode loop : list(rounds.get(round), "loops", each -> each)) {
+        List<String> between = two(loop);
+        Quantity ohms = quantity(loop.path("resistance"));
+        if (ohms != null) {
+          loops.add(new Loop(round + 1, between.get(0), between.get(1), ohms));
+        }
+      }
+    }
+    return new Ties(
+        node.path("explanation").asText(""), list(node, "broken", JsonNode::asInt), loops);
   }
 
   private static Voltage voltage(JsonNode node) {

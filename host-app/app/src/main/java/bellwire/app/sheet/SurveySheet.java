@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param length of the run in m, null where not known
  * @param gauge that fits the resistances, null where not told
  * @param inPlace whether what is landed was on the conductors
+ * @param ties where far ends were joined in rounds; null where they were not
  */
 public record SurveySheet(
     List<String> cautions,
@@ -36,7 +37,8 @@ public record SurveySheet(
     List<Pair> pairs,
     List<Finding> findings,
     List<Explanation> explanations,
-    List<Attached> attached) {
+    List<Attached> attached,
+    @Nullable Ties ties) {
   /** The clip for bare metal. */
   public static final String METAL = "M";
 
@@ -180,6 +182,27 @@ public record SurveySheet(
       figures = Map.copyOf(figures);
     }
   }
+
+  /**
+   * Far ends joined in rounds.
+   *
+   * @param explanation {@code as-planned}, {@code opens}, {@code unexplained} or {@code too-many}
+   * @param broken far numbers that are a broken conductor in some explanation
+   * @param loops two conductors together, contacts taken off, in the order measured
+   */
+  public record Ties(String explanation, List<Integer> broken, List<Loop> loops) {
+    public Ties {
+      broken = List.copyOf(broken);
+      loops = List.copyOf(loops);
+    }
+  }
+
+  /**
+   * A loop of two conductors joined at their far ends.
+   *
+   * @param round 1 for the first
+   */
+  public record Loop(int round, String a, String b, Quantity ohms) {}
 
   public SurveySheet {
     cautions = List.copyOf(cautions);

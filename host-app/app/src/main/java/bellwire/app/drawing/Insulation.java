@@ -1,0 +1,27 @@
+package bellwire.app.drawing;
+
+import java.awt.Shape;
+
+/**
+ * A conductor as a line in its own colours, with an edge that shows white on white and black on
+ * black.
+ */
+final class Insulation {
+  private static final double EDGE = 6.4;
+  private static final double FILL = 4.4;
+  private static final double STRIPE = 1.7;
+  private static final float STRIPE_DASH = 5;
+
+  private Insulation() {}
+
+  static void draw(Plate plate, Shape path, ConductorColour colour, float... dash) {
+    plate.stroke(path, colour::edge, EDGE, dash);
+    plate.stroke(path, Tone.fixed(colour.fill()), FILL, dash);
+    if (colour.stripe() != null) {
+      float[] stripe = dash.length == 0 ? new float[] {STRIPE_DASH, STRIPE_DASH} : dash;
+      plate.stroke(path, Tone.fixed(colour.stripe()), STRIPE, stripe);
+    } else if (!colour.known()) {
+      plate.stroke(path, Palette::paper, STRIPE, 2, 4);
+    }
+  }
+}
