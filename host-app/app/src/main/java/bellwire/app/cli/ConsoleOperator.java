@@ -4,10 +4,11 @@ import bellwire.analysis.calls.Level;
 import bellwire.app.rehearsal.Hands;
 import bellwire.app.rehearsal.Operator;
 import bellwire.app.rehearsal.Rehearsal;
+import bellwire.app.rehearsal.RehearsalSite;
 import bellwire.app.rehearsal.Step;
-import bellwire.app.rehearsal.Terminal;
 import bellwire.app.rehearsal.Times;
 import bellwire.app.report.Paragraph;
+import bellwire.app.report.StepText;
 import bellwire.app.survey.InstrumentTrouble;
 import java.io.PrintWriter;
 import java.util.ArrayList;
@@ -21,14 +22,6 @@ import org.jspecify.annotations.Nullable;
  */
 final class ConsoleOperator implements Operator {
 
-  /**
-   * What may run in a live rehearsal.
-   *
-   * @param live whether equipment is connected
-   * @param cold whether it is too cold for the compressor
-   */
-  record Site(boolean live, boolean cold) {}
-
   static final String WHILE_WAITING =
       "While a step waits you may type 'go' to go on without waiting, 'again REASON' to repeat it"
           + " from the step before, or 'end' for an early end.";
@@ -38,7 +31,7 @@ final class ConsoleOperator implements Operator {
 
   private final PrintWriter out;
   private final Rehearsal rehearsal;
-  private final Site site;
+  private final RehearsalSite site;
   private final @Nullable Hands hands;
   private final @Nullable Answers answers;
   private final LiveLines live;
@@ -58,7 +51,7 @@ final class ConsoleOperator implements Operator {
   ConsoleOperator(
       PrintWriter out,
       Rehearsal rehearsal,
-      Site site,
+      RehearsalSite site,
       LiveLines live,
       @Nullable Hands hands,
       @Nullable Answers answers) {
@@ -83,11 +76,11 @@ final class ConsoleOperator implements Operator {
     out.println();
     out.println("step " + number + " of " + of + ": " + step.name());
     if (powerFirst) {
-      say("  ", "First give the control its power back.");
+      say("  ", StepText.POWER_FIRST);
       powerFirst = false;
     }
     say("  ", step.say());
-    say("  expected: ", expected(step));
+    say("  expected: ", StepText.expected(rehearsal, step));
     if (hands != null) {
       idle.pass(); // nobody acts in the instant of the question
       hands.perform(step.deed());
@@ -95,12 +88,12 @@ final class ConsoleOperator implements Operator {
       return new Answer(Choice.DO, "");
     }
     String note = "";
-    if (site.cold() && step.runsCompressor()) {
+    if (site.callOnly(step)) {
       say(
           "  ",
           "TOO COLD TO RUN THE COMPRESSOR. Switch off, lift the outdoor pair, switch on again and"
               + " type 'call' to see the call only; or 'skip' with the reason.");
-      note = "call only, outdoor pair lifted";
+      note = RehearsalSite.CALL_ONLY;
     }
     say(
         "  ",
@@ -150,27 +143,6 @@ final class ConsoleOperator implements Operator {
       live.show(terminals.lines(idle.pass(), System.nanoTime() / 1000));
     }
     return null;
-  }
-
-  private String expected(Step step) {
-    List<String> parts = new ArrayList<>();
-    for (Terminal t : rehearsal.terminals()) {
-      String time = step.asks().get(t.name());
-      if (time != null) {
-        parts.add(t.words() + " within " + Times.words(rehearsal.micros(time)));
-      }
-    }
-    List<String> rest =
-        rehearsal.terminals().stream().filter(step::unwanted).map(ConsoleOperator::named).toList();
-    if (!rest.isEmpty()) {
-      parts.add((parts.isEmpty() ? "" : "and ") + String.join(", ", rest) + " at rest");
-    }
-    return String.join("; ", parts);
-  }
-
-  /** A terminal's name, with its rest where that is not off. */
-  private static String named(Terminal terminal) {
-    return terminal.name() + (terminal.rest() == Level.ON ? " (on)" : "");
   }
 
   @Override
@@ -240,7 +212,7 @@ final class ConsoleOperator implements Operator {
       if (levels.get(i) == Level.OFF && levels.size() > ALL_NAMED) {
         off++;
       } else {
-        words.add(rehearsal.terminals().get(i).name() + " " + TerminalLines.word(levels.get(i)));
+        words.add(rehearsal.terminals().get(i).name() + " " + StepText.level(levels.get(i)));
       }
     }
     if (off > 0) {
@@ -259,18 +231,11 @@ final class ConsoleOperator implements Operator {
     }
     say(
         "  ",
-        "Off at the terminal is not stopped. Expected of the equipment: "
-            + step.listen()
-            + ". Was it so? [yes, no, or what you saw or heard; Enter where nobody looked]");
+        StepText.listen(step) + " [yes, no, or what you saw or heard; Enter where nobody looked]");
     out.flush();
     String typed = typed(idle);
     String said = typed == null ? "" : typed;
-    return switch (said.toLowerCase(Locale.ROOT)) {
-      case "yes", "y" -> "as expected: " + step.listen();
-      case "no", "n" -> "NOT as expected: " + step.listen();
-      case "" -> "nobody looked";
-      default -> said;
-    };
+    return StepText.observed(step, said);
   }
 
   private void say(String lead, String words) {

@@ -9,14 +9,17 @@ import bellwire.app.rehearsal.Operator;
 import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.rehearsal.RehearsalOutcome;
 import bellwire.app.rehearsal.RehearsalRun;
+import bellwire.app.rehearsal.RehearsalSite;
 import bellwire.app.rehearsal.Replay;
-import bellwire.app.rehearsal.Terminal;
 import bellwire.app.rehearsal.TraceWriter;
 import bellwire.app.rehearsal.TwoRecords;
 import bellwire.app.report.Cautions;
+import bellwire.app.report.Celsius;
 import bellwire.app.report.Paragraph;
+import bellwire.app.report.RehearsalCautions;
 import bellwire.app.report.RehearsalJson;
 import bellwire.app.report.RehearsalText;
+import bellwire.app.report.StepText;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.visit.Filing;
@@ -27,7 +30,6 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.SplittableRandom;
@@ -89,7 +91,7 @@ final class RehearsalSession {
     ByteArrayOutputStream trace = new ByteArrayOutputStream();
     try (TraceWriter writer = writer(notes);
         TraceWriter filed = filed(trace, notes)) {
-      ConsoleOperator.Site site = questions(answers);
+      RehearsalSite site = questions(answers);
       if (site == null) {
         transport.close();
         return notBegun();
@@ -246,36 +248,24 @@ final class RehearsalSession {
       boolean chosen = choices.options().contains(option.name());
       say("  option " + option.name() + (chosen ? " (chosen): " : ": "), option.says());
     }
-    StringBuilder leads = new StringBuilder();
-    List<Terminal> terminals = rehearsal.terminals();
-    for (int lead = 0; lead < terminals.size(); lead++) {
-      leads.append("X").append(lead + 1).append(" to ").append(terminals.get(lead).name());
-      leads.append(", ");
-    }
-    leads.append(
-        rehearsal.feed() == Rehearsal.Feed.AC ? "XC to C" : "XW to the contacts' common side");
-    say("  leads: ", leads.toString());
+    say("  leads: ", StepText.leads(rehearsal));
     out.flush();
   }
 
   /** Null where the answers say that nothing may begin. */
-  private ConsoleOperator.@Nullable Site questions(@Nullable Answers answers) {
+  private @Nullable RehearsalSite questions(@Nullable Answers answers) {
     if (answers == null) {
-      return new ConsoleOperator.Site(choices.live(), false);
+      return new RehearsalSite(choices.live(), false);
     }
     out.println();
-    if (!yes(answers, "Does the control show none of the signs above?")
-        || !yes(
-            answers,
-            choices.live()
-                ? "Was everything connected dead, and is the door closed?"
-                : "Are all wires of the equipment off the control?")) {
+    if (!yes(answers, RehearsalCautions.NO_SIGNS)
+        || !yes(answers, RehearsalCautions.connected(choices.live()))) {
       return null;
     }
     double celsius = choices.outdoorCelsius();
     boolean runs = rehearsal.steps().stream().anyMatch(step -> step.runsCompressor());
     while (choices.live() && runs && Double.isNaN(celsius)) {
-      out.print("  How warm is it outdoors? [such as '8 C' or '46 F'] ");
+      out.print("  " + RehearsalCautions.HOW_WARM + " ");
       out.flush();
       String typed = wait(answers);
       if (typed == null) {
@@ -285,7 +275,7 @@ final class RehearsalSession {
     }
     say("  ", ConsoleOperator.WHILE_WAITING);
     boolean cold = choices.live() && celsius < RehearsalCautions.COLD_CELSIUS;
-    return new ConsoleOperator.Site(choices.live(), cold);
+    return new RehearsalSite(choices.live(), cold);
   }
 
   private boolean yes(Answers answers, String question) {

@@ -5,6 +5,7 @@ import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.rehearsal.Step;
 import bellwire.app.rehearsal.Terminal;
 import bellwire.app.rehearsal.Times;
+import bellwire.app.report.StepText;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -47,7 +48,7 @@ final class TerminalLines {
           String.format(
                   "    %-" + width + "s  %-4s %6s  %s",
                   t.name(),
-                  word(levels.get(i)),
+                  StepText.level(levels.get(i)),
                   Times.sinceWords(nowMicros - sinceMicros[i]),
                   wanted(t, levels.get(i), nowMicros))
               .stripTrailing());
@@ -55,29 +56,11 @@ final class TerminalLines {
     return lines;
   }
 
-  static String word(Level level) {
-    return switch (level) {
-      case ON -> "ON";
-      case OFF -> "off";
-      case WEAK -> "weak";
-      case UNKNOWN -> "?";
-    };
-  }
-
   private String wanted(Terminal t, Level level, long nowMicros) {
     Step now = step;
     if (now == null) {
       return "";
     }
-    String time = now.asks().get(t.name());
-    if (time != null && t.called(level)) {
-      return "called";
-    } else if (time != null) {
-      long left = rehearsal.micros(time) - (nowMicros - stepMicros);
-      return left > 0 ? "awaited, " + Times.clock(left) + " more" : "LATE by " + Times.clock(-left);
-    } else if (!now.unwanted(t)) {
-      return "as it likes";
-    }
-    return t.released(level) ? "at rest" : "should be at rest";
+    return StepText.wanted(rehearsal, now, t, level, nowMicros - stepMicros);
   }
 }

@@ -1,17 +1,15 @@
 package bellwire.app.cli;
 
 import bellwire.app.report.Paragraph;
+import bellwire.app.vigil.HeatBy;
 import bellwire.app.vigil.VigilOrder;
+import bellwire.app.vigil.VigilPrompts;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.ZonedDateTime;
 
 /** What a person has to do next, once this program lets go of a vigil. */
 final class VigilNext {
-  private static final String FOREIGN =
-      "There was voltage on the cable. Touch nothing: find what feeds it, a transformer left on or a"
-          + " second one, switch it off and prove the cable dead again. Then begin a new vigil.";
-
   private final PrintWriter out;
   private final Path job;
   private final String where;
@@ -46,7 +44,7 @@ final class VigilNext {
 
   void foreignVoltage() {
     out.println();
-    say(FOREIGN);
+    say(VigilPrompts.FOREIGN);
   }
 
   void show() {

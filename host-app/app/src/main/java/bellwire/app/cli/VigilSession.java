@@ -8,6 +8,7 @@ import bellwire.app.link.AgentVigil;
 import bellwire.app.link.Transport;
 import bellwire.app.report.Cautions;
 import bellwire.app.report.Paragraph;
+import bellwire.app.report.VigilCautions;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
@@ -16,7 +17,9 @@ import bellwire.app.vigil.Counting;
 import bellwire.app.vigil.SeenBefore;
 import bellwire.app.vigil.StoredVigil;
 import bellwire.app.vigil.VigilOrder;
+import bellwire.app.vigil.VigilPrompts;
 import bellwire.app.vigil.VigilRun;
+import bellwire.app.vigil.VigilSite;
 import bellwire.app.vigil.VigilText;
 import bellwire.board.BoardDescription;
 import bellwire.link.HostEndpoint;
@@ -34,9 +37,10 @@ import org.jspecify.annotations.Nullable;
 
 /** One vigil at the terminal: cautions, questions, live lines, marks, statement, exit status. */
 final class VigilSession {
-  static final String SHOOK = "shook the cable";
   private static final String WHILE_WATCHING =
-      "Enter marks 'shook the cable' at this moment, 'mark WORDS' any other note; 'end' ends the"
+      "Enter marks '"
+          + VigilPrompts.SHOOK
+          + "' at this moment, 'mark WORDS' any other note; 'end' ends the"
           + " vigil, 'leave' lets the board go on alone.";
   private static final long LOOK_MICROS = 200_000;
 
@@ -49,7 +53,7 @@ final class VigilSession {
   private final PrintWriter err;
   private final Path job;
   private final boolean bench;
-  private final VigilSite.Said said;
+  private final VigilQuestions.Said said;
   private final VigilNext next;
   private final Interrupt interrupt = new Interrupt();
   private long diskNanos;
@@ -65,7 +69,7 @@ final class VigilSession {
       Path job,
       boolean bench,
       String where,
-      VigilSite.Said said) {
+      VigilQuestions.Said said) {
     this.out = out;
     this.err = err;
     this.job = job;
@@ -86,7 +90,8 @@ final class VigilSession {
       VigilOrder order = asked;
       next.heat(asked.note());
       if (!bench && asked.deEnergised() && left == null) {
-        VigilSite site = VigilSite.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
+        VigilSite site =
+            VigilQuestions.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
         if (site == null) {
           return notBegun();
         }
@@ -230,8 +235,8 @@ final class VigilSession {
 
   private void note(VigilRun vigil, String word, String typed) throws JobFileException {
     if (typed.isEmpty()) {
-      vigil.mark(SHOOK);
-      say("  ", "marked: " + SHOOK);
+      vigil.mark(VigilPrompts.SHOOK);
+      say("  ", "marked: " + VigilPrompts.SHOOK);
     } else if (word.equals("mark") && typed.length() > word.length()) {
       String words = typed.substring(word.length()).strip();
       vigil.mark(words);

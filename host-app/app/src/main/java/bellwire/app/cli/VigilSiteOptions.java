@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.app.vigil.VigilSite;
 import java.time.ZonedDateTime;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -47,8 +48,8 @@ final class VigilSiteOptions {
     }
   }
 
-  VigilSite.Said said() {
-    return new VigilSite.Said(people, coldest, heatBy);
+  VigilQuestions.Said said() {
+    return new VigilQuestions.Said(people, coldest, heatBy);
   }
 
   private CommandLine.ParameterException wrong(String words) {

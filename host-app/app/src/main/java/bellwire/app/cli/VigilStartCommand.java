@@ -1,17 +1,18 @@
 package bellwire.app.cli;
 
-import bellwire.analysis.vigil.ShortestOpening;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilRow;
 import bellwire.app.link.Transport;
 import bellwire.app.report.Paragraph;
+import bellwire.app.report.PortList;
+import bellwire.app.report.Span;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.VigilOrder;
+import bellwire.app.vigil.VigilPrompts;
 import bellwire.app.vigil.VigilRun;
-import bellwire.board.BoardDescription;
 import bellwire.link.Message.KeepVigil;
 import bellwire.link.Message.KeepVigil.Kind;
 import java.nio.file.Files;
@@ -43,15 +44,6 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false)
 final class VigilStartCommand implements Callable<Integer> {
-  /** One conductor to all the others and to what is around it. Common practice, no source. */
-  private static final double FARADS_PER_METRE = 65e-12;
-
-  /** More than copper and a tie, so that a conductor with a bad joint can still be read. */
-  private static final double TIE_OHMS = 10;
-
-  /** The coded plug's highest arm, and copper. */
-  private static final double CODED_OHMS = 720;
-
   private static final int MOST_LOADS = 8;
   private static final int MOST_LEADS = 16;
 
@@ -298,8 +290,8 @@ final class VigilStartCommand implements Callable<Integer> {
   private double expectedOhms() {
     String typed = plug == null ? "tie" : plug;
     return switch (typed.toLowerCase(Locale.ROOT)) {
-      case "tie" -> TIE_OHMS;
-      case "coded" -> CODED_OHMS;
+      case "tie" -> VigilPrompts.FarEnd.TIE.expectedOhms();
+      case "coded" -> VigilPrompts.FarEnd.CODED.expectedOhms();
       default -> throw wrong("--plug takes tie or coded, not '" + typed + "'");
     };
   }
@@ -320,10 +312,7 @@ final class VigilStartCommand implements Callable<Integer> {
     }
     String typed = run;
     double metres = Metres.parse(typed).orElseThrow(() -> wrong(Metres.wrong("--length", typed)));
-    BoardDescription board = BoardDescription.revisionA();
-    return ShortestOpening.micros(
-        board.nominal("event-wetting-ohms"),
-        board.nominal("port-stray-farads") + metres * FARADS_PER_METRE);
+    return VigilPrompts.shortestOpeningMicros(metres);
   }
 
   private CommandLine.ParameterException wrong(String words) {

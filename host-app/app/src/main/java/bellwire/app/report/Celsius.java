@@ -1,10 +1,10 @@
-package bellwire.app.cli;
+package bellwire.app.report;
 
 import java.util.Locale;
 import java.util.OptionalDouble;
 
 /** Temperatures as people type them: '8 C' or '46 F'. */
-final class Celsius {
+public final class Celsius {
   private Celsius() {}
 
   /**
@@ -13,7 +13,7 @@ final class Celsius {
    * @param low least taken, degrees Celsius
    * @param high most taken, degrees Celsius
    */
-  static OptionalDouble parse(String words, double low, double high) {
+  public static OptionalDouble parse(String words, double low, double high) {
     String text = words.strip().toUpperCase(Locale.ROOT);
     try {
       double figure = Double.parseDouble(text.substring(0, Math.max(0, text.length() - 1)).strip());

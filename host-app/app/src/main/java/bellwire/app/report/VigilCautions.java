@@ -1,10 +1,10 @@
-package bellwire.app.cli;
+package bellwire.app.report;
 
 import java.util.List;
 
 /** What must be read before a board is left to watch for hours. */
-final class VigilCautions {
-  static final List<String> WITHOUT_HEAT =
+public final class VigilCautions {
+  public static final List<String> WITHOUT_HEAT =
       List.of(
           "While this vigil lasts the equipment is off: the building has no heat and no cooling.",
           "Where the control itself may be at fault, and the equipment may run, a vigil of the calls"
@@ -13,7 +13,7 @@ final class VigilCautions {
               + " sick come to harm sooner; pipes freeze.",
           "Leave a note at the equipment: disconnected for a test, by whom, until when.");
 
-  static final List<String> LIVE =
+  public static final List<String> LIVE =
       List.of(
           "LIVE: the equipment runs, for hours, with nobody by. Connect with every supply off and"
               + " proved dead, lead the wires out through the closed door, then switch on.",
@@ -23,9 +23,9 @@ final class VigilCautions {
               + " animals.");
 
   /** Below this outdoors a house without heat may freeze. Common practice, no source. */
-  static final double FROST_CELSIUS = 3;
+  public static final double FROST_CELSIUS = 3;
 
-  static final String FROST =
+  public static final String FROST =
       "FROST: outdoors it may get so cold that pipes freeze in a house without heat. Watch the calls"
           + " instead, or stay, and bring the heat back well before.";
 

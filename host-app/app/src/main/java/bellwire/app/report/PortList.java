@@ -1,4 +1,4 @@
-package bellwire.app.cli;
+package bellwire.app.report;
 
 import java.util.LinkedHashMap;
 import java.util.Locale;
@@ -11,11 +11,11 @@ import java.util.Optional;
  * @param mask bit 0 for P1 to bit 15 for P16
  * @param colours by port, for those that have one
  */
-record PortList(int mask, Map<Integer, String> colours) {
+public record PortList(int mask, Map<Integer, String> colours) {
   private static final int PORTS = 16;
 
   /** Empty when the text can't be read, names a port twice or one that doesn't exist. */
-  static Optional<PortList> parse(String text) {
+  public static Optional<PortList> parse(String text) {
     int mask = 0;
     Map<Integer, String> colours = new LinkedHashMap<>();
     if (text.isBlank()) {

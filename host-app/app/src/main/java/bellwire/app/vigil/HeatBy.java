@@ -1,4 +1,4 @@
-package bellwire.app.cli;
+package bellwire.app.vigil;
 
 import java.time.DateTimeException;
 import java.time.Duration;
@@ -9,8 +9,8 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /** When the building has to have its heat back, as a vigil's note keeps it, and its words. */
-final class HeatBy {
-  static final String KEY = "heat back by ";
+public final class HeatBy {
+  public static final String KEY = "heat back by ";
   private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
   /** So long before, the time left is told too. */
@@ -23,7 +23,7 @@ final class HeatBy {
   }
 
   /** Of a note that says nothing of it: never. */
-  static HeatBy of(String note) {
+  public static HeatBy of(String note) {
     int at = note.lastIndexOf(KEY);
     try {
       return new HeatBy(at < 0 ? null : OffsetDateTime.parse(note.substring(at + KEY.length())));
@@ -33,7 +33,7 @@ final class HeatBy {
   }
 
   /** In a line while the vigil goes on; empty without such a time. */
-  String live(ZonedDateTime now) {
+  public String live(ZonedDateTime now) {
     if (time == null) {
       return "";
     }
@@ -46,7 +46,7 @@ final class HeatBy {
   }
 
   /** What is to be done once the board has let go. */
-  String atTheEnd(ZonedDateTime now) {
+  public String atTheEnd(ZonedDateTime now) {
     if (time == null) {
       return "Give the building its heat back, and see that it comes on.";
     }

@@ -1,4 +1,4 @@
-package bellwire.app.cli;
+package bellwire.app.report;
 
 import java.util.Locale;
 import java.util.OptionalLong;
@@ -6,13 +6,13 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** Lengths of time as people type them: '8 h', '90min', '2 d'. */
-final class Span {
+public final class Span {
   private static final Pattern TYPED = Pattern.compile("([0-9]+(?:\\.[0-9]+)?) ?(s|min|h|d)");
 
   private Span() {}
 
   /** Microseconds, 1 s or more; empty for what is none, or longer than the longest. */
-  static OptionalLong parse(String words, long mostMicros) {
+  public static OptionalLong parse(String words, long mostMicros) {
     Matcher typed = TYPED.matcher(words.strip().toLowerCase(Locale.ROOT));
     if (!typed.matches()) {
       return OptionalLong.empty();
