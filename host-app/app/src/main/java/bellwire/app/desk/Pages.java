@@ -1,5 +1,6 @@
 package bellwire.app.desk;
 
+import bellwire.app.desk.vigil.VigilPage;
 import java.util.List;
 
 /** The stops of a visit, in the order in which it is worked. */
@@ -18,7 +19,7 @@ final class Pages {
         new PlaceholderPage("survey", "Survey"),
         new PlaceholderPage("landing", "Landing"),
         new PlaceholderPage("rehearsal", "Rehearsal"),
-        new PlaceholderPage("vigil", "Vigil"),
+        new VigilPage(ctx),
         new PlaceholderPage("finish", "Finish"),
         new PlaceholderPage("report", "Report"));
   }
