@@ -22,8 +22,7 @@ final class FactSwitch extends JPanel {
   private final List<JRadioButton> buttons = new ArrayList<>();
   private String last;
 
-  FactSwitch(
-      DeskContext ctx, Fact fact, String words, List<String> values, Consumer<String> kept) {
+  FactSwitch(DeskContext ctx, Fact fact, String words, List<String> values, Consumer<String> kept) {
     super(new MigLayout("insets 0, gap 8"));
     this.ctx = ctx;
     this.fact = fact;
@@ -35,7 +34,8 @@ final class FactSwitch extends JPanel {
     add(new JLabel(words));
     for (String value : values) {
       JRadioButton button = new JRadioButton(value);
-      button.setName("visit." + fact.name().toLowerCase(Locale.ROOT).replace('_', '-') + "." + value);
+      button.setName(
+          "visit." + fact.name().toLowerCase(Locale.ROOT).replace('_', '-') + "." + value);
       button.getAccessibleContext().setAccessibleName(words + " " + value);
       button.addActionListener(e -> chosen(value));
       group.add(button);

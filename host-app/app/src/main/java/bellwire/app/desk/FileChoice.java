@@ -120,8 +120,7 @@ public final class FileChoice extends JPanel {
         });
     bind("ENTER", this::into);
     bind("BACK_SPACE", () -> enter(above()));
-    getInputMap(WHEN_ANCESTOR_OF_FOCUSED_COMPONENT)
-        .put(KeyStroke.getKeyStroke("ESCAPE"), "cancel");
+    getInputMap(WHEN_ANCESTOR_OF_FOCUSED_COMPONENT).put(KeyStroke.getKeyStroke("ESCAPE"), "cancel");
     getActionMap().put("cancel", action(cancelled));
   }
 

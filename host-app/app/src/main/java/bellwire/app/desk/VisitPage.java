@@ -1,8 +1,8 @@
 package bellwire.app.desk;
 
 import bellwire.app.job.Fact;
-import bellwire.app.job.JobRecords;
 import bellwire.app.job.JobFileException;
+import bellwire.app.job.JobRecords;
 import bellwire.app.visit.Change;
 import java.awt.CardLayout;
 import java.nio.file.Path;
@@ -66,12 +66,19 @@ final class VisitPage implements Page {
   private JPanel page() {
     JPanel page =
         new JPanel(
-            new MigLayout("insets 20, gap 12 10, wrap 4", "[][grow,fill,200::]24[][grow,fill,200::]"));
+            new MigLayout(
+                "insets 20, gap 12 10, wrap 4", "[][grow,fill,200::]24[][grow,fill,200::]"));
     page.add(Look.bold(new JLabel(String.valueOf(ctx.visit().file().getFileName())), 20), "span 2");
     page.add(kept, "span 2, align right");
     kept.setName("visit.kept");
     for (Fact fact :
-        List.of(Fact.CUSTOMER, Fact.PLACE, Fact.TECHNICIAN, Fact.SYSTEM, Fact.OLD_CONTROL, Fact.NEW_CONTROL)) {
+        List.of(
+            Fact.CUSTOMER,
+            Fact.PLACE,
+            Fact.TECHNICIAN,
+            Fact.SYSTEM,
+            Fact.OLD_CONTROL,
+            Fact.NEW_CONTROL)) {
       add(page, fact, new JTextField(), "");
     }
     add(page, Fact.REASON, new JTextField(), "span 3");
@@ -110,10 +117,7 @@ final class VisitPage implements Page {
   }
 
   private void bench(Consumer<Path> chosen) {
-    choice.choose(
-        "Which simulated bench?",
-        List.of(".yaml", ".yml"),
-        chosen);
+    choice.choose("Which simulated bench?", List.of(".yaml", ".yml"), chosen);
   }
 
   private void kept() {

@@ -315,7 +315,7 @@ class BenchFileTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"control-healthy, 0", "control-faulty, 2"})
+  @CsvSource({"control-healthy, 0", "control-faulty, 2", "demo-control, 1"})
   void theControlsThatComeAlongAreGood(String name, int defects) throws Exception {
     try (InputStream in = BenchFile.class.getResourceAsStream("/benches/" + name + ".yaml")) {
       String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);

@@ -127,7 +127,7 @@ class IntermittentReaderTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"vigil-loose-clamp, 2, 1", "vigil-door, 2, 0"})
+  @CsvSource({"vigil-loose-clamp, 2, 1", "vigil-door, 2, 0", "demo-vigil, 2, 1"})
   void theVigilBenchesThatComeAlongAreGood(String name, int faults, int wanders) throws Exception {
     try (InputStream in = BenchFile.class.getResourceAsStream("/benches/" + name + ".yaml")) {
       Bench bench = BenchFile.parse(name, new String(in.readAllBytes(), StandardCharsets.UTF_8));
