@@ -15,7 +15,7 @@ final class Pages {
   static List<Page> of(DeskContext ctx) {
     return List.of(
         new VisitPage(ctx),
-        new PlaceholderPage("safe", "Safe"),
+        new SafePage(ctx),
         new PlaceholderPage("survey", "Survey"),
         new PlaceholderPage("landing", "Landing"),
         new PlaceholderPage("rehearsal", "Rehearsal"),
