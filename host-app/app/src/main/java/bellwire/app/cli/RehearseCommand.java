@@ -157,7 +157,7 @@ final class RehearseCommand implements Callable<Integer> {
       return ExitCode.ALL_SOUND.ifPrinted(out, spec.commandLine().getErr());
     }
     check(rehearsal);
-    Optional<Filing> filing = job.filing("");
+    Optional<Filing> filing = job.filing();
     if (filing.isPresent()) {
       try {
         filing.get().check();
@@ -202,7 +202,7 @@ final class RehearseCommand implements Callable<Integer> {
     if (record != null && source.replay != null) {
       throw wrong("--record goes with --port or --bench: a replay has its record already");
     }
-    if (source.replay != null && job.filing("").isPresent()) {
+    if (source.replay != null && job.filing().isPresent()) {
       throw wrong("--job goes with --port or --bench");
     }
   }

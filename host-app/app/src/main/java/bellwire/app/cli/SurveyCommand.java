@@ -6,6 +6,7 @@ import bellwire.analysis.survey.Criteria;
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.job.JobFileException;
+import bellwire.app.job.Stage;
 import bellwire.app.link.Transport;
 import bellwire.app.report.Celsius;
 import bellwire.app.report.Paragraph;
@@ -173,6 +174,11 @@ final class SurveyCommand implements Callable<Integer> {
       description = "With --job: which cable of the job, such as 18-8. Default: its only one.")
   private String cable = "";
 
+  @Option(
+      names = "--as-left",
+      description = "With --job: measured after the work. Without it: as found.")
+  private boolean asLeft;
+
   private static final String IN_PLACE_FIRST =
       "Before anything is lifted at the equipment: 'survey --in-place' keeps what unlanding"
           + " destroys: loose clamps, touching copper, jumpers. Then survey with the conductors"
@@ -195,7 +201,10 @@ final class SurveyCommand implements Callable<Integer> {
     }
     Refusal.whereNotWritable(spec, "--json", json);
     SurveyOptions options = options(list);
-    Optional<Filing> filing = job.filing(cable);
+    Optional<Filing> filing = job.filing(cable, asLeft ? Stage.AS_LEFT : Stage.AS_FOUND);
+    if (filing.isEmpty() && (asLeft || !cable.isEmpty())) {
+      throw wrong((asLeft ? "--as-left" : "--cable") + " goes with --job");
+    }
     SurveySession session =
         new SurveySession(
             spec.commandLine().getOut(), spec.commandLine().getErr(), list.colours(), feet, json);
