@@ -168,7 +168,59 @@ class ArchitectureTest {
   @ArchTest static final ArchRule sqlIsConfined = confined("java.sql..", "bellwire.app.job..");
 
   @ArchTest
-  static final ArchRule parquetIsConfined = confined("org.apache..", "bellwire.app.export..");
+  static final ArchRule windowLibrariesAreConfined = confined("com.formdev..", "bellwire.app.desk..");
+
+  @ArchTest static final ArchRule layoutIsConfined = confined("net.miginfocom..", "bellwire.app.desk..");
+
+  @ArchTest
+  static final ArchRule chartsAreConfined =
+      confined("org.jfree..", "bellwire.app.desk..", "bellwire.app.drawing..");
+
+  @ArchTest
+  static final ArchRule pagesArePrintedInOnePlace =
+      confined("org.apache.pdfbox..", "bellwire.app.document..");
+
+  @ArchTest
+  static final ArchRule svgIsWrittenInOnePlace =
+      confined("org.apache.batik..", "bellwire.app.document..");
+
+  /** Elsewhere nothing needs a screen; the command line asks only whether there is one. */
+  @ArchTest
+  static final ArchRule graphicsAreConfined =
+      confined(
+          "java.awt..",
+          "bellwire.app.desk..",
+          "bellwire.app.drawing..",
+          "bellwire.app.document..",
+          "bellwire.app.cli..");
+
+  @ArchTest
+  static final ArchRule parquetIsConfined =
+      confined("org.apache.parquet..", "bellwire.app.export..");
+
+  /** What is drawn on paper and at the desk alike knows neither. */
+  @ArchTest
+  static final ArchRule drawingsKnowNeitherDeskNorPaper =
+      noClasses()
+          .that()
+          .resideInAPackage("bellwire.app.drawing..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("bellwire.app.desk..", "bellwire.app.document..")
+          .allowEmptyShould(true);
+
+  /** The services are whole without a window. */
+  @ArchTest
+  static final ArchRule onlyTheCommandLineOpensTheDesk =
+      noClasses()
+          .that()
+          .resideInAPackage("bellwire.app..")
+          .and()
+          .resideOutsideOfPackages("bellwire.app.desk..", "bellwire.app.cli..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage("bellwire.app.desk..")
+          .allowEmptyShould(true);
 
   private static ArchRule confined(String library, String... packages) {
     return noClasses()
