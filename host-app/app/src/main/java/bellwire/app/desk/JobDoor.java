@@ -6,6 +6,7 @@ import bellwire.app.visit.Visit;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.concurrent.ExecutorService;
@@ -48,7 +49,7 @@ final class JobDoor {
     open(file, false);
   }
 
-  /** A new job beside nothing else, on the simulated bench. */
+  /** The demo's house, in a file of its own that nobody has to keep. */
   void demo() {
     CompletableFuture<Path> made =
         CompletableFuture.supplyAsync(
@@ -104,6 +105,11 @@ final class JobDoor {
     if (before != null) {
       files.execute(() -> letGo(before));
     }
+  }
+
+  /** The open job. */
+  Optional<Visit> visit() {
+    return Optional.ofNullable(visit);
   }
 
   /** Lets go of everything, then tells, on the event thread. */

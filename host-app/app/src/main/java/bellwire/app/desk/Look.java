@@ -117,8 +117,8 @@ final class Look {
   private static void sizes(Map<String, String> map) {
     map.put("Button.margin", "10,14,10,14");
     map.put("ToggleButton.margin", "10,14,10,14");
-    map.put("CheckBox.margin", "10,4,10,4");
-    map.put("RadioButton.margin", "10,4,10,4");
+    map.put("CheckBox.margin", "12,4,12,4");
+    map.put("RadioButton.margin", "12,4,12,4");
     map.put("TextField.margin", "10,8,10,8");
     map.put("FormattedTextField.margin", "10,8,10,8");
     map.put("TextArea.margin", "8,8,8,8");
