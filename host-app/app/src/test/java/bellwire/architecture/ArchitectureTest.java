@@ -168,9 +168,11 @@ class ArchitectureTest {
   @ArchTest static final ArchRule sqlIsConfined = confined("java.sql..", "bellwire.app.job..");
 
   @ArchTest
-  static final ArchRule windowLibrariesAreConfined = confined("com.formdev..", "bellwire.app.desk..");
+  static final ArchRule windowLibrariesAreConfined =
+      confined("com.formdev..", "bellwire.app.desk..");
 
-  @ArchTest static final ArchRule layoutIsConfined = confined("net.miginfocom..", "bellwire.app.desk..");
+  @ArchTest
+  static final ArchRule layoutIsConfined = confined("net.miginfocom..", "bellwire.app.desk..");
 
   @ArchTest
   static final ArchRule chartsAreConfined =

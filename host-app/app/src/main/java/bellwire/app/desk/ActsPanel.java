@@ -77,7 +77,8 @@ final class ActsPanel extends JPanel {
 
     private void strike() {
       setFont(
-          getFont().deriveFont(Map.of(TextAttribute.STRIKETHROUGH, TextAttribute.STRIKETHROUGH_ON)));
+          getFont()
+              .deriveFont(Map.of(TextAttribute.STRIKETHROUGH, TextAttribute.STRIKETHROUGH_ON)));
     }
   }
 }

@@ -1,5 +1,6 @@
 package bellwire.app.desk;
 
+import bellwire.app.desk.rehearsal.RehearsalPage;
 import bellwire.app.desk.vigil.VigilPage;
 import java.util.List;
 
@@ -18,7 +19,7 @@ final class Pages {
         new SafePage(ctx),
         new PlaceholderPage("survey", "Survey"),
         new PlaceholderPage("landing", "Landing"),
-        new PlaceholderPage("rehearsal", "Rehearsal"),
+        new RehearsalPage(ctx),
         new VigilPage(ctx),
         new PlaceholderPage("finish", "Finish"),
         new PlaceholderPage("report", "Report"));

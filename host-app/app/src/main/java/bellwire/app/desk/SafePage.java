@@ -1,9 +1,9 @@
 package bellwire.app.desk;
 
-import bellwire.app.report.Cautions;
 import bellwire.app.job.Act;
 import bellwire.app.job.Act.Kind;
 import bellwire.app.job.Fact;
+import bellwire.app.report.Cautions;
 import bellwire.app.visit.Change;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
@@ -21,7 +21,9 @@ import net.miginfocom.swing.MigLayout;
  */
 final class SafePage implements Page {
   private final DeskContext ctx;
-  private final JPanel page = new JPanel(new MigLayout("insets 20, gap 28", "[grow 60,fill,420::][grow 40,fill,260::]", "[top]"));
+  private final JPanel page =
+      new JPanel(
+          new MigLayout("insets 20, gap 28", "[grow 60,fill,420::][grow 40,fill,260::]", "[top]"));
   private final ActsPanel recorded = new ActsPanel(this::withdraw);
   private final JTextField by = field("safe.by", "Done by");
   private final JTextField supplies = field("safe.supplies", "Supplies switched off");
@@ -59,12 +61,15 @@ final class SafePage implements Page {
       work.add(new JLabel("•"), "aligny top, split 2, span, growx 0");
       work.add(new Words(caution), "growx, pushx, wmin 120");
     }
-    work.add(button("safe.read", "I have read them", () -> add(Kind.CAUTIONS_READ, "", "")), "span");
+    work.add(
+        button("safe.read", "I have read them", () -> add(Kind.CAUTIONS_READ, "", "")), "span");
     work.add(heading("2  Switch off, at the disconnect"), "span, gaptop 10");
     line(work, "Which supplies", supplies, button("safe.off", "Switched off", this::off));
     work.add(heading("3  Prove it dead, with your own meter"), "span, gaptop 10");
     JPanel readings =
-        new JPanel(new MigLayout("insets 0, gap 6", "[][grow,fill,60::][][grow,fill,60::][][grow,fill,60::]"));
+        new JPanel(
+            new MigLayout(
+                "insets 0, gap 6", "[][grow,fill,60::][][grow,fill,60::][][grow,fill,60::]"));
     readings.add(new JLabel("live V"));
     readings.add(live);
     readings.add(new JLabel("cable V"));
@@ -108,7 +113,10 @@ final class SafePage implements Page {
   }
 
   private void off() {
-    told(supplies, Kind.SWITCHED_OFF, "Say which supplies: the disconnect, the breaker, the switch.");
+    told(
+        supplies,
+        Kind.SWITCHED_OFF,
+        "Say which supplies: the disconnect, the breaker, the switch.");
   }
 
   private void clipped() {
@@ -220,7 +228,8 @@ final class SafePage implements Page {
     return switch (missing.get(0)) {
       case CAUTIONS_READ ->
           NextAction.of(
-              "Read the cautions; this records that you have", () -> add(Kind.CAUTIONS_READ, "", ""));
+              "Read the cautions; this records that you have",
+              () -> add(Kind.CAUTIONS_READ, "", ""));
       case SWITCHED_OFF -> NextAction.of("Switch off, and say which supplies", this::off);
       case PROVED_DEAD -> NextAction.of("Prove the cable dead: live, cable, live", this::prove);
       default -> NextAction.of("Clip M to bare metal, and say where", this::clipped);

@@ -48,6 +48,7 @@ public interface Operator {
    * @param reached the step's goal is reached and has been held long enough
    * @param late the step has waited as long as it may
    * @param leftMicros until it gives up, or until the goal has been held long enough
+   * @param nowMicros the device's time
    */
   record Moment(
       Step step,
@@ -55,7 +56,8 @@ public interface Operator {
       boolean goal,
       boolean reached,
       boolean late,
-      long leftMicros) {}
+      long leftMicros,
+      long nowMicros) {}
 
   /** Lets time pass while the operator is waited for. */
   interface Idle {

@@ -249,7 +249,8 @@ public final class RehearsalRun {
       boolean late = waited >= step.stayMicros() || !goal && waited >= 0;
       long left = goal ? step.stayMicros() - held : step.atMostMicros() - (now - latest);
       Operator.Next next =
-          operator.look(new Operator.Moment(step, levels, goal, reached, late, Math.max(0, left)));
+          operator.look(
+              new Operator.Moment(step, levels, goal, reached, late, Math.max(0, left), now));
       if (next != Operator.Next.WAIT || source.over()) {
         record.over(step, next);
         overMicros = source.notBeyondMicros();

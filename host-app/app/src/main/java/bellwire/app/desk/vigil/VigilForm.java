@@ -49,7 +49,6 @@ final class VigilForm extends JPanel {
   private final JTextField people = field("people", "Who is in the building meanwhile", 18);
   private final JTextField coldest = field("coldest", "Outdoors at the coldest", 8);
   private final JTextField heatBy = field("heatBy", "Heat back by", 8);
-  private final Words sees = new Words("");
   private final Words cautions = new Words("");
   private final Words warning = new Words("", 16, true);
   private final JPanel fields = new JPanel(new MigLayout("insets 0, hidemode 3", "[]12[grow]", ""));
@@ -68,31 +67,37 @@ final class VigilForm extends JPanel {
    * @param begin the person wants to begin
    */
   VigilForm(DeskContext ctx, Runnable changed, Runnable begin) {
-    super(new MigLayout("insets 12, fill", "[grow 60, fill]24[grow 40, fill]", "[grow, top]"));
+    super(
+        new MigLayout(
+            "insets 12, fill", "[300::, grow 60, fill]24[240::, grow 40, fill]", "[grow, top]"));
     this.ctx = ctx;
     this.changed = changed;
     setName("vigil.form");
-    JPanel left = new JPanel(new MigLayout("insets 0, wrap 1, fillx", "[grow, fill]", ""));
+    JPanel left = new JPanel(new MigLayout("insets 0, wrap 1, fillx", "[0::, grow, fill]", ""));
     left.add(programs());
-    left.add(sees, "growx");
     rows();
     left.add(fields, "gaptop 8");
     left.add(warning, "growx");
     start.setName("vigil.start");
     start.addActionListener(e -> begin.run());
     left.add(start, "gaptop 8, grow 0, hmin 40");
-    add(left);
+    add(left, "wmin 0");
     cautions.setName("vigil.cautions");
-    add(cautions, "growx, top");
+    add(cautions, "growx, top, wmin 0");
     length.setText("8 h");
     choose(Kind.CONTINUITY);
   }
 
   private JComponent programs() {
-    JPanel panel = new JPanel(new MigLayout("insets 0, fillx", "[grow, fill]8[grow, fill]", ""));
+    JPanel panel =
+        new JPanel(
+            new MigLayout("insets 0, fillx", "[0::, grow, fill, sg]8[0::, grow, fill, sg]", ""));
     ButtonGroup group = new ButtonGroup();
     for (Kind each : List.of(Kind.CALLS, Kind.CONTINUITY, Kind.TOUCH, Kind.TREND)) {
-      JToggleButton button = new JToggleButton(VigilOrder.name(each));
+      JToggleButton button =
+          new JToggleButton(
+              "<html><b>" + VigilOrder.name(each) + "</b><br>" + VigilPrompts.sees(each));
+      button.setHorizontalAlignment(JToggleButton.LEFT);
       button.setName("vigil.program." + VigilOrder.name(each));
       button
           .getAccessibleContext()
@@ -100,7 +105,7 @@ final class VigilForm extends JPanel {
       button.addActionListener(e -> choose(each));
       group.add(button);
       kinds.put(each, button);
-      panel.add(button, kinds.size() % 2 == 0 ? "wrap, hmin 40" : "hmin 40");
+      panel.add(button, kinds.size() % 2 == 0 ? "wrap, hmin 40, wmin 0" : "hmin 40, wmin 0");
     }
     return panel;
   }
@@ -127,7 +132,7 @@ final class VigilForm extends JPanel {
     JLabel label = new JLabel(words);
     label.setLabelFor(field);
     fields.add(label);
-    fields.add(field, "growx, wrap, hmin 40");
+    fields.add(field, "growx, wrap, hmin 40, wmin 40");
     rows.add(new Row(label, field, with));
   }
 
@@ -174,7 +179,6 @@ final class VigilForm extends JPanel {
   private void choose(Kind wanted) {
     kind = wanted;
     kinds.get(wanted).setSelected(true);
-    sees.setText("Sees " + VigilPrompts.sees(wanted));
     boolean quiet = ctx.visit().boards().simulated();
     for (Row row : rows) {
       boolean site = row.field() == people || row.field() == coldest || row.field() == heatBy;
@@ -229,7 +233,11 @@ final class VigilForm extends JPanel {
     metres = known.cables().isEmpty() ? Double.NaN : known.cables().get(0).metres();
     if (ports.getText().isBlank() && !known.conductors().isEmpty()) {
       List<String> named = new ArrayList<>();
+      boolean ends = known.conductors().stream().anyMatch(c -> !c.farColour().isBlank());
       for (ConductorRow each : known.conductors()) {
+        if (ends && each.farColour().isBlank()) {
+          continue; // nothing is known of a far end to be tied
+        }
         String colour = each.nearColour().replace(',', ' ').strip();
         named.add("P" + (each.port() + 1) + (colour.isEmpty() ? "" : "=" + colour));
       }

@@ -98,12 +98,12 @@ final class VigilRows extends JComponent implements Accessible {
     double room = width - (left - x);
     Font name = Lettering.bold(NAME);
     g.setPaint(palette.ink());
-    String now = row.now();
-    String title = row.name() + (now.isEmpty() ? "" : "   " + now);
-    Lettering.draw(g, Lettering.shorten(title, name, room), name, left, y + 18);
+    Lettering.draw(g, Lettering.shorten(row.name(), name, room), name, left, y + 18);
     Font small = Lettering.regular(SMALL);
-    g.setPaint(palette.faint());
-    Lettering.draw(g, Lettering.shorten(said(row), small, room), small, left, y + 37);
+    g.setPaint(happens ? palette.faulty() : palette.faint());
+    String now = row.now();
+    String said = now.isEmpty() ? said(row) : now + " now; " + said(row);
+    Lettering.draw(g, Lettering.shorten(said, small, room), small, left, y + 37);
   }
 
   private static boolean happens(VigilView.Row row) {

@@ -95,7 +95,9 @@ final class VigilWatching extends JPanel {
 
               @Override
               public void actionPerformed(ActionEvent e) {
-                doings.mark().accept(VigilPrompts.SHOOK);
+                if (!note.isFocusOwner()) {
+                  doings.mark().accept(VigilPrompts.SHOOK);
+                }
               }
             });
   }

@@ -1,0 +1,276 @@
+package bellwire.app.desk.rehearsal;
+
+import bellwire.analysis.calls.LevelChange;
+import bellwire.app.desk.DeskContext;
+import bellwire.app.desk.InterlockState;
+import bellwire.app.desk.NextAction;
+import bellwire.app.desk.Notices;
+import bellwire.app.desk.Page;
+import bellwire.app.desk.Progress;
+import bellwire.app.desk.Sounds;
+import bellwire.app.job.RehearsalRow;
+import bellwire.app.rehearsal.Rehearsal;
+import bellwire.app.visit.Change;
+import bellwire.app.visit.Running;
+import bellwire.app.visit.Stopped;
+import java.awt.CardLayout;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
+import javax.swing.ButtonGroup;
+import javax.swing.JComponent;
+import javax.swing.JPanel;
+import javax.swing.JToggleButton;
+import javax.swing.SwingUtilities;
+import javax.swing.Timer;
+import net.miginfocom.swing.MigLayout;
+import org.jspecify.annotations.Nullable;
+
+/** Page 5: a control taken through every function. */
+public final class RehearsalPage implements Page {
+  private static final int LOOK_MILLIS = 100;
+  private static final InterlockState POWERED =
+      new InterlockState(
+          InterlockState.Kind.LIVE, "control powered", "voltage at its terminals is expected");
+  private static final String FORM = "form";
+  private static final String STAGE = "stage";
+  private static final String RESULTS = "results";
+
+  private final DeskContext ctx;
+  private final JPanel panel =
+      new JPanel(new MigLayout("insets 0, fill", "[grow, fill]", "[]0[grow, fill]"));
+  private final CardLayout cards = new CardLayout();
+  private final JPanel card = new JPanel(cards);
+  private final JToggleButton toForm = new JToggleButton("Set up");
+  private final JToggleButton toStage = new JToggleButton("Step by step");
+  private final JToggleButton toResults = new JToggleButton("Results");
+  private final RehearsalForm form;
+  private final RehearsalStage stage;
+  private final RehearsalResults results;
+  private final Queue<LevelChange> changes = new ConcurrentLinkedQueue<>();
+  private final Timer timer = new Timer(LOOK_MILLIS, e -> look());
+  private @Nullable Running<RehearsalRow> running;
+  private @Nullable DeskOperator operator;
+  private Progress.@Nullable Task task;
+  private DeskOperator.@Nullable Phase before;
+  private String shown = FORM;
+
+  public RehearsalPage(DeskContext ctx) {
+    this.ctx = ctx;
+    panel.setName("page.rehearsal.content");
+    form = new RehearsalForm(ctx, () -> ctx.changed(this), this::begin);
+    stage = new RehearsalStage(ctx, this::reply);
+    results = new RehearsalResults(ctx);
+    panel.add(switches(), "wrap");
+    card.add(form, FORM);
+    card.add(stage, STAGE);
+    card.add(results, RESULTS);
+    panel.add(card);
+    show(FORM);
+    ctx.onChange(
+        change -> {
+          if (change == Change.REHEARSALS) {
+            reload(-1);
+          }
+        });
+    reload(-1);
+  }
+
+  private JComponent switches() {
+    JPanel bar = new JPanel(new MigLayout("insets 8 12 0 12", "", ""));
+    ButtonGroup group = new ButtonGroup();
+    each(bar, group, toForm, "rehearsal.toForm", FORM);
+    each(bar, group, toStage, "rehearsal.toStage", STAGE);
+    each(bar, group, toResults, "rehearsal.toResults", RESULTS);
+    toStage.setEnabled(false);
+    return bar;
+  }
+
+  private void each(JPanel bar, ButtonGroup group, JToggleButton button, String name, String to) {
+    button.setName(name);
+    button.addActionListener(e -> show(to));
+    group.add(button);
+    bar.add(button, "hmin 40");
+  }
+
+  private void show(String which) {
+    shown = which;
+    cards.show(card, which);
+    toForm.setSelected(which.equals(FORM));
+    toStage.setSelected(which.equals(STAGE));
+    toResults.setSelected(which.equals(RESULTS));
+    if (which.equals(RESULTS)) {
+      results.chooseLast();
+    }
+    ctx.changed(this);
+  }
+
+  /**
+   * @param choose the one to show then; -1 for none
+   */
+  private void reload(long choose) {
+    ctx.later(
+        ctx.visit().ask(all -> all.rehearsals()),
+        rows -> {
+          results.show(rows);
+          if (choose >= 0) {
+            results.choose(choose);
+          }
+          ctx.changed(this);
+        });
+  }
+
+  private void begin() {
+    RehearsalWish wish = form.wish();
+    Rehearsal of = wish.rehearsal();
+    if (of == null || !wish.missing().isEmpty() || running != null) {
+      return;
+    }
+    DeskOperator asked = new DeskOperator(wish.site());
+    operator = asked;
+    before = null;
+    changes.clear();
+    stage.begin(of, wish.live());
+    toStage.setEnabled(true);
+    show(STAGE);
+    Running<RehearsalRow> work =
+        ctx.visit().rehearse(wish.order(), asked, this::note, changes::add);
+    running = work;
+    task = ctx.progress().begin("rehearsal: " + of.title(), this::askStop);
+    ctx.interlock(wish.live() ? InterlockState.LIVE : POWERED);
+    timer.start();
+    ctx.later(work.done(), this::ended, this::failed);
+  }
+
+  private void note(String words) {
+    SwingUtilities.invokeLater(() -> ctx.notices().note(words));
+  }
+
+  private void reply(DeskOperator.Reply reply) {
+    DeskOperator of = operator;
+    if (of != null) {
+      of.reply(reply);
+    }
+  }
+
+  private void askStop() {
+    Running<RehearsalRow> work = running;
+    if (work != null) {
+      ctx.notices()
+          .ask(
+              "Break the rehearsal off? Nothing of it is kept; 'End early' keeps what was seen.",
+              new Notices.Choice("Go on", () -> {}),
+              new Notices.Choice("Break it off", work::cancel));
+    }
+  }
+
+  private void look() {
+    for (LevelChange each = changes.poll(); each != null; each = changes.poll()) {
+      stage.seen(each);
+    }
+    DeskOperator of = operator;
+    DeskOperator.Now now = of == null ? null : of.now();
+    if (of == null || now == null) {
+      return;
+    }
+    stage.show(now, of.site().callOnly(now.step()));
+    Progress.Task at = task;
+    if (at != null) {
+      at.at((now.number() - 1.0) / now.of(), Double.NaN, now.step().name());
+    }
+    if (now.phase() != before) {
+      if (now.phase() != DeskOperator.Phase.WATCHED) {
+        ctx.sounds().play(Sounds.Tone.YOUR_TURN);
+      }
+      before = now.phase();
+      ctx.changed(this);
+    }
+  }
+
+  private void over() {
+    timer.stop();
+    look();
+    running = null;
+    operator = null;
+    Progress.Task of = task;
+    task = null;
+    if (of != null) {
+      of.end();
+    }
+    toStage.setEnabled(false);
+    ctx.interlock(InterlockState.UNKNOWN);
+  }
+
+  private void ended(RehearsalRow row) {
+    over();
+    ctx.sounds().play(Sounds.Tone.DONE);
+    show(RESULTS);
+    reload(row.id());
+  }
+
+  private void failed(Throwable failure) {
+    over();
+    if (failure instanceof Stopped) {
+      ctx.notices().note(Notices.words(failure));
+    } else {
+      ctx.sounds().play(Sounds.Tone.TROUBLE);
+      ctx.notices().trouble(failure);
+    }
+    show(FORM);
+  }
+
+  @Override
+  public String key() {
+    return "rehearsal";
+  }
+
+  @Override
+  public String title() {
+    return "Rehearsal";
+  }
+
+  @Override
+  public JComponent component() {
+    return panel;
+  }
+
+  @Override
+  public void entered() {
+    if (running != null) {
+      show(STAGE);
+    } else if (ctx.left("rehearsal.shown").equals(RESULTS) && results.count() > 0) {
+      show(RESULTS);
+    }
+  }
+
+  @Override
+  public void left() {
+    ctx.left("rehearsal.shown", shown);
+  }
+
+  @Override
+  public NextAction next() {
+    if (running != null) {
+      return stage.asks()
+          ? NextAction.of(stage.next(), stage::done)
+          : NextAction.words(stage.next());
+    }
+    if (shown.equals(RESULTS)) {
+      return NextAction.of("Set up another rehearsal", () -> show(FORM));
+    }
+    RehearsalWish wish = form.wish();
+    String missing = wish.missing();
+    return missing.isEmpty()
+        ? NextAction.of(
+            "Begin the rehearsal" + (wish.live() ? ", LIVE" : " on the bench"), this::begin)
+        : NextAction.words(missing);
+  }
+
+  @Override
+  public String state() {
+    if (running != null) {
+      return "under way";
+    }
+    int count = results.count();
+    return count == 0 ? "not begun" : count + " done";
+  }
+}
