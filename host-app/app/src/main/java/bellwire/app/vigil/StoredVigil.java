@@ -9,6 +9,7 @@ import bellwire.analysis.vigil.Watch;
 import bellwire.app.job.Mark;
 import bellwire.app.job.VigilRow;
 import bellwire.app.job.Watched;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 
@@ -48,6 +49,16 @@ public record StoredVigil(
   /** Part of a vigil, in its own time. */
   public record Part(long fromMicros, long toMicros) {
     public static final Part ALL = new Part(Long.MIN_VALUE, Long.MAX_VALUE);
+  }
+
+  /** A conductor's or lead's name, such as 'P3 red', 'X2 W', 'M'. */
+  public String called(int number) {
+    return VigilText.namesOf(this).of(number);
+  }
+
+  /** The clock's time at a time of the vigil: '14:02:10', on a later day '14:02:10 (day 2)'. */
+  public String clock(long micros, ZoneId zone) {
+    return new VigilClock(row, zone).at(micros);
   }
 
   /** Time that was not watched, in all. */

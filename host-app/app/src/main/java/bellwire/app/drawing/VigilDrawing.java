@@ -1,0 +1,444 @@
+package bellwire.app.drawing;
+
+import bellwire.analysis.calls.Level;
+import bellwire.analysis.calls.LevelChange;
+import bellwire.analysis.vigil.TrendSeries;
+import bellwire.analysis.vigil.Unwatched;
+import bellwire.analysis.vigil.VigilProgram;
+import bellwire.app.job.Mark;
+import bellwire.app.vigil.StoredVigil;
+import bellwire.app.vigil.StoredVigil.Occurrence;
+import java.awt.geom.Path2D;
+import java.awt.geom.Rectangle2D;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * A vigil's whole time: a lane a conductor or lead with what happened on it, a trend's resistances
+ * with the least and greatest of each column as a band, hatched where nothing was watched, a
+ * person's notes. No line crosses what was not watched.
+ */
+public final class VigilDrawing extends PlateDrawing {
+  private static final int METAL = 16;
+  private static final double NAME = 96;
+  private static final double LANE = 18;
+  private static final double TREND_LANE = 40;
+  private static final double TOP = 18;
+  private static final double AXIS = 20;
+  private static final double LINE = 14;
+  private static final double COLUMN = 0.8;
+  private static final double LEAST = 1.2;
+  private static final int MOST_NOTES = 12;
+  private static final long[] STEPS_SECONDS = {
+    1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600, 7200, 10_800, 21_600, 43_200, 86_400
+  };
+  private static final double LEAST_TICK = 84;
+
+  private final StoredVigil vigil;
+  private final ZoneId zone;
+  private final long from;
+  private final long to;
+
+  /**
+   * @param zone whose clock the times are told by
+   */
+  public VigilDrawing(StoredVigil vigil, ZoneId zone) {
+    this.vigil = vigil;
+    this.zone = zone;
+    from = vigil.watch().fromMicros();
+    to = Math.max(from + 1, vigil.watch().toMicros());
+  }
+
+  private List<Integer> numbers() {
+    List<Integer> all = new ArrayList<>();
+    VigilProgram program = vigil.watch().program();
+    if (program == VigilProgram.TREND && !vigil.series().isEmpty()) {
+      vigil.series().forEach(s -> all.add(s.port()));
+      return all;
+    }
+    int ports = vigil.watch().ports() | (program == VigilProgram.TOUCH ? 1 << METAL : 0);
+    for (int left = ports; left != 0; left &= left - 1) {
+      all.add(Integer.numberOfTrailingZeros(left));
+    }
+    return all;
+  }
+
+  private boolean trend() {
+    return vigil.watch().program() == VigilProgram.TREND;
+  }
+
+  @Override
+  Plate lay(double width) {
+    Plate plate = new Plate(width);
+    List<Integer> numbers = numbers();
+    double each = trend() ? TREND_LANE : LANE;
+    Rectangle2D plot =
+        new Rectangle2D.Double(NAME, TOP, width - NAME - 8, Math.max(1, numbers.size()) * each);
+    axis(plate, plot);
+    for (int i = 0; i < numbers.size(); i++) {
+      Rectangle2D lane =
+          new Rectangle2D.Double(plot.getX(), TOP + i * each, plot.getWidth(), each);
+      lane(plate, numbers.get(i), lane);
+    }
+    for (Unwatched gap : vigil.gaps()) {
+      double left = x(plot, gap.fromMicros());
+      double wide = Math.max(LEAST, x(plot, gap.toMicros()) - left);
+      plate.hatch(
+          new Rectangle2D.Double(left, plot.getY(), wide, plot.getHeight()),
+          Palette::faint,
+          5,
+          0.6);
+    }
+    double y = notes(plate, plot, plot.getMaxY() + AXIS);
+    y = legend(plate, width, y);
+    plate.height(y + 4);
+    return plate;
+  }
+
+  private double x(Rectangle2D plot, long micros) {
+    double share = (double) (micros - from) / (to - from);
+    return plot.getX() + plot.getWidth() * Math.max(0, Math.min(1, share));
+  }
+
+  private void axis(Plate plate, Rectangle2D plot) {
+    double seconds = (to - from) / 1e6;
+    double most = Math.max(1, Math.floor(plot.getWidth() / LEAST_TICK));
+    long step = STEPS_SECONDS[STEPS_SECONDS.length - 1];
+    for (int i = STEPS_SECONDS.length - 1; i >= 0; i--) {
+      if (seconds / STEPS_SECONDS[i] <= most) {
+        step = STEPS_SECONDS[i];
+      }
+    }
+    long stepMicros = step * 1_000_000;
+    long offset = Math.floorMod(vigil.row().unixMicros(from) + zoneMicros(), stepMicros);
+    long first = from + (offset == 0 ? 0 : stepMicros - offset);
+    for (long at = first; at <= to; at += stepMicros) {
+      double x = x(plot, at);
+      plate.line(x, plot.getY(), x, plot.getMaxY() + 3, Palette::line, 0.4);
+      String words = vigil.clock(at, zone);
+      String shorter = step % 60 == 0 ? words.replaceFirst("^(\\d+:\\d+):00", "$1") : words;
+      double half = Lettering.width(shorter, Lettering.regular(TYPE)) / 2;
+      double middle = Math.min(plot.getMaxX() + 6 - half, Math.max(plot.getX() + half - 40, x));
+      plate.text(
+          shorter,
+          Lettering.regular(TYPE),
+          middle,
+          plot.getMaxY() + 14,
+          Plate.Align.CENTRE,
+          Palette::ink);
+    }
+    plate.stroke(plot, Palette::line, 0.5);
+  }
+
+  private long zoneMicros() {
+    java.time.Instant at = java.time.Instant.ofEpochSecond(vigil.row().unixMicros(from) / 1_000_000);
+    return zone.getRules().getOffset(at).getTotalSeconds() * 1_000_000L;
+  }
+
+  private void lane(Plate plate, int number, Rectangle2D lane) {
+    String name = vigil.called(number);
+    double middle = lane.getCenterY() + 3.5;
+    plate.text(
+        Lettering.shorten(name, Lettering.regular(TYPE), NAME - 8),
+        Lettering.regular(TYPE),
+        NAME - 6,
+        trend() ? lane.getY() + 14 : middle,
+        Plate.Align.RIGHT,
+        Palette::ink);
+    String said;
+    if (trend()) {
+      said = course(plate, number, lane);
+    } else {
+      ground(plate, lane);
+      said = vigil.levels().isEmpty() ? happened(plate, number, lane) : levels(plate, number, lane);
+    }
+    plate.spot(
+        "lane:" + number,
+        new Rectangle2D.Double(0, lane.getY(), plate.width(), lane.getHeight()),
+        name + ": " + said);
+  }
+
+  /** Only where it was watched. */
+  private void ground(Plate plate, Rectangle2D lane) {
+    double y = lane.getMaxY() - 4;
+    long at = from;
+    for (Unwatched gap : vigil.gaps()) {
+      if (gap.fromMicros() > at) {
+        plate.line(x(lane, at), y, x(lane, gap.fromMicros()), y, Palette::line, 0.6);
+      }
+      at = Math.max(at, gap.toMicros());
+    }
+    if (to > at) {
+      plate.line(x(lane, at), y, x(lane, to), y, Palette::line, 0.6);
+    }
+  }
+
+  private int columns(Rectangle2D lane) {
+    return Math.max(1, (int) (lane.getWidth() / COLUMN));
+  }
+
+  private int column(long micros, int columns) {
+    double share = (double) (micros - from) / (to - from);
+    return (int) Math.max(0, Math.min(columns - 1, share * columns));
+  }
+
+  /** What is in the same column is one mark; a hollow one where all of it was only just. */
+  private String happened(Plate plate, int number, Rectangle2D lane) {
+    int n = columns(lane);
+    boolean[] some = new boolean[n];
+    boolean[] longer = new boolean[n];
+    long count = 0;
+    for (Occurrence each : vigil.occurrences()) {
+      if ((each.ports() >>> number & 1) != 0) {
+        count++;
+        for (int c = column(each.firstMicros(), n); c <= column(each.lastMicros(), n); c++) {
+          some[c] = true;
+          longer[c] |= !each.brief();
+        }
+      }
+    }
+    double bottom = lane.getMaxY() - 4;
+    for (int c = 0; c < n; ) {
+      int end = c + 1;
+      while (some[c] && end < n && some[end] && longer[end] == longer[c]) {
+        end++;
+      }
+      if (some[c]) {
+        double left = lane.getX() + c * COLUMN;
+        double wide = Math.max(LEAST, (end - c) * COLUMN);
+        double tall = longer[c] ? 10 : 5;
+        plate.fill(
+            new Rectangle2D.Double(left, bottom - tall, wide, tall),
+            longer[c] ? Palette::faulty : Palette::undecided);
+      }
+      c = end;
+    }
+    return count == 0 ? "nothing happened" : count + (count == 1 ? " event" : " events");
+  }
+
+  private String levels(Plate plate, int lead, Rectangle2D lane) {
+    double bottom = lane.getMaxY() - 4;
+    List<LevelChange> own = vigil.levels().stream().filter(c -> c.lead() == lead).toList();
+    int n = columns(lane);
+    int[] level = new int[n];
+    int calls = 0;
+    for (int i = 0; i < own.size(); i++) {
+      Level now = own.get(i).level();
+      if (now != Level.ON && now != Level.WEAK) {
+        continue;
+      }
+      calls += now == Level.ON ? 1 : 0;
+      long until = i + 1 < own.size() ? own.get(i + 1).earliestMicros() : to;
+      for (int c = column(own.get(i).latestMicros(), n); c <= column(until, n); c++) {
+        level[c] = Math.max(level[c], now == Level.ON ? 2 : 1);
+      }
+    }
+    for (int c = 0; c < n; ) {
+      int end = c + 1;
+      while (end < n && level[end] == level[c]) {
+        end++;
+      }
+      if (level[c] > 0) {
+        double tall = level[c] == 2 ? 10 : 4;
+        Rectangle2D bar =
+            new Rectangle2D.Double(
+                lane.getX() + c * COLUMN, bottom - tall, Math.max(LEAST, (end - c) * COLUMN), tall);
+        plate.fill(bar, level[c] == 2 ? Palette::accent : Palette::undecided);
+      }
+      c = end;
+    }
+    return calls + (calls == 1 ? " call" : " calls");
+  }
+
+  private String course(Plate plate, int port, Rectangle2D lane) {
+    for (TrendSeries series : vigil.series()) {
+      if (series.port() == port) {
+        return course(plate, series, lane);
+      }
+    }
+    return "no reading";
+  }
+
+  private String course(Plate plate, TrendSeries series, Rectangle2D lane) {
+    int n = columns(lane);
+    double[] low = new double[n];
+    double[] high = new double[n];
+    double[] sum = new double[n];
+    int[] count = new int[n];
+    boolean[] open = new boolean[n];
+    double least = Double.POSITIVE_INFINITY;
+    double greatest = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < series.ohms().length; i++) {
+      int c = column(series.micros()[i], n);
+      double ohms = series.ohms()[i];
+      if (Double.isNaN(ohms)) {
+        open[c] = true;
+        continue;
+      }
+      low[c] = count[c] == 0 ? ohms : Math.min(low[c], ohms);
+      high[c] = count[c] == 0 ? ohms : Math.max(high[c], ohms);
+      sum[c] += ohms;
+      count[c]++;
+      least = Math.min(least, ohms);
+      greatest = Math.max(greatest, ohms);
+    }
+    for (int c = 0; c < n; c++) {
+      if (open[c]) {
+        plate.fill(
+            new Rectangle2D.Double(lane.getX() + c * COLUMN, lane.getY() + 2, LEAST, 6),
+            Palette::faulty);
+      }
+    }
+    if (least > greatest) {
+      return "no reading with a value";
+    }
+    double span = Math.max(greatest - least, 12 * series.readingOhms());
+    double bottom = (least + greatest) / 2 - span / 2;
+    double tall = lane.getHeight() - 14;
+    Scale scale = new Scale(bottom, span, lane.getMaxY() - 4, tall);
+    band(plate, lane, scale, count, low, high);
+    line(plate, lane, scale, count, sum);
+    String words = words(least, greatest);
+    plate.text(
+        words, Lettering.regular(TYPE), NAME - 6, lane.getY() + 28, Plate.Align.RIGHT, Palette::faint);
+    return words;
+  }
+
+  /** Ohms to height in a lane. */
+  private record Scale(double low, double span, double bottom, double tall) {
+    double y(double ohms) {
+      return bottom - tall * (ohms - low) / span;
+    }
+  }
+
+  private static String words(double least, double greatest) {
+    double span = Math.max(greatest - least, 1e-6);
+    int digits = (int) Math.max(0, Math.min(6, 1 - Math.floor(Math.log10(span))));
+    String figure = "%." + Math.min(3, digits) + "f";
+    return String.format(Locale.ROOT, figure + "–" + figure + " ohm", least, greatest);
+  }
+
+  private void band(
+      Plate plate, Rectangle2D lane, Scale scale, int[] count, double[] low, double[] high) {
+    Path2D band = new Path2D.Double();
+    for (int c = 0; c < count.length; c++) {
+      if (count[c] > 0 && high[c] > low[c]) {
+        double top = scale.y(high[c]);
+        double x = lane.getX() + c * COLUMN;
+        band.append(
+            new Rectangle2D.Double(x, top, COLUMN, Math.max(0.3, scale.y(low[c]) - top)), false);
+      }
+    }
+    plate.fill(band, Palette::line);
+  }
+
+  private void line(Plate plate, Rectangle2D lane, Scale scale, int[] count, double[] sum) {
+    Path2D line = new Path2D.Double();
+    int before = -1;
+    for (int c = 0; c < count.length; c++) {
+      if (count[c] == 0) {
+        continue;
+      }
+      double x = lane.getX() + (c + 0.5) * COLUMN;
+      double y = scale.y(sum[c] / count[c]);
+      if (before >= 0 && watched(before, c, count.length)) {
+        line.lineTo(x, y);
+      } else {
+        line.moveTo(x, y);
+        line.lineTo(x + 0.01, y);
+      }
+      before = c;
+    }
+    plate.stroke(line, Palette::ink, 0.8);
+  }
+
+  /** Whether nothing is missing from one column to another. */
+  private boolean watched(int first, int last, int columns) {
+    long begin = from + (to - from) / columns * first;
+    long end = from + (to - from) / columns * (last + 1L);
+    for (Unwatched gap : vigil.gaps()) {
+      if (gap.fromMicros() < end && gap.toMicros() > begin) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** A flag with its number over each note, the words below. */
+  private double notes(Plate plate, Rectangle2D plot, double below) {
+    double y = below;
+    int shown = 0;
+    for (Mark mark : vigil.marks()) {
+      double x = x(plot, mark.micros());
+      plate.line(x, TOP - 4, x, plot.getMaxY(), Palette::accent, 0.6, 3, 2);
+      if (++shown <= MOST_NOTES) {
+        plate.text(
+            Integer.toString(shown),
+            Lettering.bold(TYPE),
+            x,
+            TOP - 6,
+            Plate.Align.CENTRE,
+            Palette::accent);
+        String words = shown + "  " + vigil.clock(mark.micros(), zone) + "  " + mark.text();
+        y += LINE;
+        plate.text(
+            Lettering.shorten(words, Lettering.regular(TYPE), plate.width() - 8),
+            Lettering.regular(TYPE),
+            4,
+            y,
+            Plate.Align.LEFT,
+            Palette::ink);
+      }
+    }
+    if (shown > MOST_NOTES) {
+      y += LINE;
+      plate.text(
+          "and " + (shown - MOST_NOTES) + " more notes",
+          Lettering.regular(TYPE),
+          4,
+          y,
+          Plate.Align.LEFT,
+          Palette::faint);
+    }
+    return y;
+  }
+
+  private double legend(Plate plate, double width, double from) {
+    String words =
+        switch (vigil.watch().program()) {
+          case CONTINUITY -> "tall: open; low: open for less than a millisecond";
+          case TOUCH -> "tall: touching; low: only just";
+          case CALLS -> "tall: call; low: voltage, but too little for a call";
+          case TREND -> "line: mean; band: least and greatest; mark at the top: no value";
+        };
+    double y = from;
+    for (String line :
+        Lettering.wrap(
+            words + "; hatched: not watched", Lettering.regular(TYPE), width - 8)) {
+      y += LINE;
+      plate.text(line, Lettering.regular(TYPE), 4, y, Plate.Align.LEFT, Palette::faint);
+    }
+    return y;
+  }
+
+  @Override
+  public String words() {
+    return "Time of vigil "
+        + vigil.row().id()
+        + ", "
+        + vigil.watched().program()
+        + ", from "
+        + vigil.clock(from, zone)
+        + " to "
+        + vigil.clock(to, zone)
+        + ": "
+        + numbers().size()
+        + " lanes, "
+        + vigil.gaps().size()
+        + (vigil.gaps().size() == 1 ? " gap, " : " gaps, ")
+        + vigil.marks().size()
+        + (vigil.marks().size() == 1 ? " note" : " notes");
+  }
+}
