@@ -1,6 +1,8 @@
 package bellwire.app.desk;
 
+import bellwire.app.desk.landing.LandingPage;
 import bellwire.app.desk.rehearsal.RehearsalPage;
+import bellwire.app.desk.survey.SurveyPage;
 import bellwire.app.desk.vigil.VigilPage;
 import java.util.List;
 
@@ -17,8 +19,8 @@ final class Pages {
     return List.of(
         new VisitPage(ctx),
         new SafePage(ctx),
-        new PlaceholderPage("survey", "Survey"),
-        new PlaceholderPage("landing", "Landing"),
+        new SurveyPage(ctx),
+        new LandingPage(ctx),
         new RehearsalPage(ctx),
         new VigilPage(ctx),
         new PlaceholderPage("finish", "Finish"),

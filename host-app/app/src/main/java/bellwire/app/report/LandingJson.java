@@ -9,6 +9,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -74,7 +75,20 @@ public final class LandingJson {
    * @throws IOException with a sentence that ends in a remedy
    */
   public static Landing read(Path file) throws IOException {
-    JsonNode root = SurveyJson.read(file, "survey --in-place --json", "compare");
+    return of(file.toString(), SurveyJson.read(file, "survey --in-place --json", "compare"));
+  }
+
+  /**
+   * The same of a survey's JSON at hand.
+   *
+   * @param name to blame
+   */
+  public static Landing of(String name, String json) throws IOException {
+    byte[] text = json.getBytes(StandardCharsets.UTF_8);
+    return of(name, SurveyJson.parse(name, text, "survey --in-place --json", "compare"));
+  }
+
+  private static Landing of(String file, JsonNode root) throws IOException {
     if (!root.has("landing")) {
       throw new IOException(
           file + ": no survey in place; name a file that survey --in-place --json wrote");

@@ -225,6 +225,28 @@ public record SurveySheet(
     return SheetReader.read(json);
   }
 
+  /** The same with other conductors, such as with colours told later. */
+  public SurveySheet withConductors(List<Conductor> others) {
+    return new SurveySheet(
+        cautions,
+        revision,
+        agentVersion,
+        stopped,
+        voltage,
+        tripped,
+        phases,
+        metalChecked,
+        length,
+        gauge,
+        inPlace,
+        others,
+        pairs,
+        findings,
+        explanations,
+        attached,
+        ties);
+  }
+
   /** The conductor on a port, null where there is none. */
   public @Nullable Conductor conductor(String port) {
     return conductors.stream().filter(c -> c.port().equals(port)).findFirst().orElse(null);

@@ -1,0 +1,97 @@
+package bellwire.app.desk.survey;
+
+import bellwire.app.job.Act;
+import bellwire.app.job.CableRow;
+import bellwire.app.job.ConductorRow;
+import bellwire.app.job.Fact;
+import bellwire.app.job.JobFileException;
+import bellwire.app.job.JobRecords;
+import bellwire.app.job.SurveyRow;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+
+/**
+ * What the job tells this page.
+ *
+ * @param cable in view; of key 0 where the job has none yet
+ * @param conductors by port, 0 for P1
+ * @param surveys of this cable, oldest first
+ * @param acts kinds of act that were recorded and not withdrawn
+ */
+record Snapshot(
+    List<CableRow> cables,
+    CableRow cable,
+    Map<Integer, ConductorRow> conductors,
+    List<Seen> surveys,
+    Set<Act.Kind> acts,
+    int mainsHertz) {
+
+  /** One of which nothing is known. */
+  static final CableRow NEW = new CableRow(0, "", "", Double.NaN, Double.NaN, "", "", "");
+
+  static final Snapshot EMPTY = new Snapshot(List.of(), NEW, Map.of(), List.of(), Set.of(), 60);
+
+  /**
+   * On the job's thread.
+   *
+   * @param wanted cable; 0 for the first
+   */
+  static Snapshot read(JobRecords job, long wanted) throws JobFileException {
+    List<CableRow> cables = job.cables();
+    CableRow cable = cables.isEmpty() ? NEW : cables.get(0);
+    for (CableRow one : cables) {
+      cable = one.id() == wanted ? one : cable;
+    }
+    Map<Integer, ConductorRow> conductors = new TreeMap<>();
+    List<Seen> surveys = new ArrayList<>();
+    if (cable.id() != 0) {
+      List<ConductorRow> rows = job.conductors(cable.id());
+      rows.forEach(row -> conductors.put(row.port(), row));
+      for (SurveyRow row : job.surveys()) {
+        if (row.cable() == cable.id()) {
+          surveys.add(Seen.of(row, rows));
+        }
+      }
+    }
+    Set<Act.Kind> acts = EnumSet.noneOf(Act.Kind.class);
+    for (Act act : job.acts()) {
+      if (!act.withdrawn()) {
+        acts.add(act.kind());
+      }
+    }
+    int hertz = job.fact(Fact.MAINS_HERTZ).strip().equals("50") ? 50 : 60;
+    return new Snapshot(
+        cables, cable, Map.copyOf(conductors), List.copyOf(surveys), Set.copyOf(acts), hertz);
+  }
+
+  /** Whether the cable was said to be dead on page 2. */
+  boolean provedDead() {
+    return acts.contains(Act.Kind.SWITCHED_OFF) && acts.contains(Act.Kind.PROVED_DEAD);
+  }
+
+  Map<Integer, String> nearColours() {
+    Map<Integer, String> colours = new TreeMap<>();
+    conductors.forEach(
+        (port, row) -> {
+          if (!row.nearColour().isBlank()) {
+            colours.put(port, row.nearColour().strip());
+          }
+        });
+    return colours;
+  }
+
+  Map<Integer, String> farColours() {
+    Map<Integer, String> colours = new TreeMap<>();
+    conductors.forEach(
+        (port, row) -> {
+          if (!row.farColour().isBlank()) {
+            colours.put(port, row.farColour().strip());
+          }
+        });
+    return colours;
+  }
+}
