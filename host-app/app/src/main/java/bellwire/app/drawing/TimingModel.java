@@ -42,10 +42,14 @@ public record TimingModel(
   /**
    * A rule's bound on a stretch of time.
    *
-   * @param key such as {@code rule:rest-Y1}
+   * @param key unique, such as {@code rule:compressor-rest}
    * @param lane index of the lane that it speaks of, -1 for none
+   * @param fromMicros begin of what was measured
+   * @param toMicros its end
+   * @param boundMicros where it should not have ended before, or not after; -1 where there is none
    * @param need what is asked for, such as 'at least 5 min'
    * @param measured what was measured, such as '287.42 s'
+   * @param standing sound: kept, faulty: broken
    * @param words the rule's own sentence
    */
   public record Bracket(
@@ -53,10 +57,20 @@ public record TimingModel(
       int lane,
       long fromMicros,
       long toMicros,
+      long boundMicros,
       String need,
       String measured,
       Standing standing,
-      String words) {}
+      String words) {
+    /** 'kept', 'broken' or 'undecided'. */
+    public String verdict() {
+      return switch (standing) {
+        case SOUND -> "kept";
+        case FAULTY -> "broken";
+        case UNDECIDED -> "undecided";
+      };
+    }
+  }
 
   public TimingModel {
     lanes = List.copyOf(lanes);

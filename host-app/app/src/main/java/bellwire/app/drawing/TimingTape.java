@@ -2,6 +2,7 @@ package bellwire.app.drawing;
 
 import bellwire.analysis.calls.Level;
 import bellwire.analysis.calls.LevelChange;
+import bellwire.app.drawing.TimingModel.Bracket;
 import bellwire.app.drawing.TimingModel.Lane;
 import bellwire.app.drawing.TimingModel.StepMark;
 import bellwire.app.drawing.TimingModel.Stretch;
@@ -20,6 +21,7 @@ public final class TimingTape {
   private final List<Terminal> terminals;
   private final List<List<Stretch>> lanes = new ArrayList<>();
   private final List<StepMark> steps = new ArrayList<>();
+  private List<Bracket> brackets = List.of();
   private boolean begun;
   private long zeroMicros;
   private long nowMicros;
@@ -62,6 +64,11 @@ public final class TimingTape {
     }
   }
 
+  /** The bounds to show from now on, such as the one that is waited for. */
+  public void brackets(List<Bracket> shown) {
+    brackets = List.copyOf(shown);
+  }
+
   /** Time has passed; the diagram reaches to here. */
   public void advance(long micros) {
     if (!begun) {
@@ -88,6 +95,6 @@ public final class TimingTape {
       shown.add(new Lane(t.name(), t.role().words(), lanes.get(lead)));
     }
     return new TimingModel(
-        from, Math.max(nowMicros, from + 1_000_000), zeroMicros, shown, steps, List.of());
+        from, Math.max(nowMicros, from + 1_000_000), zeroMicros, shown, steps, brackets);
   }
 }
