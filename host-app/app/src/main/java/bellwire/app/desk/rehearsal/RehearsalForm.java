@@ -311,7 +311,13 @@ final class RehearsalForm extends JPanel {
       times.add(field, ++column % 2 == 0 ? "hmin 40, wrap" : "hmin 40");
     }
     for (Rehearsal.Choice option : read.options()) {
-      JCheckBox box = new JCheckBox("<html>" + option.says());
+      JCheckBox box = new JCheckBox("<html>" + option.says()) {
+            // Told of no size yet, the look refuses to say where lines of HTML stand.
+            @Override
+            public int getBaseline(int width, int height) {
+              return -1;
+            }
+          };
       box.setName("rehearsal.option." + option.name());
       box.addActionListener(e -> chosen());
       optionBoxes.put(option.name(), box);

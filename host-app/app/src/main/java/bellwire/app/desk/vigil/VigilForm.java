@@ -96,7 +96,13 @@ final class VigilForm extends JPanel {
     for (Kind each : List.of(Kind.CALLS, Kind.CONTINUITY, Kind.TOUCH, Kind.TREND)) {
       JToggleButton button =
           new JToggleButton(
-              "<html><b>" + VigilOrder.name(each) + "</b><br>" + VigilPrompts.sees(each));
+              "<html><b>" + VigilOrder.name(each) + "</b><br>" + VigilPrompts.sees(each)) {
+            // Told of no size yet, the look refuses to say where lines of HTML stand.
+            @Override
+            public int getBaseline(int width, int height) {
+              return -1;
+            }
+          };
       button.setHorizontalAlignment(JToggleButton.LEFT);
       button.setName("vigil.program." + VigilOrder.name(each));
       button
