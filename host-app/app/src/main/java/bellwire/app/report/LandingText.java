@@ -170,7 +170,8 @@ public final class LandingText {
             when.state().name());
   }
 
-  private static String words(LoadResult load) {
+  /** What becomes of a load, with its figures. */
+  public static String words(LoadResult load) {
     String volts = figure(load.volts()) + " V";
     return switch (load.energised()) {
       case ON -> load.load().name() + " " + volts + " " + figure(load.amps()) + " A";
@@ -181,7 +182,7 @@ public final class LandingText {
   }
 
   /** To three digits, without an exponent. */
-  static String figure(double x) {
+  public static String figure(double x) {
     double size = Math.abs(x);
     int digits = size >= 100 ? 0 : size >= 10 ? 1 : size >= 0.0995 ? 2 : 3;
     return String.format(Locale.ROOT, "%." + digits + "f", x);

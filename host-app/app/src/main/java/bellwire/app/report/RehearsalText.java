@@ -130,11 +130,12 @@ public final class RehearsalText {
   }
 
   /** A measured time with what its uncertainty warrants. */
-  static String span(Span span) {
+  public static String span(Span span) {
     return Times.measured(span.lowMicros(), span.highMicros());
   }
 
-  static String room(Span margin) {
+  /** How far a time is from its bound. */
+  public static String room(Span margin) {
     if (margin.highMicros() < 0) {
       return "past its bound by " + Times.words(-margin.highMicros()) + " at least";
     } else if (margin.lowMicros() > 0) {

@@ -1,12 +1,13 @@
 package bellwire.app.report;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Optional;
 
-/** A text file that is written whole or not at all. */
+/** A file that is written whole or not at all. */
 public final class WholeFile {
   private WholeFile() {}
 
@@ -30,15 +31,20 @@ public final class WholeFile {
    * name. What is no file, such as a device or a pipe, is written to and never replaced.
    */
   public static void write(Path file, String text) throws IOException {
+    write(file, text.getBytes(StandardCharsets.UTF_8));
+  }
+
+  /** The same for what is no text. */
+  public static void write(Path file, byte[] bytes) throws IOException {
     if (Files.exists(file) && !Files.isRegularFile(file)) {
-      Files.writeString(file, text);
+      Files.write(file, bytes);
       return;
     }
     // A link stays one: the file that it names is replaced.
     Path absolute = Files.exists(file) ? file.toRealPath() : file.toAbsolutePath();
     Path part = Files.createTempFile(absolute.getParent(), absolute.getFileName() + ".", ".part");
     try {
-      Files.writeString(part, text);
+      Files.write(part, bytes);
       Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
     } finally {
       Files.deleteIfExists(part);

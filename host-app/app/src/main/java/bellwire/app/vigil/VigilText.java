@@ -19,6 +19,7 @@ import java.util.Map;
  * A vigil's statement, for a terminal: what was found first, then how sure, then the time drawn.
  */
 public final class VigilText {
+  private static final String TIME = "TIME";
   private static final int MOST_SUBJECTS = 12;
   private static final int MOST_TOGETHER = 6;
   private static final int MOST_GAPS = 6;
@@ -29,7 +30,7 @@ public final class VigilText {
   private final VigilClock clock;
   private final VigilWords words;
   private final boolean classes;
-  private final List<String> out = new ArrayList<>();
+  private final List<VigilStatement.Part> parts = new ArrayList<>();
 
   private VigilText(StoredVigil vigil, ZoneId zone, boolean classes) {
     this.vigil = vigil;
@@ -47,7 +48,25 @@ public final class VigilText {
   public static List<String> lines(StoredVigil vigil, ZoneId zone, boolean classes) {
     VigilText text = new VigilText(vigil, zone, classes);
     text.write();
-    return text.out;
+    List<String> out = new ArrayList<>();
+    for (VigilStatement.Part part : text.parts) {
+      if (!part.title().isEmpty()) {
+        out.add("");
+        out.add(part.title());
+      }
+      if (part.title().equals(TIME)) {
+        out.addAll(new VigilLanes(vigil, text.names, text.clock).lines());
+      }
+      part.lines().forEach(l -> out.addAll(Paragraph.hanging(l.lead(), l.words())));
+    }
+    return out;
+  }
+
+  /** The same in parts and whole sentences, for what isn't a terminal. */
+  public static VigilStatement statement(StoredVigil vigil, ZoneId zone) {
+    VigilText text = new VigilText(vigil, zone, false);
+    text.write();
+    return new VigilStatement(text.parts);
   }
 
   /** One line for a list of vigils. */
@@ -68,7 +87,12 @@ public final class VigilText {
         end);
   }
 
+  private void part(String title) {
+    parts.add(new VigilStatement.Part(title, new ArrayList<>()));
+  }
+
   private void write() {
+    part("");
     say(
         "VIGIL " + vigil.row().id() + "   ",
         vigil.watched().program()
@@ -82,8 +106,7 @@ public final class VigilText {
       say("  ", vigil.watched().note());
     }
     say("  ", ending());
-    out.add("");
-    out.add("STATEMENT");
+    part("STATEMENT");
     vigil.events().ifPresent(this::events);
     vigil.trend().ifPresent(this::trend);
     if (vigil.events().isEmpty() && vigil.trend().isEmpty()) {
@@ -92,9 +115,7 @@ public final class VigilText {
     unwatched();
     detail();
     vigil.trend().ifPresent(this::trendDetail);
-    out.add("");
-    out.add("TIME");
-    out.addAll(new VigilLanes(vigil, names, clock).lines());
+    part(TIME);
     markList();
   }
 
@@ -149,8 +170,7 @@ public final class VigilText {
     if (happened.isEmpty()) {
       return;
     }
-    out.add("");
-    out.add("DETAIL");
+    part("DETAIL");
     for (ConductorSummary of : happened) {
       say("  ", words.who(of.subject()) + ":");
       words.details(of).forEach(line -> say("    - ", line));
@@ -205,8 +225,7 @@ public final class VigilText {
 
   private void trendDetail(TrendSummary summary) {
     TrendWords say = new TrendWords(names, clock, summary);
-    out.add("");
-    out.add("DETAIL");
+    part("DETAIL");
     for (ConductorTrend each : summary.conductors()) {
       say("  ", say.headline(each) + ":");
       say.details(each).forEach(line -> say("    - ", line));
@@ -217,8 +236,7 @@ public final class VigilText {
     if (vigil.gaps().isEmpty()) {
       return;
     }
-    out.add("");
-    out.add("NOT WATCHED");
+    part("NOT WATCHED");
     say(
         "  ",
         VigilFigures.time(vigil.unwatchedMicros())
@@ -261,7 +279,7 @@ public final class VigilText {
   }
 
   private void say(String lead, String line) {
-    out.addAll(Paragraph.hanging(lead, line));
+    parts.get(parts.size() - 1).lines().add(new VigilStatement.Line(lead, line));
   }
 
   static VigilNames namesOf(StoredVigil vigil) {

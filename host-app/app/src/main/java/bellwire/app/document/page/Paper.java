@@ -1,4 +1,4 @@
-package bellwire.app.document;
+package bellwire.app.document.page;
 
 /**
  * Sizes of paper in points of 1/72 inch: ISO 216 A4 (210 mm × 297 mm) and US Letter (8.5 in × 11

@@ -1,0 +1,55 @@
+package bellwire.app.document;
+
+import bellwire.app.document.block.Block;
+import bellwire.app.document.page.Composition.Running;
+import bellwire.app.job.Fact;
+import java.util.ArrayList;
+import java.util.List;
+
+/** The whole report as blocks, in its order. */
+final class Report {
+  private final ReportContents contents;
+  private final Figures figures;
+
+  Report(ReportContents contents) {
+    this.contents = contents;
+    figures = new Figures(contents.zone(), contents.feet());
+  }
+
+  List<Block> blocks() {
+    List<Block> all = new ArrayList<>();
+    all.addAll(new FirstPage(contents, figures).blocks());
+    VisitPart visit = new VisitPart(contents, figures);
+    all.addAll(visit.cautions());
+    all.addAll(visit.visit());
+    all.addAll(visit.acts());
+    all.addAll(new CraftPart(contents, figures).blocks());
+    all.addAll(new CablePart(contents, figures).blocks());
+    all.addAll(new LandingPart(contents, figures).blocks());
+    all.addAll(new RehearsalPart(contents, figures).blocks());
+    all.addAll(new VigilPart(contents, figures).blocks());
+    all.addAll(new OriginPart(contents, figures).blocks());
+    return all;
+  }
+
+  String title() {
+    String whom = who();
+    return whom.isEmpty()
+        ? "Report on a control cable and a room control"
+        : "Report on a control cable and a room control: " + whom;
+  }
+
+  private String who() {
+    String customer = contents.fact(Fact.CUSTOMER);
+    String place = contents.fact(Fact.PLACE);
+    return customer.isEmpty() || place.isEmpty() ? customer + place : customer + ", " + place;
+  }
+
+  Running running() {
+    String whom = who();
+    return new Running(
+        whom.isEmpty() ? String.valueOf(contents.job().getFileName()) : whom,
+        figures.day(contents.madeAt()),
+        "made with Bellwire " + contents.version());
+  }
+}
