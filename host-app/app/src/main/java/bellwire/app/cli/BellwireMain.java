@@ -2,11 +2,8 @@ package bellwire.app.cli;
 
 import bellwire.app.report.Cautions;
 import bellwire.app.report.Paragraph;
-import java.io.IOException;
-import java.io.InputStream;
+import bellwire.app.report.ProgramVersion;
 import java.io.PrintWriter;
-import java.io.UncheckedIOException;
-import java.util.Properties;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.IVersionProvider;
@@ -28,6 +25,7 @@ import picocli.CommandLine.Spec;
       LandingCommand.class,
       RehearseCommand.class,
       VigilCommand.class,
+      JobCommand.class,
       PortsCommand.class,
       NetlistCommand.class,
       CommandLine.HelpCommand.class
@@ -102,16 +100,7 @@ public final class BellwireMain implements Runnable {
   static final class Version implements IVersionProvider {
     @Override
     public String[] getVersion() {
-      Properties properties = new Properties();
-      try (InputStream in = BellwireMain.class.getResourceAsStream("version.properties")) {
-        if (in == null) {
-          throw new IllegalStateException("missing resource name=version.properties");
-        }
-        properties.load(in);
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
-      return new String[] {"bellwire " + properties.getProperty("version")};
+      return new String[] {"bellwire " + ProgramVersion.text()};
     }
   }
 }
