@@ -68,7 +68,8 @@ final class JobNewCommand implements Callable<Integer> {
     }
     if (Files.exists(job)) {
       return Refusal.of(
-          spec, job + ": is there already; 'bellwire job show' says what is in it, or name another");
+          spec,
+          job + ": is there already; 'bellwire job show' says what is in it, or name another");
     }
     boolean whole = false;
     boolean opened = false;

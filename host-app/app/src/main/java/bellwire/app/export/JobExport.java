@@ -72,8 +72,7 @@ public final class JobExport {
     }
     if (formats.stream().anyMatch(f -> f.compareTo(JobFormat.PDF) >= 0)) {
       goOn();
-      documents(
-          ReportContents.gather(order.job(), order.now(), order.zone(), order.program()));
+      documents(ReportContents.gather(order.job(), order.now(), order.zone(), order.program()));
     }
   }
 
@@ -90,8 +89,7 @@ public final class JobExport {
         Files.writeString(files.part("job.json"), JobJson.text(root), StandardCharsets.UTF_8);
         for (Photo photo : reader.records().photos()) {
           goOn();
-          Files.write(
-              files.part(JobJson.fileName(photo)), reader.records().photoBytes(photo.id()));
+          Files.write(files.part(JobJson.fileName(photo)), reader.records().photoBytes(photo.id()));
         }
       }
     }

@@ -68,7 +68,14 @@ final class JobTables {
 
   private Rows photographs() {
     return plain(
-        "photographs", "photographs", "photograph", "stage", "caption", "at", "mime", "bytes",
+        "photographs",
+        "photographs",
+        "photograph",
+        "stage",
+        "caption",
+        "at",
+        "mime",
+        "bytes",
         "file");
   }
 
@@ -76,9 +83,10 @@ final class JobTables {
   private Rows plain(String name, String array, String... fields) {
     Rows rows = new Rows(name, fields);
     for (JsonNode one : root.path(array)) {
-      rows.rows.add(StreamSupport.stream(List.of(fields).spliterator(), false)
-          .map(field -> text(one, field))
-          .toList());
+      rows.rows.add(
+          StreamSupport.stream(List.of(fields).spliterator(), false)
+              .map(field -> text(one, field))
+              .toList());
     }
     return rows;
   }

@@ -76,7 +76,9 @@ public final class JobText {
     for (CableRow cable : records.cables()) {
       out.add("");
       String length =
-          Double.isNaN(cable.metres()) ? "" : String.format(Locale.ROOT, ", %.1f m", cable.metres());
+          Double.isNaN(cable.metres())
+              ? ""
+              : String.format(Locale.ROOT, ", %.1f m", cable.metres());
       String gauge = cable.gauge().isEmpty() ? "" : ", " + cable.gauge();
       out.add("CABLE " + cable.name() + gauge + length);
       for (ConductorRow one : records.conductors(cable.id())) {
@@ -109,7 +111,8 @@ public final class JobText {
     for (VigilRow row : reader.vigils()) {
       String end = row.ending().map(e -> e.outcome()).orElse("not ended: under way, or left");
       say(
-          at(row.startedUnixMicros()) + "  ", "vigil " + row.id() + ", " + row.program() + ": " + end);
+          at(row.startedUnixMicros()) + "  ",
+          "vigil " + row.id() + ", " + row.program() + ": " + end);
     }
     if (out.size() == lines) {
       out.add("  nothing yet");
