@@ -1,7 +1,9 @@
 package bellwire.app.desk;
 
+import bellwire.app.desk.finish.FinishPage;
 import bellwire.app.desk.landing.LandingPage;
 import bellwire.app.desk.rehearsal.RehearsalPage;
+import bellwire.app.desk.report.ReportPage;
 import bellwire.app.desk.survey.SurveyPage;
 import bellwire.app.desk.vigil.VigilPage;
 import java.util.List;
@@ -23,7 +25,7 @@ final class Pages {
         new LandingPage(ctx),
         new RehearsalPage(ctx),
         new VigilPage(ctx),
-        new PlaceholderPage("finish", "Finish"),
-        new PlaceholderPage("report", "Report"));
+        new FinishPage(ctx),
+        new ReportPage(ctx));
   }
 }
