@@ -37,7 +37,8 @@ final class MatrixLayout {
     this.sheet = sheet;
     this.selectedKey = selectedKey;
     ports = sheet.ports();
-    labels = labelColumn();
+    double narrow = (plate.width() - labelColumn()) / ports.size();
+    labels = narrow < portWidth() ? portWidth() : labelColumn();
     cellWidth = Math.min(WIDEST_CELL, (plate.width() - labels) / ports.size());
     cellHeight = Math.max(LEAST_HEIGHT, Math.min(TALLEST_CELL, 0.6 * cellWidth));
   }
@@ -52,8 +53,9 @@ final class MatrixLayout {
           cell(pair, cellBox(column, y));
         }
       }
+      String port = ports.get(row);
       plate.text(
-          ports.get(row),
+          Lettering.width(port, bold) <= cellWidth ? port : port.substring(1),
           bold,
           labels + (row + 0.5) * cellWidth,
           y + cellHeight - 7,
@@ -84,7 +86,7 @@ final class MatrixLayout {
     double base = y + cellHeight / 2 + 3.6;
     plate.text(ports.get(row), bold, 0, base, Align.LEFT, Palette::ink);
     Conductor c = sheet.conductor(ports.get(row));
-    if (c != null && c.colour() != null) {
+    if (c != null && c.colour() != null && labels > portWidth()) {
       String colour =
           Lettering.shorten(Lettering.clean(c.colour()), font, labels - portWidth() - 4);
       plate.text(colour, font, portWidth(), base, Align.LEFT, Palette::ink);
@@ -150,13 +152,13 @@ final class MatrixLayout {
   /** Sets the value in one line or two where it fits; returns whether it did. */
   private boolean value(Pair p, double room, double middle, double y, Tone ink) {
     for (List<String> value : values(p)) {
-      if (lines(List.of(String.join(" ", value)), room, middle, y, p.ohms() == null, ink)) {
+      if (lines(p, List.of(String.join(" ", value)), room, middle, y, ink)) {
         return true;
       }
     }
     for (List<String> value : values(p)) {
       List<String> two = List.of(value.get(0).replace(" ", ""), value.get(1));
-      if (lines(two, room, middle, y, p.ohms() == null, ink)) {
+      if (lines(p, two, room, middle, y, ink)) {
         return true;
       }
     }
@@ -164,13 +166,14 @@ final class MatrixLayout {
   }
 
   private boolean lines(
-      List<String> lines, double room, double middle, double y, boolean hatched, Tone ink) {
+      Pair p, List<String> lines, double room, double middle, double y, Tone ink) {
     double wide = lines.stream().mapToDouble(l -> Lettering.width(l, font)).max().orElse(0);
-    if (wide > room) {
+    double high = LINE * lines.size();
+    boolean framed = p.standing() != Standing.SOUND;
+    if (wide > room || high > cellHeight - (framed ? 6 : 2)) {
       return false;
     }
-    double high = LINE * lines.size();
-    if (hatched) {
+    if (p.ohms() == null) {
       plate.fill(
           new Rectangle2D.Double(middle - wide / 2 - 1, y - high / 2, wide + 2, high),
           Palette::paper);

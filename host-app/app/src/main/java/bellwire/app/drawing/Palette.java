@@ -63,7 +63,7 @@ public record Palette(
 
   /** In the sun: black on white, no greys. */
   public static final Palette SUNLIGHT =
-      light(grey(255), grey(255), new Color(255, 246, 170), grey(0), grey(0), 0.55);
+      light(grey(255), grey(255), new Color(255, 246, 170), grey(0), grey(0), 0.45);
 
   private static Palette light(
       Color paper, Color panel, Color selected, Color ink, Color faint, double darker) {
@@ -75,9 +75,9 @@ public record Palette(
         faint,
         mix(BLUISH_GREEN, Color.BLACK, darker),
         mix(VERMILLION, Color.BLACK, darker),
-        mix(REDDISH_PURPLE, Color.BLACK, darker + 0.12),
+        mix(REDDISH_PURPLE, Color.BLACK, Math.min(0.48, darker + 0.12)),
         mix(BLUE, Color.BLACK, darker - 0.1),
-        darker > 0.5 ? ink : grey(120),
+        darker > 0.4 ? ink : grey(120),
         ORANGE,
         mix(BLUE, Color.BLACK, 0.5),
         mix(SKY_BLUE, Color.WHITE, 0.8));

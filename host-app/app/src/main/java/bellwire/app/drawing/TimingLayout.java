@@ -277,18 +277,17 @@ final class TimingLayout {
     }
     long step = seconds * 1_000_000;
     long first = -Math.floorDiv(model.zeroMicros() - model.fromMicros(), step) * step;
+    double labelled = Double.NEGATIVE_INFINITY;
     for (long t = first; t + model.zeroMicros() <= model.toMicros(); t += step) {
       double x = x(t + model.zeroMicros());
       plate.line(x, top, x, top + 5, Palette::line, 1);
       String label = Times.sinceWords(t);
       double wide = Lettering.width(label, font);
-      plate.text(
-          label,
-          font,
-          Math.min(x - wide / 2, plate.width() - wide),
-          top + 16,
-          Align.LEFT,
-          Palette::faint);
+      double begin = Math.min(x - wide / 2, plate.width() - wide);
+      if (begin > labelled + 6) {
+        plate.text(label, font, begin, top + 16, Align.LEFT, Palette::faint);
+        labelled = begin + wide;
+      }
     }
     plate.text("minutes and seconds", font, left, top + 30, Align.LEFT, Palette::faint);
     return top + 34;

@@ -78,8 +78,7 @@ public final class VigilDrawing extends PlateDrawing {
         new Rectangle2D.Double(NAME, TOP, width - NAME - 8, Math.max(1, numbers.size()) * each);
     axis(plate, plot);
     for (int i = 0; i < numbers.size(); i++) {
-      Rectangle2D lane =
-          new Rectangle2D.Double(plot.getX(), TOP + i * each, plot.getWidth(), each);
+      Rectangle2D lane = new Rectangle2D.Double(plot.getX(), TOP + i * each, plot.getWidth(), each);
       lane(plate, numbers.get(i), lane);
     }
     for (Unwatched gap : vigil.gaps()) {
@@ -133,7 +132,8 @@ public final class VigilDrawing extends PlateDrawing {
   }
 
   private long zoneMicros() {
-    java.time.Instant at = java.time.Instant.ofEpochSecond(vigil.row().unixMicros(from) / 1_000_000);
+    java.time.Instant at =
+        java.time.Instant.ofEpochSecond(vigil.row().unixMicros(from) / 1_000_000);
     return zone.getRules().getOffset(at).getTotalSeconds() * 1_000_000L;
   }
 
@@ -302,7 +302,12 @@ public final class VigilDrawing extends PlateDrawing {
     line(plate, lane, scale, count, sum);
     String words = words(least, greatest);
     plate.text(
-        words, Lettering.regular(TYPE), NAME - 6, lane.getY() + 28, Plate.Align.RIGHT, Palette::faint);
+        words,
+        Lettering.regular(TYPE),
+        NAME - 6,
+        lane.getY() + 28,
+        Plate.Align.RIGHT,
+        Palette::faint);
     return words;
   }
 
@@ -415,8 +420,7 @@ public final class VigilDrawing extends PlateDrawing {
         };
     double y = from;
     for (String line :
-        Lettering.wrap(
-            words + "; hatched: not watched", Lettering.regular(TYPE), width - 8)) {
+        Lettering.wrap(words + "; hatched: not watched", Lettering.regular(TYPE), width - 8)) {
       y += LINE;
       plate.text(line, Lettering.regular(TYPE), 4, y, Plate.Align.LEFT, Palette::faint);
     }

@@ -184,9 +184,7 @@ public final class DeskRig implements AutoCloseable {
     until("page " + key, 10, () -> window.current() != null && window.current().key().equals(key));
   }
 
-  /**
-   * Presses a key as {@link KeyStroke#getKeyStroke(String)} reads it: 'F5', 'ctrl Z', 'alt 3'.
-   */
+  /** Presses a key as {@link KeyStroke#getKeyStroke(String)} reads it: 'F5', 'ctrl Z', 'alt 3'. */
   public void press(String stroke) {
     KeyStroke key = KeyStroke.getKeyStroke(stroke);
     List<Integer> held = new ArrayList<>();
@@ -310,8 +308,7 @@ public final class DeskRig implements AutoCloseable {
     Rectangle bounds = get(() -> window.frame().getBounds());
     String light = get(() -> window.theme().key());
     BufferedImage image =
-        new org.assertj.swing.image.ScreenshotTaker()
-            .takeScreenshotOf(window.frame());
+        new org.assertj.swing.image.ScreenshotTaker().takeScreenshotOf(window.frame());
     String file =
         String.format(Locale.ROOT, "%s-%dx%d-%s.png", name, bounds.width, bounds.height, light);
     try {
