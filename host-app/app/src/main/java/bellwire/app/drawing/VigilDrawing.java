@@ -31,10 +31,11 @@ public final class VigilDrawing extends PlateDrawing {
   private static final double COLUMN = 0.8;
   private static final double LEAST = 1.2;
   private static final int MOST_NOTES = 12;
+  private static final double LEAST_APART = 3;
   private static final long[] STEPS_SECONDS = {
     1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600, 7200, 10_800, 21_600, 43_200, 86_400
   };
-  private static final double LEAST_TICK = 84;
+  private static final double LEAST_TICK = 58;
 
   private final StoredVigil vigil;
   private final ZoneId zone;
@@ -116,8 +117,7 @@ public final class VigilDrawing extends PlateDrawing {
     for (long at = first; at <= to; at += stepMicros) {
       double x = x(plot, at);
       plate.line(x, plot.getY(), x, plot.getMaxY() + 3, Palette::line, 0.4);
-      String words = vigil.clock(at, zone);
-      String shorter = step % 60 == 0 ? words.replaceFirst("^(\\d+:\\d+):00", "$1") : words;
+      String shorter = tick(at, step);
       double half = Lettering.width(shorter, Lettering.regular(TYPE)) / 2;
       double middle = Math.min(plot.getMaxX() + 6 - half, Math.max(plot.getX() + half - 40, x));
       plate.text(
@@ -129,6 +129,17 @@ public final class VigilDrawing extends PlateDrawing {
           Palette::ink);
     }
     plate.stroke(plot, Palette::line, 0.5);
+  }
+
+  /** '14:00', with seconds where the step has some; a day's begin is told as 'day 2'. */
+  private String tick(long micros, long stepSeconds) {
+    String words = vigil.clock(micros, zone);
+    int day = words.indexOf(" (");
+    if (day > 0 && words.startsWith("00:00:00")) {
+      return words.substring(day + 2, words.length() - 1);
+    }
+    String time = day > 0 ? words.substring(0, day) : words;
+    return stepSeconds % 60 == 0 ? time.substring(0, time.lastIndexOf(':')) : time;
   }
 
   private long zoneMicros() {
@@ -374,13 +385,20 @@ public final class VigilDrawing extends PlateDrawing {
   /** A flag with its number over each note, the words below. */
   private double notes(Plate plate, Rectangle2D plot, double below) {
     double y = below;
+    double drawn = Double.NEGATIVE_INFINITY;
+    double numbered = Double.NEGATIVE_INFINITY;
     int shown = 0;
     for (Mark mark : vigil.marks()) {
       double x = x(plot, mark.micros());
-      plate.line(x, TOP - 4, x, plot.getMaxY(), Palette::accent, 0.6, 3, 2);
+      if (x - drawn >= LEAST_APART) {
+        plate.line(x, TOP - 4, x, plot.getMaxY(), Palette::accent, 0.6, 3, 2);
+        drawn = x;
+      }
       if (++shown <= MOST_NOTES) {
+        boolean free = x - numbered >= 14;
+        numbered = free ? x : numbered;
         plate.text(
-            Integer.toString(shown),
+            free ? Integer.toString(shown) : "",
             Lettering.bold(TYPE),
             x,
             TOP - 6,

@@ -50,7 +50,8 @@ final class RehearsalForm extends JPanel {
   private final List<String> names = new ArrayList<>(RehearsalFile.BUILT_IN);
   private final Map<String, String> texts = new LinkedHashMap<>();
   private final JPanel times = new JPanel(new MigLayout("insets 0", "[][]16[][]", ""));
-  private final JPanel options = new JPanel(new MigLayout("insets 0, wrap 1", "[grow]", "[]0[]"));
+  private final JPanel options =
+      new JPanel(new MigLayout("insets 0, wrap 2", "[][0::, grow, fill]", "[]0[]"));
   private final JCheckBox live = box("live", "LIVE: on its wall, the equipment will run");
   private final JCheckBox loads = box("loads", "dummy loads on");
   private final JTextField outdoor = new JTextField(8);
@@ -311,17 +312,13 @@ final class RehearsalForm extends JPanel {
       times.add(field, ++column % 2 == 0 ? "hmin 40, wrap" : "hmin 40");
     }
     for (Rehearsal.Choice option : read.options()) {
-      JCheckBox box = new JCheckBox("<html>" + option.says()) {
-            // Told of no size yet, the look refuses to say where lines of HTML stand.
-            @Override
-            public int getBaseline(int width, int height) {
-              return -1;
-            }
-          };
+      JCheckBox box = new JCheckBox(option.name());
       box.setName("rehearsal.option." + option.name());
       box.addActionListener(e -> chosen());
       optionBoxes.put(option.name(), box);
-      options.add(box, "growx, wmin 0");
+      box.getAccessibleContext().setAccessibleName(option.says());
+      options.add(box);
+      options.add(new Words(option.says()), "growx");
     }
   }
 

@@ -38,7 +38,11 @@ final class StripWords {
   String clock(long micros) {
     boolean fine = picture.toMicros() - picture.fromMicros() < 600_000_000L;
     Instant at = Instant.EPOCH.plus(picture.row().unixMicros(micros), ChronoUnit.MICROS);
-    return at.atZone(zone).format(fine ? FINE : CLOCK);
+    Instant begin = Instant.EPOCH.plus(picture.row().startedUnixMicros(), ChronoUnit.MICROS);
+    long day =
+        ChronoUnit.DAYS.between(begin.atZone(zone).toLocalDate(), at.atZone(zone).toLocalDate());
+    String time = at.atZone(zone).format(fine ? FINE : CLOCK);
+    return day == 0 ? time : time + " (day " + (day + 1) + ")";
   }
 
   /**

@@ -88,22 +88,12 @@ final class VigilForm extends JPanel {
     choose(Kind.CONTINUITY);
   }
 
+  /** Each with what it sees beside it. */
   private JComponent programs() {
-    JPanel panel =
-        new JPanel(
-            new MigLayout("insets 0, fillx", "[0::, grow, fill, sg]8[0::, grow, fill, sg]", ""));
+    JPanel panel = new JPanel(new MigLayout("insets 0, wrap 2", "[]12[0::, grow, fill]", "[]4[]"));
     ButtonGroup group = new ButtonGroup();
     for (Kind each : List.of(Kind.CALLS, Kind.CONTINUITY, Kind.TOUCH, Kind.TREND)) {
-      JToggleButton button =
-          new JToggleButton(
-              "<html><b>" + VigilOrder.name(each) + "</b><br>" + VigilPrompts.sees(each)) {
-            // Told of no size yet, the look refuses to say where lines of HTML stand.
-            @Override
-            public int getBaseline(int width, int height) {
-              return -1;
-            }
-          };
-      button.setHorizontalAlignment(JToggleButton.LEFT);
+      JToggleButton button = new JToggleButton(VigilOrder.name(each));
       button.setName("vigil.program." + VigilOrder.name(each));
       button
           .getAccessibleContext()
@@ -111,7 +101,8 @@ final class VigilForm extends JPanel {
       button.addActionListener(e -> choose(each));
       group.add(button);
       kinds.put(each, button);
-      panel.add(button, kinds.size() % 2 == 0 ? "wrap, hmin 40, wmin 0" : "hmin 40, wmin 0");
+      panel.add(button, "growx, hmin 40");
+      panel.add(new Words(VigilPrompts.sees(each)), "growx");
     }
     return panel;
   }
@@ -184,7 +175,7 @@ final class VigilForm extends JPanel {
 
   private void choose(Kind wanted) {
     kind = wanted;
-    kinds.get(wanted).setSelected(true);
+    kinds.forEach((each, button) -> button.setSelected(each == wanted));
     boolean quiet = ctx.visit().boards().simulated();
     for (Row row : rows) {
       boolean site = row.field() == people || row.field() == coldest || row.field() == heatBy;

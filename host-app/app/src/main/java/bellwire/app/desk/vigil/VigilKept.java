@@ -16,7 +16,6 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.atomic.AtomicReference;
 import javax.swing.DefaultListCellRenderer;
 import javax.swing.DefaultListModel;
 import javax.swing.JButton;
@@ -105,13 +104,7 @@ final class VigilKept extends JPanel {
     public Component getListCellRendererComponent(
         JList<?> of, Object value, int index, boolean isSelected, boolean focus) {
       String words =
-          value instanceof VigilRow row
-              ? "<html>"
-                  + VigilText.line(row, ZoneId.systemDefault())
-                      .strip()
-                      .replace("&", "&amp;")
-                      .replace("<", "&lt;")
-              : "";
+          value instanceof VigilRow row ? VigilText.line(row, ZoneId.systemDefault()).strip() : "";
       return super.getListCellRendererComponent(of, words, index, isSelected, focus);
     }
   }
@@ -178,14 +171,19 @@ final class VigilKept extends JPanel {
         share -> comparison(job, rows.get(0).id(), rows.get(rows.size() - 1).id(), share));
   }
 
+  /** How far a reading is, told by its thread and shown by the window's. */
+  private static final class Share {
+    volatile double done;
+  }
+
   /** What is worked out from the samples, beside the event thread. */
   private interface Reading {
-    List<String> lines(AtomicReference<Double> share) throws Exception;
+    List<String> lines(Share share) throws Exception;
   }
 
   private void read(String what, Reading reading) {
     int mine = ++asked;
-    AtomicReference<Double> share = new AtomicReference<>(0.0);
+    Share share = new Share();
     CompletableFuture<List<String>> lines = new CompletableFuture<>();
     Thread thread =
         new Thread(
@@ -209,7 +207,7 @@ final class VigilKept extends JPanel {
                     "reading the samples for the "
                         + what
                         + ", "
-                        + Math.round(100 * share.get())
+                        + Math.round(100 * share.done)
                         + " %");
               }
             });
@@ -234,10 +232,10 @@ final class VigilKept extends JPanel {
     }
   }
 
-  private static List<String> statement(Path job, long vigil, AtomicReference<Double> share)
-      throws Exception {
+  private static List<String> statement(Path job, long vigil, Share share) throws Exception {
     try {
-      StoredVigil stored = VigilLoader.load(job, vigil, Part.ALL, Counting.EACH, share::set);
+      StoredVigil stored =
+          VigilLoader.load(job, vigil, Part.ALL, Counting.EACH, s -> share.done = s);
       List<String> lines = VigilText.lines(stored, ZoneId.systemDefault(), false);
       int time = lines.indexOf("TIME"); // the chart shows it
       return time < 0 ? lines : lines.subList(0, time);
@@ -246,13 +244,13 @@ final class VigilKept extends JPanel {
     }
   }
 
-  private static List<String> comparison(
-      Path job, long before, long after, AtomicReference<Double> share) throws Exception {
+  private static List<String> comparison(Path job, long before, long after, Share share)
+      throws Exception {
     try {
       StoredVigil was =
-          VigilLoader.load(job, before, Part.ALL, Counting.EACH, s -> share.set(s / 2));
+          VigilLoader.load(job, before, Part.ALL, Counting.EACH, s -> share.done = s / 2);
       StoredVigil is =
-          VigilLoader.load(job, after, Part.ALL, Counting.EACH, s -> share.set(0.5 + s / 2));
+          VigilLoader.load(job, after, Part.ALL, Counting.EACH, s -> share.done = 0.5 + s / 2);
       List<String> obstacles = VigilComparison.obstacles(was.watch(), is.watch());
       if (!obstacles.isEmpty()) {
         return List.of(
