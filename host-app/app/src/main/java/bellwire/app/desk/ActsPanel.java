@@ -46,7 +46,7 @@ final class ActsPanel extends JPanel {
     String by = act.by().isEmpty() ? "" : ", " + act.by();
     String line = time(act.atUnixMicros()) + by + "\n" + SafeActs.words(act);
     if (act.withdrawn()) {
-      add(new Struck("WITHDRAWN " + line), "span, growx");
+      add(new Struck("WITHDRAWN " + line), "span, growx, wmin 80");
       return;
     }
     add(new Words(line), "growx, wmin 120");
@@ -61,7 +61,6 @@ final class ActsPanel extends JPanel {
     return Instant.ofEpochMilli(unixMicros / 1000).atZone(ZoneId.systemDefault()).format(TIME);
   }
 
-  /** One line, struck through. */
   private static final class Struck extends JLabel {
     Struck(String words) {
       super(words.replace('\n', ' '));

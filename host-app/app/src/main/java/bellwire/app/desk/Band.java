@@ -11,14 +11,34 @@ import net.miginfocom.swing.MigLayout;
 final class Band extends JPanel {
   private final NextButton next = new NextButton();
   private final InterlockBadge interlock;
+  private boolean narrow;
 
   Band(Supplier<Palette> palette) {
-    super(new MigLayout("insets 10, gap 10", "[grow,fill][pref!]", "[fill]"));
+    super(new MigLayout("insets 10, gap 10", "[grow,fill][]", ""));
     setName("band");
     interlock = new InterlockBadge(palette);
-    add(next, "growx, wmin 200, hmin 72");
-    add(interlock, "w 360!, growy");
+    arrange();
     edge();
+  }
+
+  /** Where the window is narrow for its type the interlock stands above, not beside. */
+  void narrow(boolean wanted) {
+    if (wanted != narrow) {
+      narrow = wanted;
+      arrange();
+    }
+  }
+
+  private void arrange() {
+    removeAll();
+    if (narrow) {
+      add(interlock, "span, growx, wrap");
+      add(next, "span, growx, wmin 200");
+    } else {
+      add(next, "growx, wmin 200, hmin 72");
+      add(interlock, "w 360!, growy");
+    }
+    revalidate();
   }
 
   void show(NextAction action) {

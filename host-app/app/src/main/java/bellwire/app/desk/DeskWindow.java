@@ -226,7 +226,7 @@ public final class DeskWindow {
     if (keysPanel == null) {
       keysPanel = new KeysPanel(keys.keys(), this::hideKeys);
       JScrollPane view = new JScrollPane(keysPanel);
-      view.setBorder(null);
+      view.setBorder(BorderFactory.createEmptyBorder());
       place.add(view, KEYS_CARD);
       cards.show(place, KEYS_CARD);
       keysPanel.focus();
@@ -325,7 +325,9 @@ public final class DeskWindow {
   }
 
   private void fit() {
-    rail.narrow(frame.getWidth() < NARROW_EMS * foot.getFont().getSize());
+    boolean narrow = frame.getWidth() < NARROW_EMS * foot.getFont().getSize();
+    rail.narrow(narrow);
+    band.narrow(narrow);
     frame.validate();
   }
 

@@ -16,6 +16,7 @@ import java.util.function.Consumer;
 import javax.accessibility.Accessible;
 import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
+import javax.swing.BorderFactory;
 import javax.swing.JComponent;
 import javax.swing.JScrollPane;
 import javax.swing.Scrollable;
@@ -86,7 +87,7 @@ public final class DrawingPanel extends JComponent implements Accessible, Scroll
   /** In a scroll pane, for zooming and for what is higher than its place. */
   public JScrollPane scrolled() {
     JScrollPane pane = new JScrollPane(this);
-    pane.setBorder(null);
+    pane.setBorder(BorderFactory.createEmptyBorder());
     pane.getVerticalScrollBar().setUnitIncrement(24);
     pane.getHorizontalScrollBar().setUnitIncrement(24);
     return pane;

@@ -37,8 +37,8 @@ record LiveDeadLive(String words, String trouble) {
     }
     if (middle >= DEAD_VOLTS) {
       return unproved(
-          "NOT DEAD: the meter shows voltage on the cable. Find the other supply, switch it off, and"
-              + " prove again. Connect nothing.");
+          "NOT DEAD: the meter shows voltage on the cable. Find the other supply, switch it off,"
+              + " and prove again. Connect nothing.");
     }
     return new LiveDeadLive(
         String.format(Locale.ROOT, "live %.1f V, cable %.1f V, live %.1f V", first, middle, last),

@@ -115,6 +115,12 @@ final class NoticesPanel extends JScrollPane {
     return new Dimension(wanted.width, Math.min(wanted.height, most));
   }
 
+  /** Its place grows and shrinks with what is in it. */
+  @Override
+  public boolean isValidateRoot() {
+    return false;
+  }
+
   @Override
   public void updateUI() {
     super.updateUI();

@@ -3,6 +3,7 @@ package bellwire.app.desk;
 import java.awt.BorderLayout;
 import java.awt.Dimension;
 import java.awt.Rectangle;
+import javax.swing.BorderFactory;
 import javax.swing.JComponent;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
@@ -11,7 +12,7 @@ import javax.swing.Scrollable;
 /** A page in its place: as large as the place, scrolled where that is smaller than its minimum. */
 final class PageView extends JScrollPane {
   PageView(Page page) {
-    setBorder(null);
+    setBorder(BorderFactory.createEmptyBorder());
     setName("page." + page.key());
     setViewportView(new Stretched(page.component()));
     getAccessibleContext().setAccessibleName(page.title());

@@ -5,6 +5,8 @@ import bellwire.app.job.Act.Kind;
 import bellwire.app.job.Fact;
 import bellwire.app.report.Cautions;
 import bellwire.app.visit.Change;
+import java.awt.event.ComponentAdapter;
+import java.awt.event.ComponentEvent;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
@@ -20,10 +22,11 @@ import net.miginfocom.swing.MigLayout;
  * through: what is not recorded is warned of wherever the board is connected.
  */
 final class SafePage implements Page {
+  /** Of the page's width in type sizes, below which the record stands below the work. */
+  private static final int NARROW_EMS = 56;
+
   private final DeskContext ctx;
-  private final JPanel page =
-      new JPanel(
-          new MigLayout("insets 20, gap 28", "[grow 60,fill,420::][grow 40,fill,260::]", "[top]"));
+  private final JPanel page = new JPanel();
   private final ActsPanel recorded = new ActsPanel(this::withdraw);
   private final JTextField by = field("safe.by", "Done by");
   private final JTextField supplies = field("safe.supplies", "Supplies switched off");
@@ -32,12 +35,21 @@ final class SafePage implements Page {
   private final JTextField again = field("safe.again", "Volts on the live source again");
   private final JTextField metal = field("safe.metal", "Where the metal clip is");
   private final JTextField fuse = field("safe.fuse", "Fuse: cause, type and rating");
+  private boolean stacked;
   private SafeActs acts = new SafeActs(List.of());
 
   SafePage(DeskContext ctx) {
     this.ctx = ctx;
-    page.add(work());
-    page.add(record(), "growy");
+    JPanel work = work();
+    JPanel record = record();
+    stack(work, record, false);
+    page.addComponentListener(
+        new ComponentAdapter() {
+          @Override
+          public void componentResized(ComponentEvent e) {
+            stack(work, record, page.getWidth() < NARROW_EMS * page.getFont().getSize());
+          }
+        });
     ctx.onChange(
         change -> {
           if (change == Change.ACTS || change == Change.FACTS) {
@@ -45,6 +57,23 @@ final class SafePage implements Page {
           }
         });
     load();
+  }
+
+  /** Beside one another, or, where there is no room, one above the other. */
+  private void stack(JPanel work, JPanel record, boolean narrow) {
+    if (page.getComponentCount() > 0 && narrow == stacked) {
+      return;
+    }
+    stacked = narrow;
+    page.removeAll();
+    page.setLayout(
+        new MigLayout(
+            "insets 20, gap 28" + (narrow ? ", wrap 1" : ""),
+            narrow ? "[grow,fill]" : "[grow 60,fill,0:600:][grow 40,fill,0:400:]",
+            "[top]"));
+    page.add(work);
+    page.add(record, "growy");
+    page.revalidate();
   }
 
   private static JTextField field(String name, String words) {
@@ -58,8 +87,7 @@ final class SafePage implements Page {
     JPanel work = new JPanel(new MigLayout("insets 0, gap 10 8, wrap 3", "[][grow,fill][]"));
     work.add(heading("1  Read the cautions"), "span");
     for (String caution : Cautions.lines()) {
-      work.add(new JLabel("•"), "aligny top, split 2, span, growx 0");
-      work.add(new Words(caution), "growx, pushx, wmin 120");
+      work.add(new Words("•  " + caution), "span, growx, wmin 120");
     }
     work.add(
         button("safe.read", "I have read them", () -> add(Kind.CAUTIONS_READ, "", "")), "span");
@@ -69,7 +97,7 @@ final class SafePage implements Page {
     JPanel readings =
         new JPanel(
             new MigLayout(
-                "insets 0, gap 6", "[][grow,fill,60::][][grow,fill,60::][][grow,fill,60::]"));
+                "insets 0, gap 6", "[][grow,fill,50::][][grow,fill,50::][][grow,fill,50::]"));
     readings.add(new JLabel("live V"));
     readings.add(live);
     readings.add(new JLabel("cable V"));
@@ -101,7 +129,7 @@ final class SafePage implements Page {
     JLabel label = new JLabel(words);
     label.setLabelFor(field);
     into.add(label);
-    into.add(field, "wmin 120");
+    into.add(field, "growx");
     into.add(button, "growx");
   }
 

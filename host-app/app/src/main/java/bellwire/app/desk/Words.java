@@ -52,12 +52,12 @@ public final class Words extends JTextArea {
     ink();
   }
 
-  /** Narrow is possible: it wraps. */
+  /** Narrow is possible, for it wraps; but never lower than its lines. */
   @Override
   public Dimension getMinimumSize() {
     Dimension preferred = getPreferredSize();
     int narrow = getFontMetrics(getFont()).charWidth('m') * 8;
-    return new Dimension(Math.min(narrow, preferred.width), getFontMetrics(getFont()).getHeight());
+    return new Dimension(Math.min(narrow, preferred.width), preferred.height);
   }
 
   private void ink() {

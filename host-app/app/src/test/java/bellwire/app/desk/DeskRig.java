@@ -33,6 +33,7 @@ import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.timing.Condition;
 import org.assertj.swing.timing.Pause;
 import org.assertj.swing.timing.Timeout;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A real window for tests: opened on a job, driven by the robot's keys and pointer, looked at by
@@ -51,6 +52,9 @@ public final class DeskRig implements AutoCloseable {
   private static final Path SCREENSHOTS = Path.of("target", "screenshots");
   private static final List<Dimension> SIZES =
       List.of(new Dimension(1366, 768), new Dimension(1920, 1080));
+
+  /** One for all rigs: the robot goes on waiting for a queue that was taken away. */
+  private static @Nullable EventThreadWatch watching;
 
   private final Robot robot;
   private final DeskWindow window;
@@ -99,10 +103,12 @@ public final class DeskRig implements AutoCloseable {
   private static DeskRig open(Path directory, Path job) {
     require();
     FailOnThreadViolationRepaintManager.install();
+    EventThreadWatch watch = watching == null ? EventThreadWatch.start() : watching;
+    watching = watch;
+    watch.reset();
     Robot robot = BasicRobot.robotWithNewAwtHierarchy();
     robot.settings().delayBetweenEvents(10);
     robot.settings().eventPostingDelay(40);
-    EventThreadWatch watch = EventThreadWatch.start();
     Path prefs = directory.resolve("desk.properties");
     DeskWindow window =
         GuiActionRunner.execute(
@@ -146,7 +152,10 @@ public final class DeskRig implements AutoCloseable {
     return GuiActionRunner.execute(task);
   }
 
-  /** Waits; what is asked is asked on the event thread. */
+  /**
+   * Waits; what is asked is asked on the event thread, where {@link #find} and all that waits would
+   * wait for itself.
+   */
   public void until(String what, int seconds, BooleanSupplier holds) {
     Pause.pause(
         new Condition(what) {
@@ -276,8 +285,12 @@ public final class DeskRig implements AutoCloseable {
 
   /** The band's words. */
   public String next() {
-    NextButton button = find("band.next", NextButton.class);
-    return get(button::words);
+    return get(
+        () -> {
+          List<NextButton> found = new ArrayList<>();
+          collect(window.frame(), "band.next", NextButton.class, found);
+          return found.get(0).words();
+        });
   }
 
   /** A page's word on the rail. */
@@ -345,7 +358,6 @@ public final class DeskRig implements AutoCloseable {
     } catch (java.util.concurrent.ExecutionException | java.util.concurrent.TimeoutException e) {
       throw new AssertionError("the window does not close", e);
     } finally {
-      watch.close();
       robot.cleanUp();
     }
   }
