@@ -1,6 +1,6 @@
 package bellwire.app.cli;
 
-import bellwire.app.document.Paper;
+import bellwire.app.document.page.Paper;
 import bellwire.app.export.JobExport;
 import bellwire.app.export.JobFormat;
 import bellwire.app.job.JobFileException;

@@ -1,8 +1,8 @@
 package bellwire.app.export;
 
-import bellwire.app.document.Paper;
 import bellwire.app.document.ReportContents;
 import bellwire.app.document.ReportFiles;
+import bellwire.app.document.page.Paper;
 import bellwire.app.job.JobReader;
 import bellwire.app.job.Photo;
 import com.fasterxml.jackson.databind.node.ObjectNode;

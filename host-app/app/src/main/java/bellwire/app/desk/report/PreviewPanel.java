@@ -1,7 +1,7 @@
 package bellwire.app.desk.report;
 
 import bellwire.app.desk.DeskContext;
-import bellwire.app.document.Paper;
+import bellwire.app.document.page.Paper;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
 import java.util.function.Consumer;

@@ -1,8 +1,8 @@
 package bellwire.app.desk.report;
 
-import bellwire.app.document.Paper;
 import bellwire.app.document.ReportContents;
 import bellwire.app.document.ReportPreview;
+import bellwire.app.document.page.Paper;
 import bellwire.app.job.JobReader;
 import bellwire.app.report.ProgramVersion;
 import java.awt.image.BufferedImage;

@@ -6,7 +6,7 @@ import bellwire.app.desk.NextAction;
 import bellwire.app.desk.Page;
 import bellwire.app.desk.Units;
 import bellwire.app.desk.Words;
-import bellwire.app.document.Paper;
+import bellwire.app.document.page.Paper;
 import java.awt.CardLayout;
 import java.nio.file.Path;
 import java.time.Clock;
