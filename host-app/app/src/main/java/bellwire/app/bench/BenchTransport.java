@@ -20,21 +20,14 @@ import java.util.concurrent.locks.LockSupport;
  */
 public final class BenchTransport implements Transport, Hands {
 
-  /**
-   * FAST does not wait; REAL keeps virtual time at wall-clock time, BRISK at twenty times as much.
-   */
+  /** FAST does not wait; REAL keeps virtual time at wall-clock time. */
   public enum Pace {
     FAST,
-    REAL,
-    BRISK;
+    REAL;
 
-    /** How much faster than the wall's its time passes; endless for FAST. */
-    double speed() {
-      return switch (this) {
-        case FAST -> Double.POSITIVE_INFINITY;
-        case REAL -> 1;
-        case BRISK -> 20;
-      };
+    /** How much faster than the wall clock's its time passes, at most. */
+    public double speed() {
+      return this == FAST ? Double.POSITIVE_INFINITY : 1;
     }
   }
 
@@ -48,24 +41,25 @@ public final class BenchTransport implements Transport, Hands {
   }
 
   private final SimulatedDevice device;
-  private final Pace pace;
+  private final double speed;
   private final String name;
   private final long startNanos = System.nanoTime();
 
-  private BenchTransport(SimulatedDevice device, Pace pace, String name) {
+  private BenchTransport(SimulatedDevice device, double speed, String name) {
     this.device = device;
-    this.pace = pace;
+    this.speed = speed;
     this.name = name;
   }
 
   /** A device that somebody else has set up. */
   public static BenchTransport of(SimulatedDevice device) {
-    return new BenchTransport(device, Pace.FAST, "the simulated bench");
+    return new BenchTransport(device, Pace.FAST.speed(), "the simulated bench");
   }
 
   public static BenchTransport open(Path file, Pace pace) throws BadBench {
     try {
-      return new BenchTransport(new SimulatedDevice(BenchFile.read(file)), pace, file.toString());
+      return new BenchTransport(
+          new SimulatedDevice(BenchFile.read(file)), pace.speed(), file.toString());
     } catch (FileException e) {
       throw new BadBench(String.valueOf(e.getMessage()));
     } catch (IOException e) {
@@ -75,11 +69,15 @@ public final class BenchTransport implements Transport, Hands {
 
   /** The demo cable. */
   public static BenchTransport demo(Pace pace) throws BadBench {
-    return builtIn("demo", pace);
+    return builtIn("demo", pace.speed());
   }
 
-  /** One of the benches that come with Bellwire, by its file's name without the ending. */
-  public static BenchTransport builtIn(String name, Pace pace) throws BadBench {
+  /**
+   * One of the benches that come with Bellwire, by its file's name without the ending.
+   *
+   * @param speed how much faster than the wall clock's its time passes, at most
+   */
+  public static BenchTransport builtIn(String name, double speed) throws BadBench {
     String file = name + ".yaml";
     try (InputStream in = SimulatedDevice.class.getResourceAsStream("/benches/" + file)) {
       if (in == null) {
@@ -87,7 +85,7 @@ public final class BenchTransport implements Transport, Hands {
       }
       String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
       return new BenchTransport(
-          new SimulatedDevice(BenchFile.parse(file, text)), pace, "the " + name + " bench");
+          new SimulatedDevice(BenchFile.parse(file, text)), speed, "the " + name + " bench");
     } catch (FileException e) {
       throw new BadBench(String.valueOf(e.getMessage()));
     } catch (IOException e) {
@@ -129,7 +127,7 @@ public final class BenchTransport implements Transport, Hands {
   @Override
   public void await(long micros) {
     device.run(micros);
-    double ahead = device.micros() * 1e3 / pace.speed() - (System.nanoTime() - startNanos);
+    double ahead = device.micros() * 1e3 / speed - (System.nanoTime() - startNanos);
     if (ahead > 0) {
       LockSupport.parkNanos((long) ahead);
     }

@@ -90,7 +90,7 @@ final class BoardChoice extends JPanel {
       lines.add(0, new Line(now.words(), now));
     }
     if (!(now instanceof Boards.Demo)) {
-      lines.add(new Line("the demo's simulated bench", new Boards.Demo()));
+      lines.add(new Line("the demo's simulated bench", new Boards.Demo(true)));
     }
     filling = true;
     list.removeAllItems();

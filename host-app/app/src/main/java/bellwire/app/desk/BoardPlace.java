@@ -40,7 +40,7 @@ final class BoardPlace {
   /** Empty for what is no such line. */
   static Optional<Boards> of(String line) {
     if (line.equals(DEMO)) {
-      return Optional.of(new Boards.Demo());
+      return Optional.of(new Boards.Demo(true));
     }
     if (line.startsWith(SERIAL)) {
       return Optional.of(new Boards.Serial(line.substring(SERIAL.length()), Boards.BAUD));

@@ -84,23 +84,29 @@ public sealed interface Boards {
     }
   }
 
-  /** The demo's house: one simulated bench for each use. */
-  record Demo(BenchTransport.Pace pace) implements Boards {
-    public Demo() {
-      this(BenchTransport.Pace.FAST);
-    }
+  /**
+   * The demo's house: one simulated bench for each use.
+   *
+   * @param watched slow enough for a person to follow; else as fast as it can be computed
+   */
+  record Demo(boolean watched) implements Boards {
+    private static final double SURVEY_SPEED = 20;
+    private static final double REHEARSAL_SPEED = 40;
+    private static final double VIGIL_SPEED = 1200;
 
     @Override
     public Transport open(Use use) throws InstrumentTrouble {
-      String bench =
-          switch (use) {
-            case SURVEY -> "demo";
-            case SURVEY_IN_PLACE -> "demo-in-place";
-            case REHEARSAL -> "demo-control";
-            case VIGIL -> "demo-vigil";
-          };
+      return switch (use) {
+        case SURVEY -> bench("demo", SURVEY_SPEED);
+        case SURVEY_IN_PLACE -> bench("demo-in-place", SURVEY_SPEED);
+        case REHEARSAL -> bench("demo-control", REHEARSAL_SPEED);
+        case VIGIL -> bench("demo-vigil", VIGIL_SPEED);
+      };
+    }
+
+    private Transport bench(String name, double speed) throws InstrumentTrouble {
       try {
-        return BenchTransport.builtIn(bench, pace);
+        return BenchTransport.builtIn(name, watched ? speed : BenchTransport.Pace.FAST.speed());
       } catch (BenchTransport.BadBench e) {
         throw new InstrumentTrouble(String.valueOf(e.getMessage()));
       }

@@ -25,7 +25,7 @@ public final class DemoHouse {
 
   /** Opens a job file on the demo's benches, and furnishes it where nothing is in it yet. */
   public static Visit open(Path file) throws JobFileException {
-    Visit visit = Visit.open(file, new Boards.Demo());
+    Visit visit = Visit.open(file, new Boards.Demo(true));
     var unused = visit.ask(DemoHouse::furnish);
     return visit;
   }

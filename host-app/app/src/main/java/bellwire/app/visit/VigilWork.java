@@ -26,7 +26,7 @@ final class VigilWork extends Work<VigilRunning.End> implements VigilRunning {
   private static final long LOOK_MICROS = 200_000;
 
   /** Simulated time is not waited for: more of it between two looks. */
-  private static final long SIMULATED_LOOK_MICROS = 5_000_000;
+  private static final long SIMULATED_LOOK_MICROS = 20_000_000;
 
   private final Visit visit;
   private final VigilOrder order;

@@ -135,7 +135,7 @@ final class ReportJobs {
       r.add(new Photo(0, Stage.AS_LEFT, "New control", AT, "", 0), photo(600, 900));
       r.add(new Photo(0, Stage.AS_LEFT, "Terminal strip in the furnace", AT, "", 0), photo(64, 48));
     }
-    try (Visit visit = Visit.open(file, new Boards.Demo())) {
+    try (Visit visit = Visit.open(file, new Boards.Demo(false))) {
       visit
           .survey(
               new SurveyOrder(cable, Stage.AS_FOUND, true, options(true), colours, 60),

@@ -36,7 +36,7 @@ class SurveyTapeTest {
   void survey() throws Exception {
     AgentInstrument agent =
         new AgentInstrument(
-            BenchTransport.builtIn("healthy-5", Pace.FAST),
+            BenchTransport.builtIn("healthy-5", Pace.FAST.speed()),
             HostEndpoint.Timing.forBaud(921_600),
             new ScanTranslation(60)::step,
             BOARD.converterVolts(),

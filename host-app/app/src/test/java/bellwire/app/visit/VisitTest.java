@@ -59,7 +59,7 @@ class VisitTest {
   @BeforeEach
   void open() throws JobFileException {
     file = directory.resolve("house.bellwire");
-    visit = Visit.open(file, new Boards.Demo());
+    visit = Visit.open(file, new Boards.Demo(false));
     visit.listen(told::add);
   }
 
