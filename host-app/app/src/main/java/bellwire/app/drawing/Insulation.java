@@ -1,6 +1,7 @@
 package bellwire.app.drawing;
 
 import java.awt.Shape;
+import java.awt.geom.Line2D;
 
 /**
  * A conductor as a line in its own colours, with an edge that shows white on white and black on
@@ -23,5 +24,12 @@ final class Insulation {
     } else if (!colour.known()) {
       plate.stroke(path, Palette::paper, STRIPE, 2, 4);
     }
+  }
+
+  static void unknown(Legend legend) {
+    ConductorColour none = ConductorColour.of(null);
+    legend.add(
+        "colour not told, or in words not known here",
+        (p, x, y) -> draw(p, new Line2D.Double(x, y, x + Legend.SAMPLE, y), none));
   }
 }

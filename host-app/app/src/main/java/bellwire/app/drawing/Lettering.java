@@ -16,6 +16,8 @@ import java.text.BreakIterator;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * The bundled type, so that screen and paper show the same. What a person wrote may be in any
@@ -27,6 +29,11 @@ public final class Lettering {
   private static final Font BOLD = load("DejaVuSans-Bold.ttf");
   private static final Font FALLBACK = load("DroidSansFallbackFull.ttf");
   private static final FontRenderContext CONTEXT = new FontRenderContext(null, true, true);
+  private static final int MOST_WIDTHS = 8192;
+
+  /** A drawing asks for the same texts again and again, and measuring is slow. */
+  private static final Map<Measured, Double> WIDTHS = new ConcurrentHashMap<>();
+
   private static final String DOTS = "\u2026";
 
   private Lettering() {}
@@ -115,11 +122,20 @@ public final class Lettering {
     return text.replaceAll("\\p{Cntrl}+", " ").strip();
   }
 
+  private record Measured(String text, Font font) {}
+
   /** Advance of a line of text. */
   public static double width(String text, Font font) {
     if (text.isEmpty()) {
       return 0;
     }
+    if (WIDTHS.size() > MOST_WIDTHS) {
+      WIDTHS.clear();
+    }
+    return WIDTHS.computeIfAbsent(new Measured(text, font), m -> measure(m.text(), m.font()));
+  }
+
+  private static double measure(String text, Font font) {
     if (twoWay(text)) {
       return layout(text, font).getAdvance();
     }

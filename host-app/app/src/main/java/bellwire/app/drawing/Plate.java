@@ -13,6 +13,8 @@ import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,6 +23,9 @@ import org.jspecify.annotations.Nullable;
  */
 final class Plate {
   private static final FontRenderContext CONTEXT = new FontRenderContext(null, true, true);
+
+  /** Of the few fonts and sizes that drawings use. */
+  private static final Map<Font, LineMetrics> METRICS = new ConcurrentHashMap<>();
 
   /** Where a text stands to the point that it is given. */
   enum Align {
@@ -117,7 +122,7 @@ final class Plate {
           case CENTRE -> x - advance / 2;
           case RIGHT -> x - advance;
         };
-    LineMetrics m = font.getLineMetrics("Ag", CONTEXT);
+    LineMetrics m = METRICS.computeIfAbsent(font, f -> f.getLineMetrics("Ag", CONTEXT));
     // Ascent and descent of the font leave room for accents that two lines may share.
     double top = baseline - 0.80 * m.getAscent();
     Rectangle2D box =

@@ -234,6 +234,9 @@ final class RouteLayout {
           (p, x, y) ->
               Insulation.draw(p, new Line2D.Double(x, y, x + Legend.SAMPLE, y), grey, how.dash()));
     }
+    if (sheet.conductors().stream().anyMatch(this::unknownColour)) {
+      Insulation.unknown(legend);
+    }
     for (RouteFaults.Kind kind : RouteFaults.Kind.values()) {
       if (faults.stream().anyMatch(f -> f.kind() == kind)) {
         legend.add(kind.legend(), (p, x, y) -> RouteMarks.sample(p, kind, x, y, Palette::faulty));
@@ -250,6 +253,12 @@ final class RouteLayout {
           (p, x, y) -> p.line(x, y, x + Legend.SAMPLE, y, Palette::line, 1.2, 2, 3));
     }
     return legend.lay(plate, top);
+  }
+
+  private boolean unknownColour(Conductor c) {
+    String far = farColours.get(RouteDrawing.portIndex(c.port()));
+    return !ConductorColour.of(c.colour()).known()
+        || far != null && !ConductorColour.of(far).known();
   }
 
   private boolean changesColour(Conductor c) {

@@ -74,10 +74,10 @@ final class StripsLayout {
     title(model.nearTitle(), nearLeft, Align.LEFT);
     title(model.farTitle(), farLeft + strip, Align.RIGHT);
     model.strands().forEach(this::strand);
-    strip(Side.NEAR, model.near());
-    strip(Side.FAR, model.far());
     jumpers(Side.NEAR);
     jumpers(Side.FAR);
+    strip(Side.NEAR, model.near());
+    strip(Side.FAR, model.far());
     double end = TOP + Math.max(strips, cable) + 6;
     plate.height(legend(marks(end)) + 4);
     return plate;
@@ -305,6 +305,9 @@ final class StripsLayout {
             Insulation.draw(p, new Line2D.Double(x + 10, y, x + Legend.SAMPLE, y), grey);
           });
     }
+    if (model.strands().stream().anyMatch(StripsLayout::unknownColour)) {
+      Insulation.unknown(legend);
+    }
     if (model.strands().stream().anyMatch(Strand::broken)) {
       legend.add("broken", (p, x, y) -> Symbols.broken(p, x + 15, y, Palette::faulty));
     }
@@ -323,5 +326,10 @@ final class StripsLayout {
       }
     }
     return legend.lay(plate, top);
+  }
+
+  private static boolean unknownColour(Strand s) {
+    return !ConductorColour.of(s.nearColour()).known()
+        || s.farColour() != null && !ConductorColour.of(s.farColour()).known();
   }
 }
