@@ -1,5 +1,8 @@
 package bellwire.app.desk;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.CompletableFuture;
 import javax.swing.SwingUtilities;
@@ -7,6 +10,9 @@ import org.jspecify.annotations.Nullable;
 
 /** The desk's entry, for the command line. */
 public final class DeskMain {
+  /** Names a file that the times of all events are written to at the end. */
+  private static final String STALLS = "bellwire.desk.stalls";
+
   private DeskMain() {}
 
   /**
@@ -20,6 +26,8 @@ public final class DeskMain {
     Look.prepare();
     DeskPrefs prefs = DeskPrefs.ofUser();
     CompletableFuture<Void> closed = new CompletableFuture<>();
+    String stalls = System.getProperty(STALLS, "");
+    EventThreadWatch watch = stalls.isEmpty() ? null : EventThreadWatch.start();
     SwingUtilities.invokeLater(
         () -> {
           try {
@@ -29,7 +37,15 @@ public final class DeskMain {
             closed.completeExceptionally(e);
           }
         });
-    return closed;
+    return watch == null ? closed : closed.thenRun(() -> write(watch, Path.of(stalls)));
+  }
+
+  private static void write(EventThreadWatch watch, Path file) {
+    try {
+      Files.writeString(file, watch.histogram());
+    } catch (IOException e) {
+      throw new UncheckedIOException(file + ": the events' times cannot be written", e);
+    }
   }
 
   /**

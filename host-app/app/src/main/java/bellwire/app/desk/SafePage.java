@@ -104,7 +104,8 @@ final class SafePage implements Page {
     readings.add(dead);
     readings.add(new JLabel("live V"));
     readings.add(again);
-    line(work, "Meter", readings, button("safe.proved", "Proved dead", this::proved));
+    work.add(readings, "span 2, growx");
+    work.add(button("safe.proved", "Proved dead", this::proved), "growx");
     work.add(heading("4  Clip M to bare metal"), "span, gaptop 10");
     line(work, "Where", metal, button("safe.clip", "Clipped", this::clipped));
     work.add(heading("When it comes to that"), "span, gaptop 10");
