@@ -57,9 +57,7 @@ class MadeSafeTest {
     SafeActs acts =
         new SafeActs(
             List.of(
-                act(Kind.SWITCHED_OFF),
-                act(Kind.PROVED_DEAD, true),
-                act(Kind.SWITCHED_ON, true)));
+                act(Kind.SWITCHED_OFF), act(Kind.PROVED_DEAD, true), act(Kind.SWITCHED_ON, true)));
     assertThat(acts.standing(Kind.SWITCHED_OFF)).isPresent();
     assertThat(acts.standing(Kind.PROVED_DEAD)).isEmpty();
   }
