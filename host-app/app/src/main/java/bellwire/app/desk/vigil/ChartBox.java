@@ -7,6 +7,7 @@ import java.awt.Color;
 import java.awt.Font;
 import javax.swing.JButton;
 import javax.swing.JPanel;
+import javax.swing.JScrollPane;
 import net.miginfocom.swing.MigLayout;
 
 /** The chart with its buttons, and what is at its cursor in words. */
@@ -38,7 +39,12 @@ final class ChartBox extends JPanel {
     add(buttons);
     add(chart, "hmin 160");
     words.setName(name + ".words");
-    add(words, "growx, hmin 40");
+    // Its text changes with each drawing: a pane of its own keeps the page from being laid out
+    // anew.
+    JScrollPane below = new JScrollPane(words);
+    below.setBorder(null);
+    below.setHorizontalScrollBarPolicy(JScrollPane.HORIZONTAL_SCROLLBAR_NEVER);
+    add(below, "growx, h 44!");
     chart.tell(words::setText, why -> ctx.notices().trouble(why));
     look();
     ctx.onLook(this::look);

@@ -19,7 +19,6 @@ import java.awt.event.MouseEvent;
 import java.awt.event.MouseWheelEvent;
 import java.awt.geom.AffineTransform;
 import java.awt.geom.Line2D;
-import java.awt.geom.Rectangle2D;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.function.Consumer;
@@ -258,13 +257,15 @@ public final class StripChart extends JComponent implements Accessible {
       return;
     }
     StripWords says = new StripWords(of.picture(), zone());
+    String now = says.whole();
     if (cursor) {
       long each = Math.round(current().lengthMicros() / Math.max(1, of.plot().getWidth()));
-      words = says.at(cursorMicros, NEAR_PIXELS * each);
-    } else {
-      words = says.whole();
+      now = says.at(cursorMicros, NEAR_PIXELS * each);
     }
-    told.accept(words);
+    if (!now.equals(words)) {
+      words = now;
+      told.accept(now);
+    }
   }
 
   private static ZoneId zone() {
@@ -353,38 +354,43 @@ public final class StripChart extends JComponent implements Accessible {
     g.drawString(said, 12, g.getFontMetrics().getAscent() + 4);
   }
 
-  /**
-   * The drawing as it is; while the view has moved on, its middle stretched to where it belongs.
-   */
+  /** The drawing; while the view has moved on, its middle stretched to where it belongs. */
   private void image(Graphics2D g, StripImage of) {
-    double down = 1 / of.scale();
-    Graphics2D own = (Graphics2D) g.create();
-    own.scale(down, down);
-    own.drawImage(of.image(), 0, 0, null);
-    own.dispose();
     StripView now = current();
     VigilPicture picture = of.picture();
-    if (now.fromMicros() == picture.fromMicros() && now.toMicros() == picture.toMicros()) {
+    boolean there =
+        now.fromMicros() == picture.fromMicros() && now.toMicros() == picture.toMicros();
+    int left = (int) Math.ceil(of.plot().getX());
+    int right = (int) of.plot().getMaxX();
+    if (there) {
+      part(g, of, 0, getWidth(), 0, getWidth());
       return;
     }
-    Rectangle2D plot = of.plot();
-    Graphics2D moved = (Graphics2D) g.create();
-    moved.clip(new Rectangle2D.Double(plot.getX(), 0, plot.getWidth(), getHeight()));
-    moved.setPaint(colours.paper());
-    moved.fillRect(0, 0, getWidth(), getHeight());
-    double stretch =
-        (double) (picture.toMicros() - picture.fromMicros()) / Math.max(1, now.lengthMicros());
-    double shift =
-        plot.getWidth()
-            * (picture.fromMicros() - now.fromMicros())
-            / Math.max(1, now.lengthMicros());
-    moved.translate(plot.getX() + shift, 0);
-    moved.scale(stretch, 1);
-    moved.translate(-plot.getX(), 0);
-    moved.clip(new Rectangle2D.Double(plot.getX(), 0, plot.getWidth(), getHeight()));
-    moved.scale(down, down);
-    moved.drawImage(of.image(), 0, 0, null);
-    moved.dispose();
+    part(g, of, 0, left, 0, left);
+    part(g, of, right, getWidth(), right, getWidth());
+    long from = Math.max(now.fromMicros(), picture.fromMicros());
+    long to = Math.min(now.toMicros(), picture.toMicros());
+    if (to > from) {
+      part(g, of, x(of, from), x(of, to), of.x(from), of.x(to));
+    }
+  }
+
+  /** A stretch of the image's whole height, by plain scaling, which is quick. */
+  private static void part(
+      Graphics2D g, StripImage of, double from, double to, double imageFrom, double imageTo) {
+    double scale = of.scale();
+    int height = of.image().getHeight();
+    g.drawImage(
+        of.image(),
+        (int) Math.round(from),
+        0,
+        (int) Math.round(to),
+        (int) Math.round(height / scale),
+        (int) Math.round(imageFrom * scale),
+        0,
+        (int) Math.round(imageTo * scale),
+        height,
+        null);
   }
 
   private double x(StripImage of, long micros) {

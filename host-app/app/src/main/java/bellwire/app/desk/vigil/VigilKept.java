@@ -23,7 +23,6 @@ import javax.swing.JComponent;
 import javax.swing.JList;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
-import javax.swing.JSplitPane;
 import javax.swing.JTextArea;
 import javax.swing.ListSelectionModel;
 import javax.swing.Timer;
@@ -85,12 +84,15 @@ final class VigilKept extends JPanel {
     statement.setEditable(false);
     look();
     ctx.onLook(this::look);
-    JSplitPane split = new JSplitPane(JSplitPane.VERTICAL_SPLIT, box, new JScrollPane(statement));
-    split.setName("vigil.split");
-    split.setResizeWeight(0.62);
-    split.setBorder(null);
-    split.setDividerSize(10);
-    return split;
+    JPanel right =
+        new JPanel(
+            new MigLayout(
+                "insets 0, fill, wrap 1",
+                "[0::, grow, fill]",
+                "[0::58%, grow, fill]8[0::42%, grow, fill]"));
+    right.add(box, "h 58%, wmin 0");
+    right.add(new JScrollPane(statement), "h 42%, wmin 0");
+    return right;
   }
 
   private void look() {
