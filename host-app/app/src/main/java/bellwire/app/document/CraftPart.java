@@ -44,13 +44,13 @@ final class CraftPart {
       String note = tick == null ? "" : tick.note();
       return List.of(
           Span.list(words),
-          List.of(Span.toned("\u25a1 open", Tone.UNDECIDED)),
+          List.of(Span.toned("\u25a1\u00a0open", Tone.UNDECIDED)),
           Span.list(""),
           Span.list(""),
           Span.list(note));
     }
     Mark mark = Summary.mark(tick.basis());
-    String by = tick.by().isEmpty() ? "" : tick.by() + ", ";
+    String by = tick.by().isEmpty() ? "" : Span.own(tick.by()) + ", ";
     return List.of(
         Span.list(words),
         List.of(state(tick.state())),
@@ -61,9 +61,9 @@ final class CraftPart {
 
   private static Span state(Tick.State state) {
     return switch (state) {
-      case OPEN -> Span.toned("\u25a1 open", Tone.UNDECIDED);
-      case DONE -> Span.toned("\u2713 done", Tone.SOUND);
-      case NOT_DONE -> Span.toned("\u2717 not done", Tone.FAULTY);
+      case OPEN -> Span.toned("\u25a1\u00a0open", Tone.UNDECIDED);
+      case DONE -> Span.toned("\u2713\u00a0done", Tone.SOUND);
+      case NOT_DONE -> Span.toned("\u2717\u00a0not done", Tone.FAULTY);
       case NOT_NEEDED -> Span.faint("\u2013 not needed");
     };
   }
@@ -87,7 +87,7 @@ final class CraftPart {
     List<String> not = new ArrayList<>();
     for (Shot shot : shots) {
       String caption =
-          (shot.row().caption().isEmpty() ? "" : shot.row().caption() + ", ")
+          (shot.row().caption().isEmpty() ? "" : Span.own(shot.row().caption()) + ", ")
               + figures.when(shot.row().atUnixMicros());
       shot.picture()
           .ifPresentOrElse(

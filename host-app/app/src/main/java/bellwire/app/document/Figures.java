@@ -20,13 +20,20 @@ record Figures(ZoneId zone, boolean feet) {
 
   private static final double METRES_PER_FOOT = 0.3048;
   private static final DateTimeFormatter WHEN =
-      DateTimeFormatter.ofPattern("d MMM uuuu HH:mm", Locale.ENGLISH);
+      DateTimeFormatter.ofPattern("d\u00a0MMM\u00a0uuuu HH:mm", Locale.ENGLISH);
+  private static final DateTimeFormatter SHORT =
+      DateTimeFormatter.ofPattern("d MMM uuuu", Locale.ENGLISH);
   private static final DateTimeFormatter DAY =
       DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
   private static final String[] OHMS = {"ohm", "kohm", "Mohm", "Gohm"};
 
   String when(long unixMicros) {
     return WHEN.format(Instant.EPOCH.plus(unixMicros, ChronoUnit.MICROS).atZone(zone));
+  }
+
+  /** As short as a label wants it. */
+  String date(Instant instant) {
+    return SHORT.format(instant.atZone(zone));
   }
 
   String day(Instant instant) {

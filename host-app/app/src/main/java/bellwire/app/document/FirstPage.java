@@ -3,6 +3,7 @@ package bellwire.app.document;
 import bellwire.app.document.block.Block;
 import bellwire.app.document.block.Block.Statement;
 import bellwire.app.document.block.Mark;
+import bellwire.app.document.block.Span;
 import bellwire.app.job.Fact;
 import java.util.ArrayList;
 import java.util.List;
@@ -48,7 +49,7 @@ final class FirstPage {
     List<String> words = new ArrayList<>();
     for (Fact fact : List.of(Fact.CUSTOMER, Fact.PLACE, Fact.SYSTEM)) {
       if (!contents.fact(fact).isEmpty()) {
-        words.add(contents.fact(fact));
+        words.add(Span.own(contents.fact(fact)));
       }
     }
     words.add(figures.day(contents.madeAt()));

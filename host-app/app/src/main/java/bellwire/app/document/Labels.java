@@ -20,6 +20,8 @@ final class Labels {
   private static final double PAD = 7;
   private static final double LETTER = 26;
   private static final double CUT = 0.4;
+  private static final double SMALL = 7.5;
+  private static final double SMALL_LEADING = 10;
 
   private final ReportContents contents;
   private final Figures figures;
@@ -85,20 +87,24 @@ final class Labels {
 
   private List<Label> both(Strand s) {
     String cable = s.cable().row().name();
-    String date = (cable.isEmpty() ? "" : "cable " + cable + ", ") + figures.day(contents.madeAt());
+    String date =
+        (cable.isEmpty() ? "" : "cable " + Span.own(cable) + ", ")
+            + figures.date(contents.madeAt());
     boolean spare = s.near().isEmpty() && s.far().isEmpty();
     String from = place("equipment", s.cable().row().nearPlace());
     String to = place("wall", s.cable().row().farPlace());
     return List.of(
         new Label(
             large(s, s.near(), "P" + (s.port() + 1)),
-            s.name(),
+            Span.own(s.name()),
             spare && s.landed() ? "spare at both ends" : other("at the wall: ", s, s.far()),
             "this end: " + from,
             date),
         new Label(
             large(s, s.far(), s.position() == 0 ? "?" : "no. " + s.position()),
-            s.farName().isEmpty() ? s.name() : s.farName() + ", at the other end " + s.name(),
+            s.farName().isEmpty()
+                ? Span.own(s.name())
+                : Span.own(s.farName()) + ", at the other end " + Span.own(s.name()),
             spare && s.landed() ? "spare at both ends" : other("at the equipment: ", s, s.near()),
             "this end: " + to,
             date));
@@ -119,7 +125,7 @@ final class Labels {
   }
 
   private static String place(String which, String told) {
-    return told.isEmpty() ? which : which + ", " + told;
+    return told.isEmpty() ? which : which + ", " + Span.own(told);
   }
 
   private static void frame(List<Placed> placed, double x, double y, double width) {
@@ -141,7 +147,7 @@ final class Labels {
     large = type.cut(Span.bold(label.large()), size, left - PAD);
     placed.add(new Placed.Text(large, x + PAD, y + HEIGHT / 2 + 0.36 * size));
     double room = width - left - 2 * PAD;
-    double base = y + 18;
+    double base = y + 15;
     List<TextLine> colour = type.lines(List.of(Span.bold(label.colour())), 10, room);
     for (int i = 0; i < Math.min(2, colour.size()); i++) {
       TextLine line =
@@ -151,10 +157,20 @@ final class Labels {
       placed.add(new Placed.Text(line, x + left + PAD, base));
       base += 12.5;
     }
-    for (Span span :
-        List.of(Span.of(label.other()), Span.faint(label.where()), Span.faint(label.date()))) {
-      placed.add(new Placed.Text(type.cut(span, 8, room), x + left + PAD, base));
-      base += 11;
+    placed.add(new Placed.Text(type.cut(Span.of(label.other()), 8, room), x + left + PAD, base));
+    base += 11;
+    for (TextLine line : small(type, label, room, y + HEIGHT - base)) {
+      placed.add(new Placed.Text(line, x + left + PAD, base));
+      base += SMALL_LEADING;
     }
+  }
+
+  /** Place and date; the place in two lines where there is room. */
+  private static List<TextLine> small(Typesetter type, Label label, double room, double height) {
+    List<TextLine> where = type.lines(List.of(Span.faint(label.where())), SMALL, room);
+    TextLine date = type.cut(Span.faint(label.date()), SMALL, room);
+    return where.size() == 2 && height > 2.5 * SMALL_LEADING
+        ? List.of(where.get(0), where.get(1), date)
+        : List.of(type.cut(Span.faint(label.where()), SMALL, room), date);
   }
 }

@@ -145,7 +145,7 @@ final class NotTested {
       if (tick == null || tick.state() == Tick.State.OPEN) {
         open.add(item.words());
       } else if (tick.state() == Tick.State.NOT_DONE) {
-        add("Not done", item.words() + (tick.note().isEmpty() ? "" : ": " + tick.note()));
+        add("Not done", item.words() + (tick.note().isEmpty() ? "" : ": " + Span.own(tick.note())));
       }
     }
     if (!open.isEmpty()) {

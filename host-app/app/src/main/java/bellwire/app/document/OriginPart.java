@@ -41,11 +41,11 @@ final class OriginPart {
     facts.add(Block.Fact.of("software", "Bellwire " + contents.version()));
     facts.add(Block.Fact.of("report made", figures.when(contents.madeAt().toEpochMilli() * 1000)));
     facts.add(Block.Fact.of("job file", String.valueOf(contents.job().getFileName())));
-    facts.add(
-        Block.Fact.of(
-            "the job's digest, SHA-256",
-            contents.digest().isEmpty() ? "could not be computed" : contents.digest()));
     out.add(new Block.Facts(facts));
+    out.add(
+        Block.Paragraph.small(
+            "The job's digest, SHA-256:\n"
+                + (contents.digest().isEmpty() ? "could not be computed" : contents.digest())));
     contents.troubles().forEach(words -> out.add(Block.Paragraph.of(words)));
     out.add(new Block.Heading(1, "How to read this report"));
     out.add(

@@ -85,7 +85,7 @@ final class PanelCard {
     }
 
     private static String join(String a, String b) {
-      return a.isEmpty() || b.isEmpty() ? a + b : a + " \u00b7 " + b;
+      return a.isEmpty() || b.isEmpty() ? a + b : Span.own(a) + " \u00b7 " + Span.own(b);
     }
 
     private void line(Span span, double size) {
@@ -115,7 +115,8 @@ final class PanelCard {
 
     private void row(Strand s) {
       double base = y + 17;
-      String name = s.farName().isEmpty() ? s.name() : s.name() + " / " + s.farName();
+      String name =
+          s.farName().isEmpty() ? s.name() : Span.own(s.name()) + " / " + Span.own(s.farName());
       String free = s.landed() ? "free" : "not noted";
       letter(s.near(), free, left + PAD, base);
       cell(Span.of(name), 10, left + PAD + SIDE, WIDTH - 2 * PAD - 2 * SIDE, base);

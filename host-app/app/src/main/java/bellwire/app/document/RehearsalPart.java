@@ -19,8 +19,10 @@ import bellwire.app.rehearsal.RehearsalOutcome.Coverage;
 import bellwire.app.rehearsal.Times;
 import bellwire.app.report.RehearsalText;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 
 /** Rehearsals: what was found, timing diagrams, functions, rules. */
@@ -202,10 +204,10 @@ final class RehearsalPart {
     for (Function function : outcome.rehearsal().functions()) {
       Span how =
           switch (outcome.coverage(function)) {
-            case COVERED -> Span.toned("\u2713 seen", Tone.SOUND);
+            case COVERED -> Span.toned("\u2713\u00a0seen", Tone.SOUND);
             case NOT_REACHED ->
                 Span.toned("\u2717 gone through, its goal not reached", Tone.FAULTY);
-            case NOT_COVERED -> Span.toned("? not seen", Tone.UNDECIDED);
+            case NOT_COVERED -> Span.toned("?\u00a0not seen", Tone.UNDECIDED);
           };
       rows.add(
           List.of(Span.list(function.name()), List.of(how), Span.list(reason(outcome, function))));
@@ -245,7 +247,7 @@ final class RehearsalPart {
 
   private static void rules(List<Block> out, RehearsalOutcome outcome) {
     out.add(new Block.Heading(3, "Rules"));
-    List<List<List<Span>>> rows = new ArrayList<>();
+    Map<List<List<Span>>, Integer> alike = new LinkedHashMap<>();
     for (Ruling r : outcome.rulings()) {
       String figure =
           r.telling().stream()
@@ -253,13 +255,24 @@ final class RehearsalPart {
               .findFirst()
               .map(RehearsalPart::figure)
               .orElse("");
-      rows.add(
+      alike.merge(
           List.of(
               Span.list(r.rule().says()),
               List.of(verdict(r.verdict())),
               Span.list(String.valueOf(r.occasions())),
-              Span.list(figure)));
+              Span.list(figure)),
+          1,
+          Integer::sum);
     }
+    List<List<List<Span>>> rows = new ArrayList<>();
+    alike.forEach(
+        (row, times) -> {
+          List<List<Span>> shown = new ArrayList<>(row);
+          if (times > 1) {
+            shown.set(3, List.of(row.get(3).get(0), Span.faint(" " + times + " rules alike")));
+          }
+          rows.add(shown);
+        });
     out.add(
         new Block.Table(
             List.of("rule", "verdict", "put to the test", "nearest to its bound"), rows));
@@ -275,9 +288,9 @@ final class RehearsalPart {
 
   private static Span verdict(Verdict verdict) {
     return switch (verdict) {
-      case KEPT -> Span.toned("\u2713 kept", Tone.SOUND);
-      case BROKEN -> Span.toned("\u2717 broken", Tone.FAULTY);
-      case UNDECIDED -> Span.toned("? undecided", Tone.UNDECIDED);
+      case KEPT -> Span.toned("\u2713\u00a0kept", Tone.SOUND);
+      case BROKEN -> Span.toned("\u2717\u00a0broken", Tone.FAULTY);
+      case UNDECIDED -> Span.toned("?\u00a0undecided", Tone.UNDECIDED);
     };
   }
 

@@ -1,6 +1,7 @@
 package bellwire.app.document;
 
 import bellwire.app.document.block.Block;
+import bellwire.app.document.block.Span;
 import bellwire.app.document.page.Composition.Running;
 import bellwire.app.job.Fact;
 import java.util.ArrayList;
@@ -40,8 +41,8 @@ final class Report {
   }
 
   private String who() {
-    String customer = contents.fact(Fact.CUSTOMER);
-    String place = contents.fact(Fact.PLACE);
+    String customer = Span.own(contents.fact(Fact.CUSTOMER));
+    String place = Span.own(contents.fact(Fact.PLACE));
     return customer.isEmpty() || place.isEmpty() ? customer + place : customer + ", " + place;
   }
 

@@ -42,7 +42,7 @@ final class Summary {
   }
 
   static String cable(Cable cable) {
-    return cable.row().name().isEmpty() ? "Cable" : "Cable " + cable.row().name();
+    return cable.row().name().isEmpty() ? "Cable" : "Cable " + Span.own(cable.row().name());
   }
 
   /** Of what is told elsewhere, or is no fault. */
@@ -136,7 +136,9 @@ final class Summary {
           said(
               Mark.WITNESSED,
               "Control",
-              before.isEmpty() ? "fitted: " + after : "changed from " + before + " to " + after));
+              before.isEmpty()
+                  ? "fitted: " + Span.own(after)
+                  : "changed from " + Span.own(before) + " to " + Span.own(after)));
     }
     contents.landings().stream()
         .reduce((a, b) -> b)
@@ -147,7 +149,7 @@ final class Summary {
     }
     for (Act act : contents.acts()) {
       if (!act.withdrawn() && act.kind() == Act.Kind.FUSE_REPLACED) {
-        out.add(said(Mark.WITNESSED, "Fuse", act.what() + reading(act)));
+        out.add(said(Mark.WITNESSED, "Fuse", Span.own(act.what()) + reading(act)));
       }
     }
     for (Tick.Basis basis : Tick.Basis.values()) {
@@ -164,7 +166,7 @@ final class Summary {
   }
 
   private static String reading(Act act) {
-    return act.reading().isEmpty() ? "" : " (" + act.reading() + ")";
+    return act.reading().isEmpty() ? "" : " (" + Span.own(act.reading()) + ")";
   }
 
   static Mark mark(Tick.Basis basis) {
@@ -188,7 +190,9 @@ final class Summary {
     for (Landed to : planned) {
       draft.plan(Which.AS_FOUND).landed().stream()
           .filter(from -> from.conductor().equals(to.conductor()) && !from.equals(to))
-          .forEach(from -> changes.add(to.conductor() + " " + ends(from) + " \u2192 " + ends(to)));
+          .forEach(
+              from ->
+                  changes.add(Span.own(to.conductor()) + " " + ends(from) + " \u2192 " + ends(to)));
     }
     out.add(
         said(
@@ -231,7 +235,7 @@ final class Summary {
     for (Cable cable : contents.cables()) {
       Optional<SurveySheet> left = cable.last(Stage.AS_LEFT).flatMap(Survey::sheet);
       left.or(() -> cable.last(Stage.AS_FOUND).flatMap(Survey::sheet))
-          .filter(sheet -> !sheet.stopped())
+          .filter(sheet -> sound(sheet) > 0)
           .ifPresent(sheet -> out.add(sound(cable, sheet, left.isPresent())));
     }
     for (Landing landing : contents.landings()) {
@@ -252,13 +256,19 @@ final class Summary {
     return out;
   }
 
+  private static long sound(SurveySheet sheet) {
+    return sheet.conductors().stream()
+        .filter(c -> c.standing() == SurveySheet.Standing.SOUND)
+        .count();
+  }
+
   private static Statement sound(Cable cable, SurveySheet sheet, boolean left) {
     long sound =
         sheet.conductors().stream().filter(c -> c.standing() == SurveySheet.Standing.SOUND).count();
     return said(
         Mark.MEASURED,
         cable(cable),
-        sound
+        sound(sheet)
             + " of "
             + sheet.conductors().size()
             + " conductors sound, "

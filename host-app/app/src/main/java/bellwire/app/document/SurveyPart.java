@@ -28,6 +28,9 @@ import java.util.Map;
 
 /** One survey of a cable: drawn, mapped, measured, and what is wrong with it. */
 final class SurveyPart {
+  /** Less probable explanations are in the JSON alone. */
+  private static final double WORTH_A_LINE = 1e-3;
+
   private final Figures figures;
   private final Cable cable;
   private final Survey survey;
@@ -66,8 +69,7 @@ final class SurveyPart {
     out.add(
         new Block.Figure(
             new RouteDrawing(sheet, far, run, null),
-            "The run, near end on the left, drawn to scale as far as places are known. Solid:"
-                + " certain. Dashed: likely. Dotted: not known."));
+            "The run, near end on the left, to scale as far as places are known."));
     map(sheet);
     findings(sheet);
     resistances(sheet);
@@ -110,7 +112,7 @@ final class SurveyPart {
               Span.list(
                   noted == null || noted.note().isEmpty()
                       ? reason
-                      : reason + "; " + noted.note())));
+                      : reason + "; " + Span.own(noted.note()))));
     }
     out.add(
         new Block.Table(
@@ -161,6 +163,9 @@ final class SurveyPart {
     }
     List<List<List<Span>>> rows = new ArrayList<>();
     for (SurveySheet.Explanation e : sheet.explanations()) {
+      if (e.probability() < WORTH_A_LINE && !rows.isEmpty()) {
+        continue;
+      }
       List<String> faults = e.faults().stream().map(this::fault).toList();
       String words = faults.isEmpty() ? "no fault, chance alone" : String.join("; ", faults);
       rows.add(
@@ -196,8 +201,7 @@ final class SurveyPart {
     if (sheet.conductors().stream().allMatch(c -> c.ohms() == null)) {
       out.add(
           Block.Paragraph.small(
-              "The conductors' own resistances were not measured: that takes a plug on the far end."
-                  + " Measured: "
+              "No conductor's own resistance could be told. Measured: "
                   + String.join(", ", sheet.phases())
                   + "."));
       return;

@@ -3,6 +3,7 @@ package bellwire.app.document;
 import bellwire.app.document.ReportContents.Vigil;
 import bellwire.app.document.block.Block;
 import bellwire.app.document.block.Span;
+import bellwire.app.drawing.VigilDrawing;
 import bellwire.app.vigil.StoredVigil;
 import bellwire.app.vigil.VigilStatement;
 import bellwire.app.vigil.VigilText;
@@ -63,10 +64,15 @@ final class VigilPart {
       vigil
           .stored()
           .ifPresentOrElse(
-              stored ->
-                  VigilText.statement(stored, contents.zone())
-                      .parts()
-                      .forEach(part -> part(out, part)),
+              stored -> {
+                List<VigilStatement.Part> parts =
+                    VigilText.statement(stored, contents.zone()).parts();
+                parts.forEach(part -> part(out, part));
+                out.add(
+                    new Block.Figure(
+                        new VigilDrawing(stored, contents.zone()),
+                        "The whole time, from its begin to its end."));
+              },
               () -> out.add(Block.Paragraph.of("It can't be told: " + vigil.trouble())));
     }
     return out;

@@ -2,6 +2,7 @@ package bellwire.app.sheet;
 
 import bellwire.analysis.uncertainty.Quantity;
 import java.io.IOException;
+import java.text.Bidi;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -105,9 +106,13 @@ public record SurveySheet(
       farPossible = List.copyOf(farPossible);
     }
 
-    /** 'P1 red', or 'P1'. */
+    /** 'P1 red', or 'P1'; behind a colour written from right to left a mark ends its direction. */
     public String name() {
-      return colour == null ? port : port + " " + colour;
+      if (colour == null) {
+        return port;
+      }
+      boolean turns = Bidi.requiresBidi(colour.toCharArray(), 0, colour.length());
+      return port + " " + colour + (turns ? "\u200e" : "");
     }
   }
 

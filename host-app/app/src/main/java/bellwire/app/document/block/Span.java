@@ -1,5 +1,6 @@
 package bellwire.app.document.block;
 
+import java.text.Bidi;
 import java.util.List;
 
 /**
@@ -8,6 +9,8 @@ import java.util.List;
  * @param struck crossed out: it was withdrawn, and is still there to be read
  */
 public record Span(String text, boolean bold, boolean struck, Tone tone) {
+  private static final String LEFT_TO_RIGHT = "\u200e";
+
   /** What colour a text has. Colour never says anything that its words don't. */
   public enum Tone {
     INK,
@@ -39,6 +42,16 @@ public record Span(String text, boolean bold, boolean struck, Tone tone) {
 
   public static List<Span> list(String text) {
     return List.of(of(text));
+  }
+
+  /**
+   * What a person wrote, to stand within a sentence: where it is written from right to left, marks
+   * around it (U+200E) keep the sentence's figures out of it.
+   */
+  public static String own(String text) {
+    return Bidi.requiresBidi(text.toCharArray(), 0, text.length())
+        ? LEFT_TO_RIGHT + text + LEFT_TO_RIGHT
+        : text;
   }
 
   /** The words alone. */

@@ -55,6 +55,7 @@ final class SvgDrawing {
         .replaceAll("url\\(#", "url(#" + name + "-")
         .replaceAll("href=\"#", "href=\"#" + name + "-")
         .replace("&apos;", "'")
+        .replaceAll("'(?:Dialog|DejaVu Sans[^']*|Droid Sans[^']*)'", "'DejaVu Sans', sans-serif")
         .strip();
   }
 

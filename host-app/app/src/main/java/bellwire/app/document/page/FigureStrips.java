@@ -13,6 +13,9 @@ final class FigureStrips {
   private static final double BETWEEN = 14;
   private static final double PHOTO_HEIGHT = 230;
 
+  /** Small pictures are not blown up. */
+  private static final double LARGEST_DOT = 1.5;
+
   private final Typesetter type;
   private final double width;
   private final double most;
@@ -76,7 +79,9 @@ final class FigureStrips {
     for (int i = 0; i < pair.size(); i++) {
       Photograph photo = pair.get(i);
       double scale =
-          Math.min(each / photo.picture().width(), PHOTO_HEIGHT / photo.picture().height());
+          Math.min(
+              LARGEST_DOT,
+              Math.min(each / photo.picture().width(), PHOTO_HEIGHT / photo.picture().height()));
       double x = i * (each + BETWEEN);
       double y = photo.picture().height() * scale;
       items.add(new Placed.Photo(photo.picture(), x, 0, photo.picture().width() * scale, y));

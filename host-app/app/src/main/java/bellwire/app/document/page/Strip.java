@@ -33,6 +33,10 @@ record Strip(
     return new Strip(0, List.of(), Kind.BREAK, false, List.of(), 0);
   }
 
+  Strip kept() {
+    return new Strip(height, items, kind, true, head, row);
+  }
+
   Strip under(List<Strip> repeated) {
     return new Strip(height, items, kind, glued, repeated, row);
   }

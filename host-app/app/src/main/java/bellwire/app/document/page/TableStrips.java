@@ -39,8 +39,14 @@ final class TableStrips {
           new Strip(strip.height(), strip.items(), strip.kind(), true, List.of(), strip.row()));
     }
     out.addAll(head);
-    for (List<List<Span>> row : table.rows()) {
-      row(row, widths, SIZE, false).forEach(strip -> out.add(strip.under(head)));
+    for (int i = 0; i < table.rows().size(); i++) {
+      List<Strip> row = row(table.rows().get(i), widths, SIZE, false);
+      // The last row is not left alone on a page.
+      boolean kept = i == table.rows().size() - 2 && row.size() <= WHOLE_LINES;
+      for (int k = 0; k < row.size(); k++) {
+        Strip strip = row.get(k).under(head);
+        out.add(kept && k == row.size() - 1 ? strip.kept() : strip);
+      }
     }
     return out;
   }

@@ -133,9 +133,18 @@ public final class Typesetter {
       BreakIterator lines = BreakIterator.getLineInstance(Locale.ROOT);
       lines.setText(text);
       for (int i = lines.first(); i != BreakIterator.DONE; i = lines.next()) {
-        at[i] = true;
+        at[i] = !isTime(i);
       }
       return at;
+    }
+
+    /** Within '14:02:10'. */
+    private boolean isTime(int i) {
+      return i >= 2
+          && i < text.length()
+          && text.charAt(i - 1) == ':'
+          && Character.isDigit(text.charAt(i - 2))
+          && Character.isDigit(text.charAt(i));
     }
 
     private boolean isSpace(int cluster) {
