@@ -10,8 +10,8 @@ import java.util.List;
 
 /** The page that a customer reads: found, done, works, not tested. */
 final class FirstPage {
-  /** So many lines of each are on the first page; the rest is where it belongs. */
-  private static final int MOST = 6;
+  /** At the most so many lines of each are on the first page; the rest is where it belongs. */
+  static final int MOST = 6;
 
   private final ReportContents contents;
   private final Figures figures;
@@ -21,7 +21,10 @@ final class FirstPage {
     this.figures = figures;
   }
 
-  List<Block> blocks() {
+  /**
+   * @param most lines of each
+   */
+  List<Block> blocks(int most) {
     List<Block> out = new ArrayList<>();
     out.add(new Block.Heading(1, "The visit in short"));
     out.add(Block.Paragraph.small(whose()));
@@ -29,10 +32,10 @@ final class FirstPage {
       out.add(Block.Paragraph.lead(contents.fact(Fact.SUMMARY)));
     }
     Summary summary = new Summary(contents, figures);
-    group(out, "What was found", summary.found(), "Nothing was recorded as found.");
-    group(out, "What was done", summary.done(), "Nothing was recorded as done.");
-    group(out, "What works", summary.works(), "Nothing was tested that would show it.");
-    group(out, "What was not tested, and why", summary.notTested(), "Nothing was left out.");
+    group(out, "What was found", summary.found(), "Nothing was recorded as found.", most);
+    group(out, "What was done", summary.done(), "Nothing was recorded as done.", most);
+    group(out, "What works", summary.works(), "Nothing was tested that would show it.", most);
+    group(out, "What was not tested, and why", summary.notTested(), "Nothing was left out.", most);
     out.add(
         Block.Paragraph.small(
             Mark.MEASURED.shape()
@@ -56,19 +59,20 @@ final class FirstPage {
     return String.join(" \u00b7 ", words);
   }
 
-  private static void group(List<Block> out, String title, List<Statement> lines, String nothing) {
+  private static void group(
+      List<Block> out, String title, List<Statement> lines, String nothing, int most) {
     out.add(new Block.Heading(2, title));
     if (lines.isEmpty()) {
       out.add(Block.Paragraph.of(nothing));
       return;
     }
-    if (lines.size() <= MOST) {
+    if (lines.size() <= most) {
       out.add(new Block.Statements(lines));
       return;
     }
-    out.add(new Block.Statements(lines.subList(0, MOST)));
+    out.add(new Block.Statements(lines.subList(0, most)));
     out.add(
         Block.Paragraph.small(
-            "and " + (lines.size() - MOST) + " more, told where they belong below"));
+            "and " + (lines.size() - most) + " more, told where they belong below"));
   }
 }

@@ -2,7 +2,10 @@ package bellwire.app.document;
 
 import bellwire.app.document.block.Block;
 import bellwire.app.document.block.Span;
+import bellwire.app.document.page.Composition;
 import bellwire.app.document.page.Composition.Running;
+import bellwire.app.document.page.Paper;
+import bellwire.app.document.type.Typesetter;
 import bellwire.app.job.Fact;
 import java.util.ArrayList;
 import java.util.List;
@@ -11,15 +14,17 @@ import java.util.List;
 final class Report {
   private final ReportContents contents;
   private final Figures figures;
+  private final Typesetter type;
 
-  Report(ReportContents contents) {
+  Report(ReportContents contents, Typesetter type) {
     this.contents = contents;
+    this.type = type;
     figures = new Figures(contents.zone(), contents.feet());
   }
 
   List<Block> blocks() {
     List<Block> all = new ArrayList<>();
-    all.addAll(new FirstPage(contents, figures).blocks());
+    all.addAll(firstPage());
     VisitPart visit = new VisitPart(contents, figures);
     all.addAll(visit.cautions());
     all.addAll(visit.visit());
@@ -31,6 +36,21 @@ final class Report {
     all.addAll(new VigilPart(contents, figures).blocks());
     all.addAll(new OriginPart(contents, figures).blocks());
     return all;
+  }
+
+  /** As many lines as one page takes, of either paper; two of each if it must be more than one. */
+  private List<Block> firstPage() {
+    FirstPage page = new FirstPage(contents, figures);
+    for (int most = FirstPage.MOST; ; most--) {
+      List<Block> blocks = page.blocks(most);
+      boolean fits = true;
+      for (Paper paper : Paper.values()) {
+        fits &= new Composition(paper, type, running()).sheets(blocks).size() == 1;
+      }
+      if (fits || most <= 2) {
+        return blocks;
+      }
+    }
   }
 
   String title() {

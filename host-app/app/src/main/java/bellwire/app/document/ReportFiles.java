@@ -1,6 +1,5 @@
 package bellwire.app.document;
 
-import bellwire.app.document.block.Block;
 import bellwire.app.document.html.HtmlPage;
 import bellwire.app.document.page.Composition;
 import bellwire.app.document.page.Paper;
@@ -10,7 +9,6 @@ import bellwire.app.document.type.Faces;
 import bellwire.app.document.type.Typesetter;
 import bellwire.app.report.WholeFile;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 
@@ -31,21 +29,20 @@ public final class ReportFiles {
   }
 
   static byte[] pdf(ReportContents contents, Paper paper) throws IOException {
-    Report report = new Report(contents);
-    List<Block> blocks = report.blocks();
     try (Faces faces = new Faces()) {
-      List<Sheet> sheets =
-          new Composition(paper, new Typesetter(faces), report.running()).sheets(blocks);
+      Typesetter type = new Typesetter(faces);
+      Report report = new Report(contents, type);
+      List<Sheet> sheets = new Composition(paper, type, report.running()).sheets(report.blocks());
       return PdfBook.write(sheets, faces, about(contents, report.title()));
     }
   }
 
   /** The pages as they are laid out, for tests. */
   static List<Sheet> sheets(ReportContents contents, Paper paper) throws IOException {
-    Report report = new Report(contents);
     try (Faces faces = new Faces()) {
-      return new Composition(paper, new Typesetter(faces), report.running())
-          .sheets(report.blocks());
+      Typesetter type = new Typesetter(faces);
+      Report report = new Report(contents, type);
+      return new Composition(paper, type, report.running()).sheets(report.blocks());
     }
   }
 
@@ -60,11 +57,11 @@ public final class ReportFiles {
 
   /** The report as one HTML file that needs no script and no other file. */
   public static void html(Path out, ReportContents contents) throws IOException {
-    Report report = new Report(contents);
-    WholeFile.write(
-        out,
-        HtmlPage.write(report.blocks(), report.title(), report.running().foot())
-            .getBytes(StandardCharsets.UTF_8));
+    try (Faces faces = new Faces()) {
+      Report report = new Report(contents, new Typesetter(faces));
+      WholeFile.write(
+          out, HtmlPage.write(report.blocks(), report.title(), report.running().foot()));
+    }
   }
 
   /** Labels for all conductors' ends, on sheets to be cut. */

@@ -1,6 +1,5 @@
 package bellwire.app.document;
 
-import bellwire.analysis.landing.Found;
 import bellwire.analysis.loop.LandingPlan.Landed;
 import bellwire.app.document.ReportContents.Cable;
 import bellwire.app.document.ReportContents.Checked;
@@ -21,7 +20,9 @@ import bellwire.app.landing.LandingDraft.Which;
 import bellwire.app.sheet.SurveySheet;
 import bellwire.app.sheet.SurveySheet.Finding;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -96,14 +97,19 @@ final class Summary {
 
   /** What is wrong with the landing as it is now comes first: it must not be overlooked. */
   private static void stillWrong(List<Statement> out, Checked checked) {
-    int at = 0;
-    for (Found f : checked.faults()) {
+    Map<String, Integer> titles = new LinkedHashMap<>();
+    checked.faults().forEach(f -> titles.merge(f.kind().title(), 1, Integer::sum));
+    if (!titles.isEmpty()) {
+      String words =
+          titles.entrySet().stream()
+              .map(e -> e.getKey() + (e.getValue() > 1 ? ", " + e.getValue() + " times" : ""))
+              .collect(Collectors.joining("; "));
       out.add(
-          at++,
+          0,
           said(
               Mark.ASSUMED,
               "LANDING AS WRITTEN DOWN NOW",
-              f.kind().title() + ": " + f.words() + " (computed)"));
+              "computed, not ready for power: " + words));
     }
   }
 
@@ -216,17 +222,17 @@ final class Summary {
     if (before.isEmpty() || after.isEmpty() || after.get().stopped()) {
       return;
     }
+    List<String> gone = new ArrayList<>();
     for (Finding f : before.get().findings()) {
       boolean still =
           after.get().findings().stream()
               .anyMatch(l -> l.kind().equals(f.kind()) && l.ports().equals(f.ports()));
       if (isFault(f) && !still) {
-        out.add(
-            said(
-                Mark.MEASURED,
-                cable(cable),
-                "no longer found: " + f.title() + ", " + String.join(", ", f.ports())));
+        gone.add(f.title() + " (" + String.join(", ", f.ports()) + ")");
       }
+    }
+    if (!gone.isEmpty()) {
+      out.add(said(Mark.MEASURED, cable(cable), "no longer found: " + String.join("; ", gone)));
     }
   }
 

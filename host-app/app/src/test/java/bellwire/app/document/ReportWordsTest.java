@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.app.document.ReportContents.Landing;
 import bellwire.app.document.page.Paper;
+import bellwire.app.document.page.Placed;
+import bellwire.app.document.page.Sheet;
 import bellwire.app.job.CableRow;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.JobReader;
@@ -234,8 +236,21 @@ class ReportWordsTest {
       assertThat(document.getDocumentCatalog().getDocumentOutline().children())
           .hasSizeGreaterThan(9);
     }
-    PagesCheck.check(ReportFiles.sheets(contents, Paper.LETTER), 24);
+    for (Paper paper : Paper.values()) {
+      List<Sheet> sheets = ReportFiles.sheets(contents, paper);
+      PagesCheck.check(sheets, 24);
+      assertThat(firstTitle(sheets.get(0))).isEqualTo("The visit in short");
+      assertThat(firstTitle(sheets.get(1))).as("one page in short").isEqualTo("Cautions");
+    }
     assertThat(ReportFiles.pdf(contents, Paper.A4)).isEqualTo(pdf);
+  }
+
+  private static String firstTitle(Sheet sheet) {
+    return sheet.placed().stream()
+        .filter(p -> p instanceof Placed.Bookmark)
+        .map(p -> ((Placed.Bookmark) p).title())
+        .findFirst()
+        .orElse("");
   }
 
   @Test
