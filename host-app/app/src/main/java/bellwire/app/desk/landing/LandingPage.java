@@ -68,7 +68,7 @@ public final class LandingPage implements Page {
     panel.add(new HeadRow(ctx, state), "span 2, growx");
     panel.add(strips.scrolled(), "grow, hmin 180");
     panel.add(tabs, "spany 3, grow, wmin 300");
-    panel.add(say, "growx, wmin 0");
+    panel.add(say, "growx, wmin 0, hmin 44");
     panel.add(new FittingsRow(state), "growx, wmin 0");
     state.listen(this::show);
     ctx.onChange(this::changed);

@@ -87,9 +87,14 @@ final class StripsOf {
       for (String key : keys.of(f.where())) {
         marks.add(
             new StripsModel.Mark(
-                key, f.notice() ? Standing.UNDECIDED : Standing.FAULTY, f.kind().title()));
+                key, f.notice() ? Standing.UNDECIDED : Standing.FAULTY, name(key) + ": " + f.kind().title()));
       }
     }
     return marks;
+  }
+
+  /** Of a key, what it is the key of. */
+  private static String name(String key) {
+    return key.substring(key.lastIndexOf(':') + 1);
   }
 }

@@ -19,6 +19,7 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import javax.accessibility.Accessible;
 import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
@@ -69,6 +70,12 @@ final class StripsPanel extends JComponent implements Accessible, Scrollable {
     repaint();
   }
 
+  /** Keys of what carries the current that is looked at. */
+  Set<String> lit() {
+    StripsModel shown = model;
+    return shown == null ? Set.of() : shown.lit();
+  }
+
   /** What is in hand, in words. */
   void describe(String words) {
     getAccessibleContext().setAccessibleDescription(words);
@@ -94,7 +101,7 @@ final class StripsPanel extends JComponent implements Accessible, Scrollable {
     StripsModel there =
         shown == null
             ? new StripsModel(
-                "", "", List.of(), List.of(), List.of(), List.of(), java.util.Set.of(), List.of())
+                "", "", List.of(), List.of(), List.of(), List.of(), Set.of(), List.of())
             : shown;
     return new StripsDrawing(
         there, StripsModel.endKey(StripsOf.side(held.side()), held.conductor()));
