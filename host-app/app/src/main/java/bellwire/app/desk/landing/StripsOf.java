@@ -87,7 +87,9 @@ final class StripsOf {
       for (String key : keys.of(f.where())) {
         marks.add(
             new StripsModel.Mark(
-                key, f.notice() ? Standing.UNDECIDED : Standing.FAULTY, name(key) + ": " + f.kind().title()));
+                key,
+                f.notice() ? Standing.UNDECIDED : Standing.FAULTY,
+                name(key) + ": " + f.kind().title()));
       }
     }
     return marks;

@@ -77,7 +77,10 @@ class FinishPageTest {
       assertThat(ticks)
           .extracting(t -> t.item() + " " + t.state())
           .containsExactlyInAnyOrder(
-              "anchored DONE", "strip-length DONE", "no-bare-copper NOT_DONE", "tug-far NOT_NEEDED");
+              "anchored DONE",
+              "strip-length DONE",
+              "no-bare-copper NOT_DONE",
+              "tug-far NOT_NEEDED");
       rig.press("ctrl Z");
       rig.until("taken back", 10, () -> rig.state("finish").equals("3 of 14"));
       rig.press("ctrl shift Z");
@@ -120,7 +123,10 @@ class FinishPageTest {
       rig.click("finish.add-as-found");
       rig.type("files.name", found.toString());
       rig.press("ENTER");
-      rig.until("the caption is asked for", 20, () -> rig.find("finish.caption", javax.swing.JTextField.class).isFocusOwner());
+      rig.until(
+          "the caption is asked for",
+          20,
+          () -> rig.find("finish.caption", javax.swing.JTextField.class).isFocusOwner());
       rig.type("finish.caption", "the old control, 客厅");
       rig.press("ENTER");
       drop(rig, "finish.photos-as-left", left, text);
@@ -133,10 +139,17 @@ class FinishPageTest {
           .isEqualTo(Files.readAllBytes(found));
       rig.shots("finish-photographs");
       rig.click("finish.move");
-      rig.until("moved", 10, () -> stages(rig).equals(List.of(Stage.AS_LEFT, Stage.AS_LEFT))
-          || stages(rig).equals(List.of(Stage.AS_FOUND, Stage.AS_FOUND)));
+      rig.until(
+          "moved",
+          10,
+          () ->
+              stages(rig).equals(List.of(Stage.AS_LEFT, Stage.AS_LEFT))
+                  || stages(rig).equals(List.of(Stage.AS_FOUND, Stage.AS_FOUND)));
       rig.press("ctrl Z");
-      rig.until("moved back", 10, () -> stages(rig).contains(Stage.AS_FOUND) && stages(rig).contains(Stage.AS_LEFT));
+      rig.until(
+          "moved back",
+          10,
+          () -> stages(rig).contains(Stage.AS_FOUND) && stages(rig).contains(Stage.AS_LEFT));
       removedAndPutBack(rig);
       assertThat(rig.watch().worstMillis()).isLessThan(100);
     }
