@@ -43,9 +43,11 @@ final class Report {
     FirstPage page = new FirstPage(contents, figures);
     for (int most = FirstPage.MOST; ; most--) {
       List<Block> blocks = page.blocks(most);
+      // Without the page break at its end, which would be a page of its own here.
+      List<Block> alone = blocks.subList(0, blocks.size() - 1);
       boolean fits = true;
       for (Paper paper : Paper.values()) {
-        fits &= new Composition(paper, type, running()).sheets(blocks).size() == 1;
+        fits &= new Composition(paper, type, running()).sheets(alone).size() == 1;
       }
       if (fits || most <= 2) {
         return blocks;
