@@ -3,6 +3,7 @@ package bellwire.app.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.app.vigil.HeatBy;
+import bellwire.app.vigil.VigilSite;
 import java.time.ZoneId;
 import java.time.ZonedDateTime;
 import org.junit.jupiter.api.Test;

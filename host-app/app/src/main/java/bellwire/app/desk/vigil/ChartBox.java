@@ -5,9 +5,12 @@ import bellwire.app.desk.Words;
 import bellwire.app.drawing.Palette;
 import java.awt.Color;
 import java.awt.Font;
+import javax.swing.BorderFactory;
 import javax.swing.JButton;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
+import javax.swing.text.DefaultCaret;
+import javax.swing.text.JTextComponent;
 import net.miginfocom.swing.MigLayout;
 
 /** The chart with its buttons, and what is at its cursor in words. */
@@ -39,15 +42,23 @@ final class ChartBox extends JPanel {
     add(buttons);
     add(chart, "hmin 160");
     words.setName(name + ".words");
+    still(words);
     // Its text changes with each drawing: a pane of its own keeps the page from being laid out
     // anew.
     JScrollPane below = new JScrollPane(words);
-    below.setBorder(null);
+    below.setBorder(BorderFactory.createEmptyBorder());
     below.setHorizontalScrollBarPolicy(JScrollPane.HORIZONTAL_SCROLLBAR_NEVER);
     add(below, "growx, h 44!");
     chart.tell(words::setText, why -> ctx.notices().trouble(why));
     look();
     ctx.onLook(this::look);
+  }
+
+  /** Text that changes while nobody types in it need not be scrolled to its end. */
+  static void still(JTextComponent text) {
+    if (text.getCaret() instanceof DefaultCaret caret) {
+      caret.setUpdatePolicy(DefaultCaret.NEVER_UPDATE);
+    }
   }
 
   private static void button(JPanel to, String name, String words, String key, Runnable run) {

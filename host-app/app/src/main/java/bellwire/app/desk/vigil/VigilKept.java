@@ -13,8 +13,12 @@ import bellwire.app.vigil.VigilText;
 import java.awt.Component;
 import java.awt.Font;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
 import javax.swing.DefaultListCellRenderer;
 import javax.swing.DefaultListModel;
@@ -32,6 +36,8 @@ import net.miginfocom.swing.MigLayout;
 final class VigilKept extends JPanel {
   private static final long serialVersionUID = 1L;
   private static final int TYPE = 14;
+  private static final DateTimeFormatter WHEN =
+      DateTimeFormatter.ofPattern("MM-dd HH:mm", Locale.ROOT);
   private static final int TELL_MILLIS = 200;
 
   private final transient DeskContext ctx;
@@ -82,16 +88,14 @@ final class VigilKept extends JPanel {
     statement.setName("vigil.statement");
     statement.getAccessibleContext().setAccessibleName("Statement of the vigil");
     statement.setEditable(false);
+    ChartBox.still(statement);
     look();
     ctx.onLook(this::look);
     JPanel right =
         new JPanel(
-            new MigLayout(
-                "insets 0, fill, wrap 1",
-                "[0::, grow, fill]",
-                "[0::58%, grow, fill]8[0::42%, grow, fill]"));
-    right.add(box, "h 58%, wmin 0");
-    right.add(new JScrollPane(statement), "h 42%, wmin 0");
+            new MigLayout("insets 0, fill, wrap 1", "[0::, grow, fill]", "[fill, grow 58]8[fill, grow 42]"));
+    right.add(box, "wmin 0, h 220:320:");
+    right.add(new JScrollPane(statement), "wmin 0, h 110:210:");
     return right;
   }
 
@@ -105,10 +109,22 @@ final class VigilKept extends JPanel {
     @Override
     public Component getListCellRendererComponent(
         JList<?> of, Object value, int index, boolean isSelected, boolean focus) {
-      String words =
-          value instanceof VigilRow row ? VigilText.line(row, ZoneId.systemDefault()).strip() : "";
+      String words = value instanceof VigilRow row ? line(row) : "";
       return super.getListCellRendererComponent(of, words, index, isSelected, focus);
     }
+  }
+
+  /** '1  continuity, 11-26 10:29, 46 min'. */
+  private static String line(VigilRow row) {
+    Instant begin = Instant.EPOCH.plus(row.startedUnixMicros(), ChronoUnit.MICROS);
+    return row.id()
+        + "  "
+        + row.program()
+        + ", "
+        + begin.atZone(ZoneId.systemDefault()).format(WHEN)
+        + row.ending()
+            .map(e -> ", " + VigilRows.seconds(e.micros() - row.startedMicros()))
+            .orElse(", not ended");
   }
 
   StripChart chart() {

@@ -9,6 +9,7 @@ import bellwire.app.vigil.VigilView;
 import java.awt.event.ActionEvent;
 import java.time.ZonedDateTime;
 import java.util.function.Consumer;
+import javax.swing.BorderFactory;
 import javax.swing.AbstractAction;
 import javax.swing.JButton;
 import javax.swing.JComponent;
@@ -52,7 +53,7 @@ final class VigilWatching extends JPanel {
     JPanel left =
         new JPanel(new MigLayout("insets 0, fill, wrap 1", "[grow, fill]", "[grow, fill][][]"));
     JScrollPane scrolled = new JScrollPane(rows);
-    scrolled.setBorder(null);
+    scrolled.setBorder(BorderFactory.createEmptyBorder());
     scrolled.getVerticalScrollBar().setUnitIncrement(44);
     left.add(scrolled, "hmin 120");
     shook.setName("vigil.mark");
