@@ -93,7 +93,8 @@ final class VigilKept extends JPanel {
     ctx.onLook(this::look);
     JPanel right =
         new JPanel(
-            new MigLayout("insets 0, fill, wrap 1", "[0::, grow, fill]", "[fill, grow 58]8[fill, grow 42]"));
+            new MigLayout(
+                "insets 0, fill, wrap 1", "[0::, grow, fill]", "[fill, grow 58]8[fill, grow 42]"));
     right.add(box, "wmin 0, h 220:320:");
     right.add(new JScrollPane(statement), "wmin 0, h 110:210:");
     return right;
@@ -114,7 +115,7 @@ final class VigilKept extends JPanel {
     }
   }
 
-  /** '1  continuity, 11-26 10:29, 46 min'. */
+  /** '1 continuity, 11-26 10:29, 46 min'. */
   private static String line(VigilRow row) {
     Instant begin = Instant.EPOCH.plus(row.startedUnixMicros(), ChronoUnit.MICROS);
     return row.id()

@@ -2,6 +2,7 @@ package bellwire.app.desk.vigil;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.analysis.copper.Gauge;
 import bellwire.analysis.survey.CableFacts;
 import bellwire.analysis.survey.Criteria;
 import bellwire.analysis.survey.FarEndKind;
@@ -18,7 +19,6 @@ import bellwire.app.vigil.VigilPicture;
 import bellwire.app.visit.Boards;
 import bellwire.app.visit.Running;
 import bellwire.app.visit.SurveyOrder;
-import bellwire.analysis.copper.Gauge;
 import bellwire.board.CodedPlug;
 import java.nio.file.Path;
 import java.util.EnumSet;
@@ -30,7 +30,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * That a day's vigil is shown, zoomed and moved without holding the event thread, while the
- * simulated board surveys a cable. The day is always whole: {@code -Dbellwire.moves=N} moves longer.
+ * simulated board surveys a cable. The day is always whole: {@code -Dbellwire.moves=N} moves
+ * longer.
  */
 class SmoothVigilTest {
   private static final long SEED = 1;
