@@ -1,6 +1,7 @@
 package bellwire.app.desk.rehearsal;
 
 import bellwire.analysis.calls.LevelChange;
+import bellwire.app.desk.Cards;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.InterlockState;
 import bellwire.app.desk.NextAction;
@@ -13,7 +14,6 @@ import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.visit.Change;
 import bellwire.app.visit.Running;
 import bellwire.app.visit.Stopped;
-import java.awt.CardLayout;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import javax.swing.ButtonGroup;
@@ -38,8 +38,7 @@ public final class RehearsalPage implements Page {
   private final DeskContext ctx;
   private final JPanel panel =
       new JPanel(new MigLayout("insets 0, fill", "[grow, fill]", "[]0[grow, fill]"));
-  private final CardLayout cards = new CardLayout();
-  private final JPanel card = new JPanel(cards);
+  private final Cards card = new Cards();
   private final JToggleButton toForm = new JToggleButton("Set up");
   private final JToggleButton toStage = new JToggleButton("Step by step");
   private final JToggleButton toResults = new JToggleButton("Results");
@@ -94,7 +93,7 @@ public final class RehearsalPage implements Page {
 
   private void show(String which) {
     shown = which;
-    cards.show(card, which);
+    card.show(which);
     toForm.setSelected(which.equals(FORM));
     toStage.setSelected(which.equals(STAGE));
     toResults.setSelected(which.equals(RESULTS));

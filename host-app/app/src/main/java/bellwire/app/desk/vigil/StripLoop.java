@@ -187,8 +187,14 @@ final class StripLoop implements AutoCloseable {
   }
 
   private void pause(long nanos) throws InterruptedException {
-    if (nanos > 0) {
-      TimeUnit.NANOSECONDS.sleep(nanos);
+    lock.lock();
+    try {
+      long left = nanos;
+      while (left > 0 && !closed) {
+        left = wake.awaitNanos(left);
+      }
+    } finally {
+      lock.unlock();
     }
   }
 

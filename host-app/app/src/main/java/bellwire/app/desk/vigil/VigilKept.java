@@ -12,6 +12,8 @@ import bellwire.app.vigil.VigilLoader;
 import bellwire.app.vigil.VigilText;
 import java.awt.Component;
 import java.awt.Font;
+import java.awt.Rectangle;
+import java.awt.font.FontRenderContext;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.ZoneId;
@@ -203,12 +205,14 @@ final class VigilKept extends JPanel {
   private void read(String what, Reading reading) {
     int mine = ++asked;
     Share share = new Share();
+    Font font = statement.getFont();
     CompletableFuture<List<String>> lines = new CompletableFuture<>();
     Thread thread =
         new Thread(
             () -> {
               try {
-                lines.complete(reading.lines(share));
+                measured(List.of("0 %"), font);
+                lines.complete(measured(reading.lines(share), font));
               } catch (Exception | Error e) {
                 lines.completeExceptionally(e);
               }
@@ -244,10 +248,19 @@ final class VigilKept extends JPanel {
         });
   }
 
+  /**
+   * Has the font's glyphs loaded, which takes a while the first time, before the window needs them.
+   */
+  private static List<String> measured(List<String> lines, Font font) {
+    FontRenderContext context = new FontRenderContext(null, true, false);
+    lines.forEach(line -> font.getStringBounds(line, context));
+    return lines;
+  }
+
   private void tell(int mine, List<String> lines) {
     if (mine == asked) {
       statement.setText(String.join("\n", lines));
-      statement.setCaretPosition(0);
+      statement.scrollRectToVisible(new Rectangle());
     }
   }
 

@@ -1,5 +1,6 @@
 package bellwire.app.desk.vigil;
 
+import bellwire.app.desk.Cards;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.InterlockState;
 import bellwire.app.desk.NextAction;
@@ -20,7 +21,6 @@ import bellwire.app.visit.Change;
 import bellwire.app.visit.VigilRunning;
 import bellwire.app.visit.VigilRunning.End;
 import bellwire.link.Message.KeepVigil.Kind;
-import java.awt.CardLayout;
 import java.nio.file.Path;
 import java.time.ZonedDateTime;
 import java.util.List;
@@ -45,8 +45,7 @@ public final class VigilPage implements Page {
   private final DeskContext ctx;
   private final JPanel panel =
       new JPanel(new MigLayout("insets 0, fill", "[grow, fill]", "[]0[grow, fill]"));
-  private final CardLayout cards = new CardLayout();
-  private final JPanel card = new JPanel(cards);
+  private final Cards card = new Cards();
   private final JToggleButton toForm = new JToggleButton("Set up");
   private final JToggleButton toWatching = new JToggleButton("Watching");
   private final JToggleButton toKept = new JToggleButton("Look again");
@@ -115,7 +114,7 @@ public final class VigilPage implements Page {
 
   private void show(String which) {
     shown = which;
-    cards.show(card, which);
+    card.show(which);
     toForm.setSelected(which.equals(FORM));
     toWatching.setSelected(which.equals(WATCHING));
     toKept.setSelected(which.equals(KEPT));
