@@ -65,12 +65,12 @@ final class PreviewPanel extends JPanel implements PageSheet.Asked {
   }
 
   private JPanel bar() {
-    JPanel bar = new JPanel(new MigLayout("insets 0, gap 8, hidemode 3", "[][][][grow][][][]"));
+    JPanel bar = new JPanel(new MigLayout("insets 0, gap 8, hidemode 3"));
     bar.add(button(back, "report.back", () -> turn(-1)));
     bar.add(at);
     bar.add(button(on, "report.on", () -> turn(1)));
-    bar.add(busy, "growx");
-    bar.add(button(new JButton("Smaller"), "report.smaller", () -> zoom(-1)));
+    bar.add(busy);
+    bar.add(button(new JButton("Smaller"), "report.smaller", () -> zoom(-1)), "gapbefore push");
     bar.add(zoomed);
     bar.add(button(new JButton("Larger"), "report.larger", () -> zoom(1)));
     at.setName("report.at");

@@ -74,7 +74,7 @@ public final class ReportPage implements Page {
         new JPanel(
             new MigLayout(
                 "insets 16, gap 16 8", "[grow,fill,240::320][grow,fill,320::]", "[grow,fill]"));
-    JPanel side = new JPanel(new MigLayout("insets 0, gap 8, wrap 1, hidemode 3", "[grow,fill]"));
+    SidePanel side = new SidePanel();
     side.add(stale);
     side.add(again);
     again.setName("report.again");
