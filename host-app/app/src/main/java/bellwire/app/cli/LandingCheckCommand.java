@@ -4,16 +4,19 @@ import bellwire.analysis.landing.Found;
 import bellwire.analysis.landing.LandingCheck;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Simulation;
+import bellwire.app.job.JobFileException;
 import bellwire.app.landing.LandingFile;
 import bellwire.app.report.LandingCheckJson;
 import bellwire.app.report.LandingText;
 import bellwire.app.report.Paragraph;
 import bellwire.app.report.WholeFile;
+import bellwire.app.visit.Filing;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -35,6 +38,8 @@ final class LandingCheckCommand implements Callable<Integer> {
   @Option(names = "--json", paramLabel = "FILE", description = "Writes the check as JSON too.")
   private @Nullable Path json;
 
+  @Mixin private JobOption job = new JobOption();
+
   @Spec private CommandSpec spec = CommandSpec.create();
 
   @Override
@@ -43,6 +48,11 @@ final class LandingCheckCommand implements Callable<Integer> {
     Refusal.whereNotWritable(spec, "--json", json);
     try {
       LandingFile landing = source.read();
+      Optional<Filing> filing = job.filing();
+      String filed = filing.isPresent() ? source.whole() : "";
+      if (filing.isPresent()) {
+        filing.get().check();
+      }
       Installation installation = choice.installation(source, landing);
       Simulation simulation = new Simulation(installation);
       List<Found> found = LandingCheck.check(installation, simulation);
@@ -74,9 +84,15 @@ final class LandingCheckCommand implements Callable<Integer> {
                 found,
                 LandingCautions.LINES));
       }
+      if (filing.isPresent()) {
+        out.println();
+        out.println("  landing " + filing.get().landing(filed) + " of " + filing.get().job());
+      }
       return (faults == 0 ? ExitCode.ALL_SOUND : ExitCode.FAULT_FOUND)
           .ifPrinted(out, spec.commandLine().getErr());
     } catch (LandingFileArgument.Unusable e) {
+      return Refusal.of(spec, e.getMessage());
+    } catch (JobFileException e) {
       return Refusal.of(spec, e.getMessage());
     } catch (IOException e) {
       return Refusal.of(spec, json + ": could not be written whole (" + e.getMessage() + ")");

@@ -1,6 +1,7 @@
 package bellwire.app.cli;
 
 import bellwire.app.landing.Described;
+import bellwire.app.landing.LandingDraft;
 import bellwire.app.landing.LandingFile;
 import bellwire.yaml.FileException;
 import bellwire.yaml.YamlFile;
@@ -35,6 +36,17 @@ final class LandingFileArgument {
   /** The file as it is written. */
   String text() throws FileException, IOException {
     return builtIn() ? Described.text(file.toString()) : YamlFile.read(file);
+  }
+
+  /** The file's text, where it needs no other file. */
+  String whole() throws Unusable {
+    try {
+      return LandingDraft.read(file.toString(), text()).text();
+    } catch (FileException e) {
+      throw new Unusable(e.getMessage() + ", or leave --job out: a job keeps a landing by itself");
+    } catch (IOException e) {
+      throw new Unusable(file + ": cannot be read: is the name right, and may you read it?");
+    }
   }
 
   LandingFile read() throws Unusable {

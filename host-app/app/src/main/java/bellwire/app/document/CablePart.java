@@ -66,7 +66,7 @@ final class CablePart {
       fact(facts, "length, as told", figures.told(cable.row().metres()));
     }
     if (!Double.isNaN(cable.row().celsius())) {
-      fact(facts, "copper's temperature, as told", celsius(cable.row().celsius()));
+      fact(facts, "copper's temperature, taken as", celsius(cable.row().celsius()));
     }
     fact(facts, "note", cable.row().note());
     if (!facts.isEmpty()) {

@@ -6,6 +6,7 @@ import bellwire.app.job.ConductorRow;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.JobRecords;
+import bellwire.app.job.LandingRow;
 import bellwire.app.job.RehearsalRow;
 import bellwire.app.job.Stage;
 import bellwire.app.job.SurveyRow;
@@ -90,6 +91,20 @@ public record Filing(Path job, String cable, Stage stage) {
     try (JobFile job = JobFile.open(this.job)) {
       List<String> chosen = options.stream().sorted().toList();
       return job.records().add(new RehearsalRow(0, now(), live, file, chosen, json, trace));
+    }
+  }
+
+  /**
+   * Files a landing.
+   *
+   * @param text a landing file that needs no other
+   * @return its key
+   */
+  public long landing(String text) throws JobFileException {
+    try (JobFile file = JobFile.open(job)) {
+      List<CableRow> cables = file.records().cables();
+      long cable = cables.size() == 1 ? cables.get(0).id() : 0;
+      return file.records().put(new LandingRow(0, cable, now(), text));
     }
   }
 

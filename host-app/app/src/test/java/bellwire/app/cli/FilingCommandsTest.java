@@ -6,6 +6,8 @@ import bellwire.app.job.JobFile;
 import bellwire.app.job.JobReader;
 import bellwire.app.job.Stage;
 import bellwire.app.job.SurveyRow;
+import bellwire.app.landing.Described;
+import bellwire.app.landing.LandingDraft;
 import bellwire.app.visit.StoredRehearsal;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
@@ -95,6 +97,20 @@ final class FilingCommandsTest {
       assertThat(StoredRehearsal.outcome(row).findings())
           .extracting(finding -> finding.name())
           .containsExactly("no-rest");
+    }
+  }
+
+  @Test
+  void aLandingIsFiledSoThatItNeedsNoOtherFile() throws Exception {
+    Path job = directory.resolve("house.bellwire");
+    assertThat(bellwire("landing", "check", "example-before-power", "--job", job.toString()))
+        .as("%s%s", out, err)
+        .isEqualTo(ExitCode.FAULT_FOUND.status());
+    assertThat(out.toString()).contains("landing 1 of " + job);
+    try (JobReader reader = JobReader.open(job)) {
+      String text = reader.records().landings().get(0).text();
+      assertThat(LandingDraft.read("job", text).landing().asPlanned())
+          .isEqualTo(Described.example("example-before-power").asPlanned());
     }
   }
 
