@@ -13,7 +13,9 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Times every event on the event thread. While one lasts the window neither moves nor answers;
- * nothing may last longer than 100 ms. Counts in a histogram whose steps double, from 1 ms on.
+ * nothing may last longer than 100 ms. Counts in a histogram whose steps double, from 1 ms on. Time
+ * in which the thread could have gone on, and other programs had all the processors, is taken off
+ * where the system tells it: it says how busy the machine is and nothing of the window.
  */
 public final class EventThreadWatch implements AutoCloseable {
   /** What a person takes for 'at once'. */
@@ -23,9 +25,11 @@ public final class EventThreadWatch implements AutoCloseable {
   private static final double NANOS_A_MILLI = 1e6;
 
   private final LongSupplier nanoTime;
+  private final ProcessorWait processor = new ProcessorWait();
   private final AtomicLongArray counts = new AtomicLongArray(STEPS);
   private final AtomicLong worstNanos = new AtomicLong();
   private final AtomicLong overLimit = new AtomicLong();
+  private final AtomicLong waitedNanos = new AtomicLong();
   private volatile String worstEvent = "";
   private final Queue queue = new Queue();
   private boolean closed;
@@ -77,6 +81,7 @@ public final class EventThreadWatch implements AutoCloseable {
     }
     worstNanos.set(0);
     overLimit.set(0);
+    waitedNanos.set(0);
     worstEvent = "";
   }
 
@@ -91,12 +96,14 @@ public final class EventThreadWatch implements AutoCloseable {
     return text.append(
             String.format(
                 Locale.ROOT,
-                "events: %d, longest %.1f ms (%s), longer than %d ms: %d%n",
+                "events: %d, longest %.1f ms (%s), longer than %d ms: %d; no processor free for %.0f ms"
+                    + " in all%n",
                 events(),
                 worstMillis(),
                 worstEvent,
                 LIMIT_MILLIS,
-                stalls()))
+                stalls(),
+                waitedNanos.get() / NANOS_A_MILLI))
         .toString();
   }
 
@@ -133,6 +140,7 @@ public final class EventThreadWatch implements AutoCloseable {
 
     @Override
     protected void dispatchEvent(AWTEvent event) {
+      long waited = processor.nanos();
       long begun = nanoTime.getAsLong();
       boolean outer = depth == 0;
       if (outer) {
@@ -146,7 +154,10 @@ public final class EventThreadWatch implements AutoCloseable {
       } finally {
         depth--;
         if (!outer || outermost == event) {
-          took(nanoTime.getAsLong() - begun, event.paramString());
+          long lasted = nanoTime.getAsLong() - begun;
+          long without = Math.min(lasted, processor.nanos() - waited);
+          waitedNanos.addAndGet(without);
+          took(lasted - without, event.paramString());
         }
       }
     }

@@ -27,7 +27,7 @@ class EventThreadWatchTest {
             "under     1 ms: 1",
             "under     2 ms: 1",
             "under   128 ms: 2",
-            "events: 4, longest 101.0 ms (d), longer than 100 ms: 1");
+            "events: 4, longest 101.0 ms (d), longer than 100 ms: 1; no processor free for 0 ms in all");
     watch.reset();
     assertThat(watch.events()).isZero();
     assertThat(watch.worstMillis()).isZero();
