@@ -1,6 +1,7 @@
 package bellwire.app.document;
 
 import bellwire.analysis.uncertainty.Quantity;
+import bellwire.app.sheet.SurveySheet.Finding;
 import bellwire.app.sheet.SurveySheet.Place;
 import java.time.Instant;
 import java.time.ZoneId;
@@ -73,6 +74,12 @@ record Figures(ZoneId zone, boolean feet) {
     double unit = feet ? METRES_PER_FOOT : 1;
     return unparted(
         new Quantity(metres.value() / unit, K * metres.u() / unit, feet ? "ft" : "m").toString());
+  }
+
+  /** What a survey wrote of a finding, with its place. */
+  String sentence(Finding finding) {
+    Place at = finding.at();
+    return at == null ? finding.words() : finding.words() + ", " + place(at) + " (k\u00a0=\u00a02)";
   }
 
   /** A length that was told and not measured. */

@@ -8,6 +8,7 @@ import bellwire.app.document.ReportContents.Vigil;
 import bellwire.app.document.block.Block.Statement;
 import bellwire.app.document.block.Mark;
 import bellwire.app.document.block.Span;
+import bellwire.app.job.Act;
 import bellwire.app.job.Checklist;
 import bellwire.app.job.Stage;
 import bellwire.app.job.Tick;
@@ -23,6 +24,9 @@ import java.util.stream.Collectors;
 
 /** What nobody looked at, with the reason: left out of no report. */
 final class NotTested {
+  /** What a simulated bench gives for its program's version. */
+  private static final String SIMULATED = "simulated";
+
   private final ReportContents contents;
   private final List<Statement> out = new ArrayList<>();
 
@@ -35,6 +39,8 @@ final class NotTested {
   }
 
   List<Statement> lines() {
+    simulated();
+    dead();
     cables();
     landings();
     rehearsals();
@@ -42,6 +48,27 @@ final class NotTested {
     checklist();
     contents.troubles().forEach(words -> add("This report", words));
     return out;
+  }
+
+  /** A simulated bench's figures must not be taken for a cable's. */
+  private void simulated() {
+    boolean any =
+        contents.cables().stream()
+            .flatMap(c -> c.surveys().stream())
+            .flatMap(s -> s.sheet().stream())
+            .anyMatch(s -> s.agentVersion().equals(SIMULATED));
+    if (any) {
+      add(
+          "THE REAL CABLE",
+          "a survey in this job was made on a simulated bench: its figures are no cable's");
+    }
+  }
+
+  private void dead() {
+    if (contents.acts().stream()
+        .noneMatch(a -> !a.withdrawn() && a.kind() == Act.Kind.PROVED_DEAD)) {
+      add("Proved dead", "nobody recorded a meter's reading");
+    }
   }
 
   private void cables() {

@@ -59,6 +59,12 @@ final class Summary {
           .flatMap(Survey::sheet)
           .ifPresent(sheet -> found(out, cable, sheet));
     }
+    for (Cable cable : contents.cables()) {
+      cable
+          .last(Stage.AS_LEFT)
+          .flatMap(Survey::sheet)
+          .ifPresent(sheet -> stillFaulty(out, cable, sheet));
+    }
     for (Landing landing : contents.landings()) {
       landing
           .found()
@@ -95,6 +101,24 @@ final class Summary {
     return out;
   }
 
+  /** What the survey after the work found, before what the one before it did. */
+  private static void stillFaulty(List<Statement> out, Cable cable, SurveySheet sheet) {
+    String lead = cable(cable) + ", AFTER THE WORK";
+    if (sheet.stopped()) {
+      out.add(0, said(Mark.MEASURED, lead, "foreign voltage: it was not measured any further"));
+      return;
+    }
+    List<String> faults =
+        sheet.findings().stream().filter(Summary::isFault).map(Summary::titled).toList();
+    if (!faults.isEmpty()) {
+      out.add(0, said(Mark.MEASURED, lead, String.join("; ", faults)));
+    }
+  }
+
+  private static String titled(Finding f) {
+    return f.title() + (f.ports().isEmpty() ? "" : " (" + String.join(", ", f.ports()) + ")");
+  }
+
   /** What is wrong with the landing as it is now comes first: it must not be overlooked. */
   private static void stillWrong(List<Statement> out, Checked checked) {
     Map<String, Integer> titles = new LinkedHashMap<>();
@@ -121,8 +145,7 @@ final class Summary {
     }
     List<Finding> faults = sheet.findings().stream().filter(Summary::isFault).toList();
     for (Finding f : faults) {
-      String where = f.at() == null ? "" : ", " + figures.place(f.at());
-      out.add(said(Mark.MEASURED, cable(cable), f.title() + ": " + f.words() + where));
+      out.add(said(Mark.MEASURED, cable(cable), f.title() + ": " + figures.sentence(f)));
     }
     if (faults.isEmpty()) {
       out.add(
@@ -140,11 +163,11 @@ final class Summary {
     if (!after.isEmpty()) {
       out.add(
           said(
-              Mark.WITNESSED,
+              doneBy("mounting"),
               "Control",
-              before.isEmpty()
-                  ? "fitted: " + Span.own(after)
-                  : "changed from " + Span.own(before) + " to " + Span.own(after)));
+              (before.isEmpty() ? "" : "found: " + Span.own(before) + "; ")
+                  + (isDone("mounting") ? "fitted: " : "to be fitted, not ticked as mounted: ")
+                  + Span.own(after)));
     }
     contents.landings().stream()
         .reduce((a, b) -> b)
@@ -187,7 +210,21 @@ final class Summary {
     return Checklist.item(tick.item()).map(Checklist.Item::words).orElse(tick.item());
   }
 
-  private static void moved(List<Statement> out, LandingDraft draft) {
+  private boolean isDone(String item) {
+    return contents.ticks().stream()
+        .anyMatch(t -> t.item().equals(item) && t.state() == Tick.State.DONE);
+  }
+
+  /** How it is known that an item of the checklist was done; assumed where nobody ticked it. */
+  private Mark doneBy(String item) {
+    return contents.ticks().stream()
+        .filter(t -> t.item().equals(item) && t.state() == Tick.State.DONE)
+        .findFirst()
+        .map(t -> mark(t.basis()))
+        .orElse(Mark.ASSUMED);
+  }
+
+  private void moved(List<Statement> out, LandingDraft draft) {
     List<Landed> planned = draft.plan(Which.AS_PLANNED).landed();
     if (planned.stream().allMatch(l -> l.near() == null && l.far() == null)) {
       return;
@@ -200,13 +237,17 @@ final class Summary {
               from ->
                   changes.add(Span.own(to.conductor()) + " " + ends(from) + " \u2192 " + ends(to)));
     }
+    // A plan says what is to be landed; the tugs at both ends say that somebody had it in hand.
+    boolean tugged = isDone("tug-near") && isDone("tug-far");
+    String words =
+        changes.isEmpty()
+            ? "every conductor under the terminals where it was found"
+            : "changed: " + String.join("; ", changes);
     out.add(
         said(
-            Mark.WITNESSED,
+            tugged ? Mark.WITNESSED : Mark.ASSUMED,
             "Landing",
-            changes.isEmpty()
-                ? "every conductor under the terminals where it was found"
-                : "changed: " + String.join("; ", changes)));
+            tugged ? words : "as written down, not ticked as tugged at both ends: " + words));
   }
 
   static String ends(Landed landed) {
@@ -215,11 +256,11 @@ final class Summary {
         + Objects.requireNonNullElse(landed.far(), "free");
   }
 
-  /** Findings that the later survey has no more. */
+  /** Findings that the later survey has no more, though it would have seen them. */
   private static void gone(List<Statement> out, Cable cable) {
     Optional<SurveySheet> before = cable.last(Stage.AS_FOUND).flatMap(Survey::sheet);
     Optional<SurveySheet> after = cable.last(Stage.AS_LEFT).flatMap(Survey::sheet);
-    if (before.isEmpty() || after.isEmpty() || after.get().stopped()) {
+    if (before.isEmpty() || after.isEmpty() || !seesAsMuch(after.get(), before.get())) {
       return;
     }
     List<String> gone = new ArrayList<>();
@@ -227,13 +268,30 @@ final class Summary {
       boolean still =
           after.get().findings().stream()
               .anyMatch(l -> l.kind().equals(f.kind()) && l.ports().equals(f.ports()));
-      if (isFault(f) && !still) {
-        gone.add(f.title() + " (" + String.join(", ", f.ports()) + ")");
+      if (isFault(f) && !still && isDecided(after.get(), f.ports())) {
+        gone.add(titled(f));
       }
     }
     if (!gone.isEmpty()) {
       out.add(said(Mark.MEASURED, cable(cable), "no longer found: " + String.join("; ", gone)));
     }
+  }
+
+  private static boolean seesAsMuch(SurveySheet after, SurveySheet before) {
+    return !after.stopped()
+        && after.inPlace() == before.inPlace()
+        && after.phases().containsAll(before.phases())
+        && (after.metalChecked() || !before.metalChecked());
+  }
+
+  /** Whether nothing that the ports are part of was left undecided. */
+  private static boolean isDecided(SurveySheet sheet, List<String> ports) {
+    return sheet.conductors().stream()
+            .filter(c -> ports.contains(c.port()))
+            .noneMatch(c -> c.standing() == SurveySheet.Standing.UNDECIDED)
+        && sheet.pairs().stream()
+            .filter(p -> ports.contains(p.a()) && ports.contains(p.b()))
+            .noneMatch(p -> p.standing() == SurveySheet.Standing.UNDECIDED);
   }
 
   List<Statement> works() {
@@ -253,7 +311,8 @@ final class Summary {
     for (Vigil vigil : contents.vigils()) {
       vigil
           .stored()
-          .filter(s -> !s.found())
+          .filter(s -> !s.found() && s.watch().exposure().micros() > 0)
+          .filter(s -> s.events().isPresent() || s.trend().isPresent())
           .ifPresent(
               s ->
                   VigilPart.first(s, contents.zone())
@@ -269,8 +328,6 @@ final class Summary {
   }
 
   private static Statement sound(Cable cable, SurveySheet sheet, boolean left) {
-    long sound =
-        sheet.conductors().stream().filter(c -> c.standing() == SurveySheet.Standing.SOUND).count();
     return said(
         Mark.MEASURED,
         cable(cable),
@@ -285,7 +342,7 @@ final class Summary {
     return said(
         Mark.ASSUMED,
         "Landing",
-        "every call does what it should, computed for "
+        "computed, not seen: every call does what it should, for "
             + checked.installation().control().title()
             + " on "
             + checked.installation().equipment().title()

@@ -144,10 +144,9 @@ final class SurveyPart {
     } else {
       List<List<List<Span>>> rows = new ArrayList<>();
       for (Finding f : sheet.findings()) {
-        String where = f.at() == null ? "" : ", " + figures.place(f.at());
         rows.add(
             List.of(
-                List.of(Span.bold(f.title() + ": "), Span.of(f.words() + where)),
+                List.of(Span.bold(f.title() + ": "), Span.of(figures.sentence(f))),
                 Span.list(f.remedy())));
       }
       out.add(new Block.Table(List.of("what was seen", "what to do"), rows));

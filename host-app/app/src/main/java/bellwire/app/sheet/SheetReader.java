@@ -133,7 +133,7 @@ final class SheetReader {
         quantity(node.path("resistance")),
         place(node.path("open-at"), node.path("open-at-distance")),
         standing(node),
-        node.path("reason").asText(""));
+        sentence(node.path("reason")));
   }
 
   private static Pair pair(JsonNode node) {
@@ -145,7 +145,7 @@ final class SheetReader {
         ohms,
         ohms == null ? number(node, "above-ohm") : Double.NaN,
         standing(node),
-        node.path("reason").asText(""));
+        sentence(node.path("reason")));
   }
 
   private static Finding finding(JsonNode node) {
@@ -153,7 +153,7 @@ final class SheetReader {
         node.path("kind").asText(""),
         ports(node, "ports"),
         node.path("title").asText(""),
-        node.path("words").asText(""),
+        sentence(node.path("words")),
         node.path("remedy").asText(""),
         place(node.path("at"), node.path("distance")));
   }
@@ -249,6 +249,14 @@ final class SheetReader {
       throw new IllegalArgumentException(field + "=" + (value.isMissingNode() ? "none" : value));
     }
     return value.asDouble();
+  }
+
+  /**
+   * What the survey wrote; its figures have their standard uncertainty, which is not said there.
+   */
+  private static String sentence(JsonNode node) {
+    String words = node.asText("");
+    return words.indexOf('\u00b1') < 0 ? words : words + " (k\u00a0=\u00a01)";
   }
 
   private static @Nullable String text(JsonNode node) {

@@ -135,6 +135,7 @@ public record SurveySheet(
    * What was found.
    *
    * @param kind as in docs/survey-json.md, such as {@code touching-on-the-way}
+   * @param words with 'k = 1' behind them where they have figures with their uncertainty
    * @param at where, null where that is not known
    */
   public record Finding(
