@@ -201,9 +201,19 @@ public final class JobJson {
       Tick tick = ticks.get(item.key());
       one.put("state", tick == null ? "open" : word(tick.state()));
       if (tick != null) {
-        one.put("basis", word(tick.basis())).put("by", tick.by());
-        at(one, tick.atUnixMicros());
-        one.put("note", tick.note());
+        tick(one, tick);
+      }
+    }
+    // Items of another version are not dropped.
+    for (Tick tick : records.ticks()) {
+      if (Checklist.item(tick.item()).isEmpty()) {
+        tick(
+            checklist
+                .addObject()
+                .put("item", tick.item())
+                .put("words", tick.item())
+                .put("state", word(tick.state())),
+            tick);
       }
     }
     ArrayNode photographs = root.putArray("photographs");
@@ -213,6 +223,12 @@ public final class JobJson {
       at(one, photo.atUnixMicros());
       one.put("mime", photo.mime()).put("bytes", photo.bytes()).put("file", fileName(photo));
     }
+  }
+
+  private static void tick(ObjectNode one, Tick tick) {
+    one.put("basis", word(tick.basis())).put("by", tick.by());
+    at(one, tick.atUnixMicros());
+    one.put("note", tick.note());
   }
 
   /** Of the picture beside the JSON. */
