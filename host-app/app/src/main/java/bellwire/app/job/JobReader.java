@@ -32,7 +32,13 @@ public final class JobReader implements AutoCloseable {
           "no such file; name a job file, or begin one with 'bellwire job new'");
     }
     try {
-      return new JobReader(path, JobFile.connect(path));
+      Connection connection = JobFile.connect(path);
+      try {
+        return new JobReader(path, connection);
+      } catch (SQLException e) {
+        connection.close();
+        throw e;
+      }
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }

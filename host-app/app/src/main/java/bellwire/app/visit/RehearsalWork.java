@@ -48,10 +48,10 @@ final class RehearsalWork extends Work<RehearsalRow> {
   RehearsalRow work() throws Exception {
     Rehearsal rehearsal = RehearsalFile.parse(order.name(), order.file(), order.times());
     Boards boards = visit.boards();
-    Transport transport = boards.open(Boards.Use.REHEARSAL);
     ByteArrayOutputStream trace = new ByteArrayOutputStream();
     RehearsalOutcome outcome;
-    try (TraceWriter record = TraceWriter.packed(trace, rehearsal, notes);
+    try (Transport transport = boards.open(Boards.Use.REHEARSAL);
+        TraceWriter record = TraceWriter.packed(trace, rehearsal, notes);
         AgentCalls source =
             new AgentCalls(
                 transport,

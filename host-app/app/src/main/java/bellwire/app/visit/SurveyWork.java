@@ -34,14 +34,16 @@ final class SurveyWork extends Work<SurveyRow> {
   @Override
   SurveyRow work() throws Exception {
     Boards boards = visit.boards();
+    BoardModel board = BoardModels.of(BoardDescription.revisionA());
+    ScanTranslation steps = new ScanTranslation(order.mainsHertz());
+    HostEndpoint.Timing timing = HostEndpoint.Timing.forBaud(boards.baud());
     Transport transport =
         boards.open(order.inPlace() ? Boards.Use.SURVEY_IN_PLACE : Boards.Use.SURVEY);
-    BoardModel board = BoardModels.of(BoardDescription.revisionA());
     AgentInstrument agent =
         new AgentInstrument(
             transport,
-            HostEndpoint.Timing.forBaud(boards.baud()),
-            new ScanTranslation(order.mainsHertz())::step,
+            timing,
+            steps::step,
             board.converterVolts(),
             this::cancelled,
             new SplittableRandom().nextLong(1L << 40),

@@ -16,7 +16,7 @@ import bellwire.board.BoardDescription;
 import bellwire.link.HostEndpoint;
 import java.util.Queue;
 import java.util.SplittableRandom;
-import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.LinkedBlockingQueue;
 import java.util.function.Consumer;
 import java.util.function.LongSupplier;
 import org.jspecify.annotations.Nullable;
@@ -28,12 +28,15 @@ final class VigilWork extends Work<VigilRunning.End> implements VigilRunning {
   /** Simulated time is not waited for: more of it between two looks. */
   private static final long SIMULATED_LOOK_MICROS = 20_000_000;
 
+  /** Between two looks; more than a person can make. */
+  private static final int MOST_MARKS = 64;
+
   private final Visit visit;
   private final VigilOrder order;
   private final @Nullable VigilRow gone;
   private final Consumer<VigilView> view;
   private final Consumer<String> notes;
-  private final Queue<String> marks = new ConcurrentLinkedQueue<>();
+  private final Queue<String> marks = new LinkedBlockingQueue<>(MOST_MARKS);
   private volatile boolean ending;
   private volatile boolean leaving;
   private volatile boolean letGo = true;
@@ -112,8 +115,7 @@ final class VigilWork extends Work<VigilRunning.End> implements VigilRunning {
     boolean goesOn = true;
     while (goesOn) {
       goesOn = vigil.step(lookMicros);
-      String mark = marks.poll();
-      if (mark != null) {
+      for (String mark = marks.poll(); mark != null; mark = marks.poll()) {
         vigil.mark(mark);
       }
       view.accept(vigil.view());
@@ -132,7 +134,9 @@ final class VigilWork extends Work<VigilRunning.End> implements VigilRunning {
 
   @Override
   public void mark(String text) {
-    marks.add(text);
+    if (!marks.offer(text)) {
+      notes.accept("Too many marks at once: not kept, '" + text + "'. Make it again.");
+    }
   }
 
   @Override

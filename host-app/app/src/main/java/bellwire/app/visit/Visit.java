@@ -47,6 +47,7 @@ public final class Visit implements AutoCloseable {
   private final List<Consumer<Change>> told = new CopyOnWriteArrayList<>();
   private volatile Boards boards;
   private @Nullable Work<?> running;
+  private boolean closing;
 
   private Visit(Path file, JobFile job, Boards boards) {
     this.file = file;
@@ -153,6 +154,10 @@ public final class Visit implements AutoCloseable {
   }
 
   private synchronized <W extends Work<?>> W begin(W work) {
+    if (closing) {
+      work.refuse(new InstrumentTrouble("the job is being closed; open it again first"));
+      return work;
+    }
     Work<?> other = running;
     if (other != null) {
       work.refuse(
@@ -192,6 +197,7 @@ public final class Visit implements AutoCloseable {
   public void close() throws JobFileException {
     Work<?> work;
     synchronized (this) {
+      closing = true;
       work = running;
     }
     if (work != null) {

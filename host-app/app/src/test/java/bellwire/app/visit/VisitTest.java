@@ -27,6 +27,9 @@ import bellwire.app.survey.SurveyListener;
 import bellwire.app.survey.SurveyOptions;
 import bellwire.app.survey.SurveyRun;
 import bellwire.app.survey.SurveyTape;
+import bellwire.app.vigil.Counting;
+import bellwire.app.vigil.StoredVigil.Part;
+import bellwire.app.vigil.VigilLoader;
 import bellwire.app.vigil.VigilOrder;
 import bellwire.board.BoardDescription;
 import bellwire.board.CodedPlug;
@@ -229,6 +232,20 @@ class VisitTest {
       assertThat(reader.vigils()).hasSize(1);
       assertThat(reader.records().fact(Fact.REASON)).isEqualTo("works on some days only");
     }
+    assertThat(VigilLoader.load(file, end.vigil(), Part.ALL, Counting.EACH, share -> {}).marks())
+        .extracting("text")
+        .contains("shook the cable");
+  }
+
+  @Test
+  void nothingBeginsOnAJobThatIsClosed() throws Exception {
+    SurveyOrder order = order(false);
+    visit.close();
+    Running<SurveyRow> late = visit.survey(order, SurveyListener.silent());
+    assertThatThrownBy(() -> done(late))
+        .hasCauseInstanceOf(InstrumentTrouble.class)
+        .hasMessageContaining("closed");
+    assertThat(visit.running()).isEmpty();
   }
 
   private static boolean fact(bellwire.app.job.JobRecords all) throws JobFileException {
