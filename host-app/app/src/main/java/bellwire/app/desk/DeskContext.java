@@ -67,9 +67,25 @@ public final class DeskContext {
     units = chosen;
   }
 
-  /** The interlock's state in the band. */
+  /** The interlock's state in the band; of the job that is shown alone. */
   public void interlock(InterlockState state) {
-    window.interlock(state);
+    if (isShown()) {
+      window.interlock(state);
+    }
+  }
+
+  /** Whether long work is under way, which is said: there is one board, and one way to stop. */
+  public boolean isBusy() {
+    Progress.Task busy = progress().running();
+    if (busy != null) {
+      notices().note("Wait for this to end, or stop it with Esc: " + busy.what() + ".");
+    }
+    return busy != null;
+  }
+
+  /** Not any more once another job is opened in the window. */
+  private boolean isShown() {
+    return window.context() == this;
   }
 
   /** What comes of work elsewhere, on the event thread; a failure becomes a notice. */
@@ -143,6 +159,8 @@ public final class DeskContext {
   }
 
   private void told(Change change) {
-    List.copyOf(changes).forEach(listener -> listener.accept(change));
+    if (isShown()) {
+      List.copyOf(changes).forEach(listener -> listener.accept(change));
+    }
   }
 }

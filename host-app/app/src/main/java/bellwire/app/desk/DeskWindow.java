@@ -403,6 +403,11 @@ public final class DeskWindow {
     return door;
   }
 
+  /** Of the job that is shown; null while there is none. */
+  @Nullable DeskContext context() {
+    return ctx;
+  }
+
   /** The page in view. */
   @Nullable Page current() {
     return current;

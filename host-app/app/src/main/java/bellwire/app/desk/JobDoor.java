@@ -32,6 +32,7 @@ final class JobDoor {
   private @Nullable Visit visit;
   private @Nullable LeftAs left;
   private @Nullable Path asked;
+  private boolean closing;
 
   private record Opened(Visit visit, String left) {}
 
@@ -51,6 +52,9 @@ final class JobDoor {
 
   /** The demo's house, in a file of its own that nobody has to keep. */
   void demo() {
+    if (closing) {
+      return;
+    }
     CompletableFuture<Path> made =
         CompletableFuture.supplyAsync(
             () -> {
@@ -65,6 +69,9 @@ final class JobDoor {
   }
 
   private void open(Path file, boolean demo) {
+    if (closing) {
+      return;
+    }
     asked = file;
     Path path = file.toAbsolutePath().normalize();
     if (visit != null && visit.file().toAbsolutePath().normalize().equals(path)) {
@@ -72,10 +79,22 @@ final class JobDoor {
       return;
     }
     CompletableFuture<Opened> opening =
-        CompletableFuture.supplyAsync(() -> visitOf(path, demo), files)
-            .thenCompose(
-                v -> v.ask(records -> records.left(LeftAs.KEY)).thenApply(t -> new Opened(v, t)));
+        CompletableFuture.supplyAsync(() -> visitOf(path, demo), files).thenCompose(this::asLeft);
     onEventThread(opening, opened -> replaceBy(opened, !demo));
+  }
+
+  /** Lets the job go again where that can't be read: nobody else would. */
+  private CompletableFuture<Opened> asLeft(Visit visit) {
+    return visit
+        .ask(records -> records.left(LeftAs.KEY))
+        .handle(
+            (text, failure) -> {
+              if (failure == null) {
+                return new Opened(visit, text);
+              }
+              var unused = CompletableFuture.runAsync(() -> letGo(visit));
+              throw new CompletionException(failure);
+            });
   }
 
   /** A real job never begins on a simulated bench: its figures would be taken for the cable's. */
@@ -88,6 +107,10 @@ final class JobDoor {
   }
 
   private void replaceBy(Opened opened, boolean remembered) {
+    if (closing) {
+      var unused = CompletableFuture.runAsync(() -> letGo(opened.visit()));
+      return;
+    }
     Visit before = visit;
     if (left != null) {
       left.flush();
@@ -114,6 +137,10 @@ final class JobDoor {
 
   /** Lets go of everything, then tells, on the event thread. */
   void close(Runnable gone) {
+    if (closing) {
+      return;
+    }
+    closing = true;
     if (left != null) {
       left.flush();
     }
@@ -127,11 +154,14 @@ final class JobDoor {
           }
           SwingUtilities.invokeLater(gone);
         });
+    files.shutdown();
   }
 
-  /** The user's likings, soon. */
+  /** The user's likings, soon; at the close they are saved anyway. */
   void save() {
-    files.execute(prefs::save);
+    if (!closing) {
+      files.execute(prefs::save);
+    }
   }
 
   /** To the page where a file is chosen. */

@@ -38,9 +38,7 @@ final class Errand {
    * @param stopped on the event thread, after a stop or a failure, which is told
    */
   <T> void run(String what, Work<T> work, Consumer<T> done, Runnable stopped) {
-    Progress.Task busy = ctx.progress().running();
-    if (busy != null) {
-      ctx.notices().note("Wait for this to end, or stop it with Esc: " + busy.what() + ".");
+    if (ctx.isBusy()) {
       stopped.run();
       return;
     }

@@ -121,7 +121,7 @@ public final class RehearsalPage implements Page {
   private void begin() {
     RehearsalWish wish = form.wish();
     Rehearsal of = wish.rehearsal();
-    if (of == null || !wish.missing().isEmpty() || running != null) {
+    if (of == null || !wish.missing().isEmpty() || running != null || ctx.isBusy()) {
       return;
     }
     DeskOperator asked = new DeskOperator(wish.site());

@@ -42,9 +42,7 @@ final class SurveyWatch {
   }
 
   void start(SurveyOrder order) {
-    Progress.Task busy = ctx.progress().running();
-    if (busy != null) {
-      ctx.notices().note("Wait for this to end, or stop it with Esc: " + busy.what() + ".");
+    if (ctx.isBusy()) {
       return;
     }
     todo = "Hands off the cable";
