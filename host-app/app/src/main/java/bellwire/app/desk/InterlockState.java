@@ -30,7 +30,7 @@ public record InterlockState(Kind kind, String headline, String detail) {
   public static final InterlockState LIVE =
       new InterlockState(Kind.LIVE, "LIVE WORK", "the equipment runs: hands off the terminals");
   public static final InterlockState UNKNOWN =
-      new InterlockState(Kind.UNKNOWN, "interlock not known", "the board has not answered yet");
+      new InterlockState(Kind.UNKNOWN, "interlock not known", "the board has not answered");
 
   /**
    * Foreign voltage.

@@ -159,6 +159,9 @@ public final class VigilPage implements Page {
       ctx.notices().note(missing.isEmpty() ? "A vigil is under way already." : missing + ".");
       return;
     }
+    if (ctx.isBusy()) {
+      return;
+    }
     form.remember();
     long number = new SplittableRandom().nextLong(VigilOrder.LEAST_NUMBER, Long.MAX_VALUE);
     VigilOrder asked = wish.order(number, now);
@@ -166,6 +169,9 @@ public final class VigilPage implements Page {
   }
 
   private void resume(VigilRow row) {
+    if (ctx.isBusy()) {
+      return;
+    }
     Path job = ctx.visit().file();
     ctx.later(
         ctx.visit().ask(all -> order(job, row)),
@@ -197,7 +203,7 @@ public final class VigilPage implements Page {
     toWatching.setEnabled(true);
     show(WATCHING);
     watching.begin(asked);
-    ctx.interlock(asked.kind() == Kind.CALLS ? InterlockState.LIVE : InterlockState.CLEAR);
+    ctx.interlock(asked.kind() == Kind.CALLS ? InterlockState.LIVE : InterlockState.UNKNOWN);
     timer.start();
     ctx.later(vigil.done(), this::ended, this::failed);
     reload();
@@ -228,6 +234,9 @@ public final class VigilPage implements Page {
     }
     if (wasUp && !now.up()) {
       ctx.sounds().play(Sounds.Tone.TROUBLE);
+    }
+    if (of.kind() != Kind.CALLS) {
+      ctx.interlock(now.up() ? InterlockState.CLEAR : InterlockState.UNKNOWN);
     }
     wasUp = now.up();
     if (looks % 10 == 0) {
