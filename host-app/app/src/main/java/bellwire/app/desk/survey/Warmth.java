@@ -1,6 +1,6 @@
 package bellwire.app.desk.survey;
 
-import java.util.Locale;
+import bellwire.app.report.Celsius;
 import java.util.OptionalDouble;
 
 /** Temperatures of copper as people type them. */
@@ -12,18 +12,8 @@ final class Warmth {
 
   /** Of '22', '22 C' or '72 F'; empty for what is none. */
   static OptionalDouble celsius(String words) {
-    String text = words.strip().toUpperCase(Locale.ROOT).replace("°", "");
-    boolean fahrenheit = text.endsWith("F");
-    String figure =
-        text.endsWith("F") || text.endsWith("C") ? text.substring(0, text.length() - 1) : text;
-    try {
-      double value = Double.parseDouble(figure.strip());
-      double celsius = fahrenheit ? (value - 32) / 1.8 : value;
-      return celsius >= LEAST && celsius <= MOST
-          ? OptionalDouble.of(celsius)
-          : OptionalDouble.empty();
-    } catch (NumberFormatException e) {
-      return OptionalDouble.empty();
-    }
+    String text = words.replace("\u00b0", "").strip();
+    boolean bare = text.matches(".*[0-9.]");
+    return Celsius.parse(bare ? text + " C" : text, LEAST, MOST);
   }
 }
