@@ -37,7 +37,11 @@ class BeginningTest {
       rig.until("the second stop", 5, () -> rig.state("visit").equals("A. Miller"));
       acts(rig);
       rig.shots("safe");
-      assertThat(rig.watch().stalls()).as(rig.watch().histogram()).isLessThan(50);
+      back(rig); // once before it is timed: classes are loaded, glyphs made
+      rig.watch().reset();
+      back(rig);
+      assertThat(rig.watch().events()).isGreaterThan(100);
+      assertThat(rig.watch().stalls()).as(rig.watch().histogram()).isZero();
     }
     try (JobFile job = JobFile.open(file)) {
       assertThat(job.records().fact(Fact.CUSTOMER)).isEqualTo("A. Miller");
@@ -60,6 +64,16 @@ class BeginningTest {
       rig.page("visit");
       rig.until("facts", 5, () -> rig.window().pages().get(0).state().equals("A. Miller"));
       assertThat(rig.text("visit.place")).isEqualTo("Landing");
+    }
+  }
+
+  /** To and fro between both pages, with words typed that are not recorded. */
+  private static void back(DeskRig rig) {
+    for (int i = 0; i < 3; i++) {
+      rig.page("visit");
+      rig.page("safe");
+      rig.type("safe.fuse", "rain in the outdoor unit, 5 A as found");
+      rig.type("safe.fuse", "");
     }
   }
 
