@@ -73,7 +73,7 @@ final class PanelCard {
       for (Strand strand : wiring.strands(cable)) {
         row(strand);
       }
-      wiring.jumpers().forEach(words -> line(Span.of("jumper " + words), 9));
+      wiring.jumpers(cable).forEach(words -> line(Span.of("jumper " + words), 9));
       y += 6;
       wrapped(
           Span.bold(

@@ -1,8 +1,8 @@
 package bellwire.app.document;
 
+import bellwire.analysis.loop.LandingPlan;
 import bellwire.analysis.loop.LandingPlan.Landed;
 import bellwire.app.document.ReportContents.Cable;
-import bellwire.app.document.ReportContents.Landing;
 import bellwire.app.document.ReportContents.Survey;
 import bellwire.app.job.ConductorRow;
 import bellwire.app.job.Stage;
@@ -55,7 +55,7 @@ final class Wiring {
   }
 
   List<Strand> strands(Cable cable) {
-    List<Landed> landed = new ArrayList<>(landed(cable));
+    List<Landed> landed = new ArrayList<>(plan(cable).map(LandingPlan::landed).orElse(List.of()));
     List<Strand> out = new ArrayList<>();
     new TreeMap<>(ports(cable))
         .forEach(
@@ -70,30 +70,20 @@ final class Wiring {
     return out;
   }
 
-  /** The last landing of this cable with a plan; one that belongs to no cable where it is alone. */
-  private List<Landed> landed(Cable cable) {
+  /** Of the last landing of this cable; of one that belongs to no cable where that is alone. */
+  private Optional<LandingPlan> plan(Cable cable) {
     boolean alone = contents.cables().size() == 1;
     return contents.landings().stream()
         .filter(l -> l.row().cable() == cable.row().id() || l.row().cable() == 0 && alone)
         .flatMap(l -> l.draft().stream())
-        .map(d -> d.plan(Which.AS_PLANNED).landed())
-        .filter(plan -> plan.stream().anyMatch(l -> l.near() != null || l.far() != null))
-        .reduce((a, b) -> b)
-        .orElse(List.of());
+        .map(d -> d.plan(Which.AS_PLANNED))
+        .filter(plan -> plan.landed().stream().anyMatch(l -> l.near() != null || l.far() != null))
+        .reduce((a, b) -> b);
   }
 
-  /** Jumpers of the last landing, in words. */
-  List<String> jumpers() {
-    return contents.landings().stream()
-        .flatMap(l -> l.draft().stream())
-        .map(d -> LandingPart.jumpers(d.plan(Which.AS_PLANNED)))
-        .reduce((a, b) -> b)
-        .orElse(List.of());
-  }
-
-  /** The last landing's control and equipment, in words; empty where there is none. */
-  Optional<Landing> last() {
-    return contents.landings().stream().filter(l -> l.draft().isPresent()).reduce((a, b) -> b);
+  /** Jumpers of the landing that the strands are of, in words. */
+  List<String> jumpers(Cable cable) {
+    return plan(cable).map(LandingPart::jumpers).orElse(List.of());
   }
 
   private record Colours(String near, String far, int position) {}
