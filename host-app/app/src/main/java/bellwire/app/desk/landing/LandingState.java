@@ -20,7 +20,10 @@ final class LandingState {
 
   private final DeskContext ctx;
   private final List<Runnable> listeners = new ArrayList<>();
-  private final AtomicLong row = new AtomicLong();
+
+  /** The key of the landing in hand, known once it is in the job: 0 before. Another's is another. */
+  private AtomicLong row = new AtomicLong();
+
   private @Nullable LandingDraft draft;
   private long cable;
   private boolean stored;
@@ -69,7 +72,7 @@ final class LandingState {
   /** Another landing, from the job: not an edit. */
   void open(LandingStart.Opened opened) {
     cable = opened.cable();
-    row.set(opened.row());
+    row = new AtomicLong(opened.row());
     stored = opened.row() != 0;
     show(opened.draft());
   }
@@ -128,14 +131,15 @@ final class LandingState {
     stored = true;
     String text = saved.text();
     long of = cable;
+    AtomicLong key = row;
     ctx.later(
         ctx.visit()
             .change(
                 Change.LANDINGS,
                 job -> {
                   long now = System.currentTimeMillis() * 1000;
-                  long id = job.put(new LandingRow(row.get(), of, now, text));
-                  row.set(id);
+                  long id = job.put(new LandingRow(key.get(), of, now, text));
+                  key.set(id);
                   return id;
                 }),
         id -> {});
