@@ -24,7 +24,7 @@ public final class LandingPage implements Page {
       new JPanel(
           new MigLayout(
               "insets 10, fill, wrap 2",
-              "[grow 58,fill]12[grow 42,fill,420::]",
+              "[grow 58,fill,480:600:]12[grow 42,fill,420:430:]",
               "[][grow,fill][][]"));
   private final Held held;
   private final StripsPanel strips;
@@ -65,9 +65,9 @@ public final class LandingPage implements Page {
     tabs.addChangeListener(e -> calls.stop());
     say.setName("landing.say");
     panel.setName("landing");
-    panel.add(new HeadRow(ctx, state), "span 2, growx");
-    panel.add(strips.scrolled(), "grow, hmin 180");
-    panel.add(tabs, "spany 3, grow, wmin 300");
+    panel.add(new HeadRow(ctx, state), "span 2, growx, wmin 0");
+    panel.add(strips.scrolled(), "grow, wmin 0, hmin 180");
+    panel.add(tabs, "spany 3, grow, w 300:430:");
     panel.add(say, "growx, wmin 0, hmin 44");
     panel.add(new FittingsRow(state), "growx, wmin 0");
     state.listen(this::show);
