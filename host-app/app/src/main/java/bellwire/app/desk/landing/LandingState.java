@@ -21,7 +21,9 @@ final class LandingState {
   private final DeskContext ctx;
   private final List<Runnable> listeners = new ArrayList<>();
 
-  /** The key of the landing in hand, known once it is in the job: 0 before. Another's is another. */
+  /**
+   * The key of the landing in hand, known once it is in the job: 0 before. Another's is another.
+   */
   private AtomicLong row = new AtomicLong();
 
   private @Nullable LandingDraft draft;
