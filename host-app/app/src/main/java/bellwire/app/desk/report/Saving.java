@@ -110,7 +110,7 @@ final class Saving {
   }
 
   private static String size(long bytes) {
-    return bytes < 0 ? "" : String.format(Locale.ROOT, ", %.1f MB", bytes / 1e6);
+    return bytes < 0 ? "" : String.format(Locale.ROOT, ", %.0f kB", Math.ceil(bytes / 1e3));
   }
 
   /** Its length in bytes; −1 of a folder. */

@@ -17,6 +17,9 @@ import org.jspecify.annotations.Nullable;
 
 /** What was measured of a conductor, a pair or a finding, in words and numbers. */
 final class Evidence {
+  /** Less likely ones say nothing that a person would act on. */
+  private static final double WORTH_A_LINE = 0.001;
+
   private static final String CONDUCTOR = "conductor:";
   private static final String PAIR = "pair:";
   private static final String FINDING = "finding:";
@@ -134,8 +137,8 @@ final class Evidence {
           e.faults().stream()
               .filter(f -> names(f, port) && (other == null || names(f, other)))
               .toList();
-      if (!about.isEmpty()) {
-        out.append(String.format(Locale.ROOT, "\nExplained with %.0f %%: ", e.probability() * 100))
+      if (!about.isEmpty() && e.probability() >= WORTH_A_LINE) {
+        out.append("\nExplained with " + percent(e.probability()) + ": ")
             .append(about.stream().map(this::fault).collect(Collectors.joining("; ")))
             .append(".");
       }
