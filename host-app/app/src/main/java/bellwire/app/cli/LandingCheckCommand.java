@@ -6,6 +6,7 @@ import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Simulation;
 import bellwire.app.job.JobFileException;
 import bellwire.app.landing.LandingFile;
+import bellwire.app.report.LandingCautions;
 import bellwire.app.report.LandingCheckJson;
 import bellwire.app.report.LandingText;
 import bellwire.app.report.Paragraph;

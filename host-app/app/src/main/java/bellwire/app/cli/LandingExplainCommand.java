@@ -5,6 +5,7 @@ import bellwire.analysis.landing.Dialogue;
 import bellwire.analysis.landing.Explainer;
 import bellwire.analysis.loop.Installation;
 import bellwire.app.landing.LandingFile;
+import bellwire.app.report.LandingCautions;
 import bellwire.app.report.Paragraph;
 import java.io.PrintWriter;
 import java.util.EnumSet;

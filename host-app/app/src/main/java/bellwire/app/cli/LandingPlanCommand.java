@@ -6,6 +6,7 @@ import bellwire.analysis.landing.Replacement;
 import bellwire.analysis.loop.LandingPlan;
 import bellwire.app.landing.LandingFile;
 import bellwire.app.landing.PlannedFile;
+import bellwire.app.report.LandingCautions;
 import bellwire.app.report.Paragraph;
 import bellwire.app.report.PlanJson;
 import bellwire.app.report.PlanText;

@@ -32,6 +32,13 @@ public record InterlockState(Kind kind, String headline, String detail) {
   public static final InterlockState UNKNOWN =
       new InterlockState(Kind.UNKNOWN, "interlock not known", "the board has not answered");
 
+  public static final InterlockState SILENT =
+      new InterlockState(Kind.UNKNOWN, "board silent", "what it sees is not known");
+  public static final InterlockState NOT_LET_GO =
+      new InterlockState(Kind.UNKNOWN, "board silent", "whether it let go is not known");
+  public static final InterlockState ALONE =
+      new InterlockState(Kind.NOT_CONNECTED, "board left alone", "it goes on with the vigil");
+
   /**
    * Foreign voltage.
    *

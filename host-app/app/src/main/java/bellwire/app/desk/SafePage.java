@@ -256,9 +256,7 @@ final class SafePage implements Page {
     }
     return switch (missing.get(0)) {
       case CAUTIONS_READ ->
-          NextAction.of(
-              "Read the cautions; this records that you have",
-              () -> add(Kind.CAUTIONS_READ, "", ""));
+          NextAction.of("Read the cautions, then record it", () -> add(Kind.CAUTIONS_READ, "", ""));
       case SWITCHED_OFF -> NextAction.of("Switch off, and say which supplies", this::off);
       case PROVED_DEAD -> NextAction.of("Prove the cable dead: live, cable, live", this::prove);
       default -> NextAction.of("Clip M to bare metal, and say where", this::clipped);

@@ -24,14 +24,25 @@ public final class RehearsalText {
   private static final int CLOSEST = 5;
 
   private final RehearsalOutcome outcome;
+  private final boolean lanes;
   private final List<String> lines = new ArrayList<>();
 
-  private RehearsalText(RehearsalOutcome outcome) {
+  private RehearsalText(RehearsalOutcome outcome, boolean lanes) {
     this.outcome = outcome;
+    this.lanes = lanes;
   }
 
   public static List<String> lines(RehearsalOutcome outcome) {
-    RehearsalText text = new RehearsalText(outcome);
+    return lines(outcome, true);
+  }
+
+  /** The same to stand beside a drawn timing diagram, without the lanes made of letters. */
+  public static List<String> linesBesideDrawing(RehearsalOutcome outcome) {
+    return lines(outcome, false);
+  }
+
+  private static List<String> lines(RehearsalOutcome outcome, boolean lanes) {
+    RehearsalText text = new RehearsalText(outcome, lanes);
     text.write();
     return text.lines;
   }
@@ -78,7 +89,6 @@ public final class RehearsalText {
     }
     lines.add("");
     lines.add("FINDINGS");
-    TraceLanes lanes = new TraceLanes(outcome);
     for (Findings.Finding finding : outcome.findings()) {
       say("  " + finding.name() + ": ", finding.says());
       if (!finding.remedy().isEmpty()) {
@@ -89,19 +99,27 @@ public final class RehearsalText {
           say("    broken: ", occasion(ruling, occasion));
         }
       }
-      finding.rulings().stream()
-          .flatMap(ruling -> broken(ruling).stream())
-          .findFirst()
-          .ifPresent(
-              occasion -> {
-                for (String lane :
-                    lanes.around(occasion.earliestMicros(), occasion.latestMicros())) {
-                  lines.add("      " + lane);
-                }
-              });
-      lines.add("");
+      if (lanes) {
+        lanes(finding);
+        lines.add("");
+      }
     }
-    lines.add("  " + TraceLanes.legend());
+    if (lanes) {
+      lines.add("  " + TraceLanes.legend());
+    }
+  }
+
+  private void lanes(Findings.Finding finding) {
+    TraceLanes drawn = new TraceLanes(outcome);
+    finding.rulings().stream()
+        .flatMap(ruling -> broken(ruling).stream())
+        .findFirst()
+        .ifPresent(
+            occasion -> {
+              for (String lane : drawn.around(occasion.earliestMicros(), occasion.latestMicros())) {
+                lines.add("      " + lane);
+              }
+            });
   }
 
   private static List<Occasion> broken(Ruling ruling) {

@@ -13,7 +13,10 @@ import bellwire.app.job.JobFileException;
 import bellwire.app.job.JobReader;
 import bellwire.app.job.RehearsalRow;
 import bellwire.app.job.Stage;
+import bellwire.app.job.Stream;
 import bellwire.app.job.SurveyRow;
+import bellwire.app.job.VigilReader;
+import bellwire.app.job.VigilRow;
 import bellwire.app.rehearsal.Operator;
 import bellwire.app.rehearsal.RehearsalFile;
 import bellwire.app.rehearsal.RehearsalOutcome;
@@ -31,6 +34,7 @@ import bellwire.app.vigil.Counting;
 import bellwire.app.vigil.StoredVigil.Part;
 import bellwire.app.vigil.VigilLoader;
 import bellwire.app.vigil.VigilOrder;
+import bellwire.app.vigil.VigilRun;
 import bellwire.board.BoardDescription;
 import bellwire.board.CodedPlug;
 import bellwire.link.Message.KeepVigil.Kind;
@@ -246,6 +250,79 @@ class VisitTest {
         .hasCauseInstanceOf(InstrumentTrouble.class)
         .hasMessageContaining("closed");
     assertThat(visit.running()).isEmpty();
+  }
+
+  /** As when the window is closed over it. */
+  @Test
+  void aVigilThatTheProgramLeavesIsWholeAndIsGoneOnWith() throws Exception {
+    visit.boards(new Boards.Demo(true));
+    VigilOrder order =
+        new VigilOrder(
+            VigilOrder.LEAST_NUMBER + 8,
+            Kind.CONTINUITY,
+            0b101111,
+            Map.of(1, "white"),
+            0,
+            false,
+            0,
+            7_200_000_000L,
+            Double.NaN,
+            0,
+            60,
+            "");
+    CountDownLatch seen = new CountDownLatch(3);
+    VigilRunning vigil = visit.vigil(order, view -> seen.countDown(), note -> {});
+    assertThat(seen.await(WAIT_SECONDS, TimeUnit.SECONDS)).isTrue();
+    visit.close();
+    assertThat(done(vigil).left()).isTrue();
+    VigilRow left = VigilReader.vigils(file).get(0);
+    assertThat(left.ending()).isEmpty();
+    try (VigilReader reader = VigilReader.open(file, left.id())) {
+      for (Stream stream : reader.streams()) {
+        long last = reader.lastMicros(stream).orElseThrow();
+        assertThat(reader.samples(stream, left.startedMicros(), last, (at, n, v, l) -> {}))
+            .isEmpty();
+      }
+    }
+    visit = Visit.open(file, new Boards.Demo(false));
+    VigilOrder again = VigilRun.order(file, left);
+    assertThat(again.number()).isEqualTo(order.number());
+    VigilRunning resumed = visit.resume(left, again, view -> {}, note -> {});
+    resumed.end();
+    assertThat(done(resumed).vigil()).isEqualTo(left.id());
+    assertThat(VigilReader.vigils(file)).singleElement().matches(v -> v.ending().isPresent());
+  }
+
+  /** The board lets go of the cable; nothing half measured is in the file. */
+  @Test
+  void aSurveyEndsWithTheProgram() throws Exception {
+    visit.boards(new Boards.Demo(true));
+    CountDownLatch begun = new CountDownLatch(1);
+    Running<SurveyRow> survey =
+        visit.survey(
+            order(false),
+            new SurveyListener() {
+              @Override
+              public void phase(String title) {
+                begun.countDown();
+              }
+
+              @Override
+              public void progress(double share) {}
+
+              @Override
+              public void waiting(String forWhat, String sight, long secondsLeft) {}
+
+              @Override
+              public void note(String words) {}
+            });
+    assertThat(begun.await(WAIT_SECONDS, TimeUnit.SECONDS)).isTrue();
+    visit.close();
+    assertThatThrownBy(() -> done(survey))
+        .cause()
+        .isInstanceOfSatisfying(Stopped.class, s -> assertThat(s.letGo()).isTrue());
+    visit = Visit.open(file, new Boards.Demo(false));
+    assertThat(visit.ask(all -> all.surveys()).get()).isEmpty();
   }
 
   private static boolean fact(bellwire.app.job.JobRecords all) throws JobFileException {

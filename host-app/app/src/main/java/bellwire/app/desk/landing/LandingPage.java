@@ -7,9 +7,11 @@ import bellwire.app.desk.Page;
 import bellwire.app.desk.Words;
 import bellwire.app.landing.LandingDraft;
 import bellwire.app.landing.LandingDraft.Which;
+import bellwire.app.report.LandingCautions;
 import bellwire.app.visit.Change;
 import javax.swing.JComponent;
 import javax.swing.JPanel;
+import javax.swing.JScrollPane;
 import javax.swing.JTabbedPane;
 import javax.swing.SwingUtilities;
 import net.miginfocom.swing.MigLayout;
@@ -25,7 +27,7 @@ public final class LandingPage implements Page {
           new MigLayout(
               "insets 10, fill, wrap 2",
               "[grow 58,fill,480:600:]12[grow 42,fill,420:430:]",
-              "[][grow,fill][][]"));
+              "[][][][grow,fill][][]"));
   private final Held held;
   private final StripsPanel strips;
   private final Words say = new Words(" ");
@@ -62,21 +64,39 @@ public final class LandingPage implements Page {
     tabs.addTab("Calls", calls);
     tabs.addTab("Plan", plan);
     tabs.addTab("Symptoms", new SymptomsPanel(ctx, state, errand));
+    tabs.addTab("Cautions", cautions());
     tabs.addChangeListener(e -> calls.stop());
     say.setName("landing.say");
     panel.setName("landing");
     panel.add(new HeadRow(ctx, state), "span 2, growx, wmin 0");
+    panel.add(new CableRowPanel(ctx, state), "span 2, growx, wmin 0, hidemode 3");
+    panel.add(
+        new Words("\u25B2  " + LandingCautions.LINES.get(0)).faint(), "span 2, growx, wmin 0");
     panel.add(strips.scrolled(), "grow, wmin 0, hmin 180");
     panel.add(tabs, "spany 3, grow, w 300:430:");
     panel.add(say, "growx, wmin 0, hmin 44");
     panel.add(new FittingsRow(state), "growx, wmin 0");
     state.listen(this::show);
+    state.onOpen(this::load);
     ctx.onChange(this::changed);
     load();
   }
 
+  private static JComponent cautions() {
+    Words words = new Words("\u2022 " + String.join("\n\n\u2022 ", LandingCautions.LINES));
+    words.setName("landing.cautions");
+    JPanel inner = new JPanel(new MigLayout("insets 6, fillx", "[grow,fill]"));
+    inner.add(words, "wmin 0");
+    JScrollPane scrolled = new JScrollPane(inner, 20, 31);
+    scrolled.setBorder(null);
+    return scrolled;
+  }
+
   private void load() {
-    long wanted = number(ctx.left("landing.cable"));
+    load(number(ctx.left("landing.cable")));
+  }
+
+  private void load(long wanted) {
     ctx.later(
         ctx.visit().ask(job -> new LandingStart(job).open(wanted)),
         opened -> {
@@ -96,6 +116,15 @@ public final class LandingPage implements Page {
     boolean bears = change == Change.CABLES || change == Change.SURVEYS || change == Change.FACTS;
     if (bears && !state.stored()) {
       load();
+    } else if (bears) {
+      long cable = state.cable();
+      ctx.later(
+          ctx.visit().ask(job -> new LandingStart(job).known(cable)),
+          known -> {
+            if (cable == state.cable()) {
+              state.known(known);
+            }
+          });
     }
   }
 

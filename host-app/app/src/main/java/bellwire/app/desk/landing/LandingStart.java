@@ -27,7 +27,18 @@ final class LandingStart {
    * @param row of the landing; 0 where it is a new one
    * @param trouble why what was stored is not shown; empty where it is
    */
-  record Opened(long cable, long row, LandingDraft draft, String trouble) {}
+  record Opened(long cable, long row, LandingDraft draft, Known known, String trouble) {}
+
+  /**
+   * What the job tells beside the landing.
+   *
+   * @param surveyed the cable in view by its newest survey with the conductors lifted; null without
+   */
+  record Known(List<CableRow> cables, @Nullable SurveyedCable surveyed) {
+    Known {
+      cables = List.copyOf(cables);
+    }
+  }
 
   /** In the jacket's order: common practice, no source. */
   private static final List<String> COLOURS =
@@ -62,12 +73,17 @@ final class LandingStart {
     String trouble = "";
     if (stored != null) {
       try {
-        return new Opened(id, stored.id(), LandingDraft.read("the landing", stored.text()), "");
+        LandingDraft draft = LandingDraft.read("the landing", stored.text());
+        return new Opened(id, stored.id(), draft, known(id), "");
       } catch (FileException e) {
         trouble = e.getMessage() + ". A new one is begun; the old one stays in the job.";
       }
     }
-    return new Opened(id, 0, fresh(cable), trouble);
+    return new Opened(id, 0, fresh(cable), known(id), trouble);
+  }
+
+  Known known(long cable) throws JobFileException {
+    return new Known(job.cables(), surveyed(cable));
   }
 
   /** The cable as it was surveyed last with the conductors lifted; null where it was not. */

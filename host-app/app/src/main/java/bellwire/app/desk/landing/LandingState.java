@@ -4,11 +4,13 @@ import bellwire.app.desk.DeskContext;
 import bellwire.app.job.LandingRow;
 import bellwire.app.landing.LandingDraft;
 import bellwire.app.landing.LandingDraft.Which;
+import bellwire.app.landing.SurveyedCable;
 import bellwire.app.visit.Change;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.LongConsumer;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -25,7 +27,8 @@ final class LandingState {
    * The key of the landing in hand, known once it is in the job: 0 before. Another's is another.
    */
   private AtomicLong row = new AtomicLong();
-
+  private LandingStart.Known known = new LandingStart.Known(List.of(), null);
+  private LongConsumer opening = id -> {};
   private @Nullable LandingDraft draft;
   private long cable;
   private boolean stored;
@@ -75,8 +78,44 @@ final class LandingState {
   void open(LandingStart.Opened opened) {
     cable = opened.cable();
     row = new AtomicLong(opened.row());
+    known = opened.known();
     stored = opened.row() != 0;
     show(opened.draft());
+  }
+
+  /** The job's cables and newest survey. */
+  LandingStart.Known known() {
+    return known;
+  }
+
+  /** News of them; the landing stays as it is. */
+  void known(LandingStart.Known news) {
+    known = news;
+    tell();
+  }
+
+  /** The landing with the newest survey's conductors; null where it has them already. */
+  @Nullable LandingDraft withSurvey() {
+    LandingDraft now = draft;
+    SurveyedCable surveyed = known.surveyed();
+    if (now == null || surveyed == null) {
+      return null;
+    }
+    LandingDraft after = now.withCable(surveyed);
+    return after.equals(now) ? null : after;
+  }
+
+  /** Told to open another cable's landing. */
+  void onOpen(LongConsumer open) {
+    opening = open;
+  }
+
+  /** Another cable's landing. */
+  void cable(long id) {
+    if (id != cable) {
+      ctx.left("landing.cable", Long.toString(id));
+      opening.accept(id);
+    }
   }
 
   void which(Which wanted) {
@@ -96,8 +135,10 @@ final class LandingState {
       return;
     }
     Which on = which;
-    ctx.undo().did(PAGE, words, () -> go(before, on), () -> go(after, on));
-    go(after, on);
+    long of = cable;
+    AtomicLong at = row;
+    ctx.undo().did(PAGE, words, () -> go(before, on, of, at), () -> go(after, on, of, at));
+    go(after, on, of, at);
   }
 
   void light(Set<String> keys) {
@@ -112,10 +153,17 @@ final class LandingState {
     }
   }
 
-  private void go(LandingDraft to, Which on) {
+  /** To a draft of this cable, or of one that was in view before. */
+  private void go(LandingDraft to, Which on, long of, AtomicLong at) {
     which = on;
-    show(to);
-    save(to);
+    save(to, of, at);
+    if (of == cable) {
+      row = at;
+      stored = true;
+      show(to);
+    } else {
+      cable(of);
+    }
   }
 
   private void show(LandingDraft shown) {
@@ -129,19 +177,16 @@ final class LandingState {
     tell();
   }
 
-  private void save(LandingDraft saved) {
-    stored = true;
+  private void save(LandingDraft saved, long of, AtomicLong at) {
     String text = saved.text();
-    long of = cable;
-    AtomicLong key = row;
     ctx.later(
         ctx.visit()
             .change(
                 Change.LANDINGS,
                 job -> {
                   long now = System.currentTimeMillis() * 1000;
-                  long id = job.put(new LandingRow(key.get(), of, now, text));
-                  key.set(id);
+                  long id = job.put(new LandingRow(at.get(), of, now, text));
+                  at.set(id);
                   return id;
                 }),
         id -> {});

@@ -14,6 +14,7 @@ import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.visit.Change;
 import bellwire.app.visit.Running;
 import bellwire.app.visit.Stopped;
+import java.util.List;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import javax.swing.ButtonGroup;
@@ -52,6 +53,8 @@ public final class RehearsalPage implements Page {
   private Progress.@Nullable Task task;
   private DeskOperator.@Nullable Phase before;
   private String shown = FORM;
+  private boolean live;
+  private boolean answered;
 
   public RehearsalPage(DeskContext ctx) {
     this.ctx = ctx;
@@ -103,14 +106,21 @@ public final class RehearsalPage implements Page {
     ctx.changed(this);
   }
 
+  private record Read(List<RehearsalRow> rows, String word) {}
+
   /**
    * @param choose the one to show then; -1 for none
    */
   private void reload(long choose) {
     ctx.later(
-        ctx.visit().ask(all -> all.rehearsals()),
-        rows -> {
-          results.show(rows);
+        ctx.visit()
+            .ask(
+                all -> {
+                  List<RehearsalRow> rows = all.rehearsals();
+                  return new Read(rows, RehearsalResults.word(rows));
+                }),
+        read -> {
+          results.show(read.rows(), read.word());
           if (choose >= 0) {
             results.choose(choose);
           }
@@ -127,6 +137,7 @@ public final class RehearsalPage implements Page {
     DeskOperator asked = new DeskOperator(wish.site());
     operator = asked;
     before = null;
+    answered = false;
     changes.clear();
     stage.begin(of, wish.live());
     toStage.setEnabled(true);
@@ -135,7 +146,8 @@ public final class RehearsalPage implements Page {
         ctx.visit().rehearse(wish.order(), asked, this::note, changes::add);
     running = work;
     task = ctx.progress().begin("rehearsal: " + of.title(), this::askStop);
-    ctx.interlock(wish.live() ? InterlockState.LIVE : POWERED);
+    live = wish.live();
+    ctx.interlock(InterlockState.UNKNOWN);
     timer.start();
     ctx.later(work.done(), this::ended, this::failed);
   }
@@ -171,6 +183,10 @@ public final class RehearsalPage implements Page {
     if (of == null || now == null) {
       return;
     }
+    if (!answered) {
+      answered = true;
+      ctx.interlock(live ? InterlockState.LIVE : POWERED);
+    }
     stage.show(now, of.site().callOnly(now.step()));
     Progress.Task at = task;
     if (at != null) {
@@ -196,7 +212,7 @@ public final class RehearsalPage implements Page {
       of.end();
     }
     toStage.setEnabled(false);
-    ctx.interlock(InterlockState.UNKNOWN);
+    ctx.interlock(InterlockState.NOT_CONNECTED);
   }
 
   private void ended(RehearsalRow row) {
@@ -209,9 +225,15 @@ public final class RehearsalPage implements Page {
 
   private void failed(Throwable failure) {
     over();
-    if (failure instanceof Stopped) {
+    if (failure instanceof Stopped stopped) {
+      if (!stopped.letGo()) {
+        ctx.interlock(InterlockState.NOT_LET_GO);
+      }
       ctx.notices().note(Notices.words(failure));
     } else {
+      if (answered) {
+        ctx.interlock(InterlockState.NOT_LET_GO);
+      }
       ctx.sounds().play(Sounds.Tone.TROUBLE);
       ctx.notices().trouble(failure);
     }
@@ -271,6 +293,9 @@ public final class RehearsalPage implements Page {
       return "under way";
     }
     int count = results.count();
-    return count == 0 ? "not begun" : count + " done";
+    if (count == 0) {
+      return "not begun";
+    }
+    return count == 1 ? results.lastWord() : count + ", last: " + results.lastWord();
   }
 }

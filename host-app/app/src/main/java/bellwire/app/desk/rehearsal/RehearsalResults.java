@@ -8,6 +8,8 @@ import bellwire.app.job.RehearsalRow;
 import bellwire.app.rehearsal.RehearsalOutcome;
 import bellwire.app.report.RehearsalText;
 import bellwire.app.visit.StoredRehearsal;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.awt.Component;
 import java.awt.Font;
 import java.io.IOException;
@@ -39,8 +41,9 @@ final class RehearsalResults extends JPanel {
   private final transient DeskContext ctx;
   private final DefaultListModel<RehearsalRow> model = new DefaultListModel<>();
   private final JList<RehearsalRow> list = new JList<>(model);
-  private final JTextArea outcome = new JTextArea(10, 60);
+  private final JTextArea outcome = new JTextArea(8, 60);
   private final DrawingPanel diagram;
+  private String lastWord = "";
   private int asked;
 
   RehearsalResults(DeskContext ctx) {
@@ -67,7 +70,7 @@ final class RehearsalResults extends JPanel {
     ctx.onLook(this::look);
     JSplitPane split =
         new JSplitPane(JSplitPane.VERTICAL_SPLIT, new JScrollPane(outcome), diagram.scrolled());
-    split.setResizeWeight(0.5);
+    split.setResizeWeight(0.4);
     split.setBorder(null);
     split.setDividerSize(10);
     add(new JScrollPane(list), "hmin 120");
@@ -101,7 +104,33 @@ final class RehearsalResults extends JPanel {
     return model.size();
   }
 
-  void show(List<RehearsalRow> rows) {
+  /** The last one's outcome in a word or two, from what was judged then; empty without one. */
+  String lastWord() {
+    return lastWord;
+  }
+
+  /** Reads a row's outcome; not on the event thread. */
+  static String word(List<RehearsalRow> rows) {
+    if (rows.isEmpty()) {
+      return "";
+    }
+    try {
+      JsonNode told = new ObjectMapper().readTree(rows.get(rows.size() - 1).json());
+      int findings = told.path("findings").size();
+      String found = findings == 1 ? "1 finding" : findings + " findings";
+      boolean early = !told.path("ended-early").asText().isEmpty();
+      return findings > 0
+          ? found
+          : told.path("good").asBoolean()
+              ? "kept all rules"
+              : early ? "ended early" : "not all decided";
+    } catch (IOException e) {
+      return "can't be read";
+    }
+  }
+
+  void show(List<RehearsalRow> rows, String word) {
+    lastWord = word;
     RehearsalRow before = list.getSelectedValue();
     model.clear();
     rows.forEach(model::addElement);
@@ -157,7 +186,7 @@ final class RehearsalResults extends JPanel {
     try {
       RehearsalOutcome of = StoredRehearsal.outcome(row);
       TimingDrawing drawing = new TimingDrawing(TimingModel.of(of));
-      return new Read(RehearsalText.lines(of), drawing);
+      return new Read(RehearsalText.linesBesideDrawing(of), drawing);
     } catch (IOException e) {
       throw new UncheckedIOException(e.getMessage(), e);
     }

@@ -51,8 +51,8 @@ final class HowPanel extends JPanel {
   }
 
   private final DeskContext ctx;
-  private final JRadioButton inPlace = new JRadioButton("in place: conductors still landed");
-  private final JRadioButton lifted = new JRadioButton("lifted: conductors off at the equipment");
+  private final JRadioButton inPlace = new JRadioButton("in place, still landed");
+  private final JRadioButton lifted = new JRadioButton("lifted off at the equipment");
   private final JComboBox<String> stage =
       new JComboBox<>(new String[] {"as found, before the work", "as left, after the work"});
   private final JComboBox<FarEnd> farEnd = new JComboBox<>(FarEnd.values());
@@ -81,26 +81,39 @@ final class HowPanel extends JPanel {
     stage.getAccessibleContext().setAccessibleName("When");
     farEnd.getAccessibleContext().setAccessibleName("Far end");
     add(where);
-    add(inPlace);
+    add(inPlace, "wmin 0");
     add(new JLabel());
-    add(lifted);
+    add(lifted, "wmin 0");
     add(when);
     add(stage, "wmin 60");
     add(plug);
     add(farEnd, "wmin 60");
-    add(declared, "span 2");
+    add(declared, "span 2, wmin 0");
     state.listen(() -> suggest(state.now()));
   }
 
-  private boolean suggested;
+  private long suggestedFor = -1;
+  private int suggestedAfter = -1;
+  private boolean suggestedLeft;
 
-  /** In place first: unlanding destroys what it shows. Once that is done, lifted. */
+  /**
+   * In place first: unlanding destroys what it shows. Once that is done, lifted; and as left once
+   * the work that follows a survey is done. What a person chooses stands until there is news.
+   */
   private void suggest(Snapshot now) {
-    if (!suggested && !now.surveys().isEmpty()) {
-      suggested = true;
-      boolean done = now.surveys().stream().anyMatch(s -> s.row().inPlace());
-      lifted.setSelected(done);
+    boolean news =
+        now.cable().id() != suggestedFor
+            || now.surveys().size() != suggestedAfter
+            || now.worked() != suggestedLeft;
+    if (!news) {
+      return;
     }
+    suggestedFor = now.cable().id();
+    suggestedAfter = now.surveys().size();
+    suggestedLeft = now.worked();
+    boolean first = now.surveys().stream().noneMatch(Seen::hasResult);
+    (first ? inPlace : lifted).setSelected(true);
+    stage.setSelectedIndex(now.worked() ? 1 : 0);
   }
 
   void lifted() {

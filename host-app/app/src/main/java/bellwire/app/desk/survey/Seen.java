@@ -71,6 +71,11 @@ record Seen(SurveyRow row, @Nullable SurveySheet sheet, List<String> voltage, St
         + outcome();
   }
 
+  /** Whether it was gone through: neither damaged nor ended by voltage. */
+  boolean hasResult() {
+    return sheet != null && !sheet.stopped();
+  }
+
   String outcome() {
     SurveySheet read = sheet;
     if (read == null) {

@@ -21,22 +21,24 @@ final class SetupPanel extends JPanel {
   SetupPanel(DeskContext ctx, SurveyState state, Runnable starting) {
     super(
         new MigLayout(
-            "insets 0, fill, wrap 2, gapx 18", "[grow 50,fill][grow 50,fill]", "[][][grow,fill]"));
+            "insets 0, fill, wrap 2, gapx 18",
+            "[grow 50,fill,0:560:][grow 50,fill,300:480:]",
+            "[][][grow,fill]"));
     how = new HowPanel(ctx, state);
     warning.setName("survey.warning");
     start.setName("survey.start");
     start.putClientProperty("FlatLaf.style", "font: bold 17");
     start.addActionListener(e -> starting.run());
     JPanel right = new Column(new MigLayout("insets 0, fillx, wrap 1, hidemode 3", "[grow,fill]"));
-    right.add(how);
+    right.add(how, "wmin 0");
     right.add(warning, "wmin 0");
-    right.add(start, "growx 0, hmin 48");
+    right.add(start, "growx 0, wmin 0, hmin 48");
     right.add(new Words(IN_PLACE_FIRST).faint(), "wmin 0");
     right.add(new Words("\u2022 " + String.join("\n\u2022 ", Cautions.lines())), "wmin 0");
     JScrollPane scrolled = new JScrollPane(right, 20, 31);
     scrolled.setBorder(null);
     add(new CableForm(ctx, state), "growx");
-    add(scrolled, "spany 3, grow, wmin 300");
+    add(scrolled, "spany 3, grow");
     add(new Words("Colours of the conductors, by the port they are clamped to:"), "wmin 0");
     add(new JScrollPane(new ConductorTable(state)), "grow, hmin 140");
     state.listen(() -> warn(state.now()));

@@ -6,7 +6,9 @@ import bellwire.app.job.ConductorRow;
 import bellwire.app.job.Fact;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.JobRecords;
+import bellwire.app.job.Stage;
 import bellwire.app.job.SurveyRow;
+import bellwire.app.job.Tick;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
@@ -21,6 +23,8 @@ import java.util.TreeMap;
  * @param conductors by port, 0 for P1
  * @param surveys of this cable, oldest first
  * @param acts kinds of act that were recorded and not withdrawn
+ * @param worked whether the job tells of work done after the first lifted survey: a rehearsal, an item
+ *     of the checklist, power switched on again, a fuse; or a survey as left
  */
 record Snapshot(
     List<CableRow> cables,
@@ -28,12 +32,14 @@ record Snapshot(
     Map<Integer, ConductorRow> conductors,
     List<Seen> surveys,
     Set<Act.Kind> acts,
+    boolean worked,
     int mainsHertz) {
 
   /** One of which nothing is known. */
   static final CableRow NEW = new CableRow(0, "", "", Double.NaN, Double.NaN, "", "", "");
 
-  static final Snapshot EMPTY = new Snapshot(List.of(), NEW, Map.of(), List.of(), Set.of(), 60);
+  static final Snapshot EMPTY =
+      new Snapshot(List.of(), NEW, Map.of(), List.of(), Set.of(), false, 60);
 
   /**
    * On the job's thread.
@@ -65,7 +71,33 @@ record Snapshot(
     }
     int hertz = job.fact(Fact.MAINS_HERTZ).strip().equals("50") ? 50 : 60;
     return new Snapshot(
-        cables, cable, Map.copyOf(conductors), List.copyOf(surveys), Set.copyOf(acts), hertz);
+        cables,
+        cable,
+        Map.copyOf(conductors),
+        List.copyOf(surveys),
+        Set.copyOf(acts),
+        worked(job, surveys),
+        hertz);
+  }
+
+  private static boolean worked(JobRecords job, List<Seen> surveys)
+      throws JobFileException {
+    long lifted = Long.MAX_VALUE;
+    for (Seen one : surveys) {
+      if (one.row().stage() == Stage.AS_LEFT) {
+        return true;
+      }
+      if (!one.row().inPlace() && one.hasResult()) {
+        lifted = Math.min(lifted, one.row().atUnixMicros());
+      }
+    }
+    long after = lifted;
+    return job.rehearsals().stream().anyMatch(r -> r.atUnixMicros() > after)
+        || job.ticks().stream()
+            .anyMatch(t -> t.state() == Tick.State.DONE && t.atUnixMicros() > after)
+        || job.acts().stream()
+            .filter(a -> a.kind() == Act.Kind.SWITCHED_ON || a.kind() == Act.Kind.FUSE_REPLACED)
+            .anyMatch(a -> !a.withdrawn() && a.atUnixMicros() > after);
   }
 
   /** Whether the cable was said to be dead on page 2. */

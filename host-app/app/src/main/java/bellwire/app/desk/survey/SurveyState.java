@@ -71,7 +71,7 @@ final class SurveyState {
 
   private void changed(Change change) {
     switch (change) {
-      case FACTS, ACTS, CABLES, SURVEYS -> load();
+      case FACTS, ACTS, CABLES, SURVEYS, REHEARSALS, TICKS -> load();
       default -> {}
     }
   }
@@ -113,7 +113,13 @@ final class SurveyState {
   private void put(CableRow row) {
     now =
         new Snapshot(
-            now.cables(), row, now.conductors(), now.surveys(), now.acts(), now.mainsHertz());
+            now.cables(),
+            row,
+            now.conductors(),
+            now.surveys(),
+            now.acts(),
+            now.worked(),
+            now.mainsHertz());
     tell();
     if (row.id() != 0) {
       ctx.later(ctx.visit().change(Change.CABLES, job -> job.put(row)), id -> {});
@@ -180,6 +186,7 @@ final class SurveyState {
             Map.copyOf(all),
             now.surveys(),
             now.acts(),
+            now.worked(),
             now.mainsHertz());
     tell();
     ctx.later(

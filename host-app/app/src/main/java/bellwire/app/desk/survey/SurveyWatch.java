@@ -24,6 +24,7 @@ final class SurveyWatch {
   private @Nullable Running<SurveyRow> running;
   private Progress.@Nullable Task task;
   private String todo = "";
+  private boolean answered;
 
   SurveyWatch(DeskContext ctx, SurveyState state, LivePanel live, Runnable changed) {
     this.ctx = ctx;
@@ -46,6 +47,7 @@ final class SurveyWatch {
       return;
     }
     todo = "Hands off the cable";
+    answered = false;
     ctx.interlock(InterlockState.UNKNOWN);
     Running<SurveyRow> begun = ctx.visit().survey(order, new Told());
     running = begun;
@@ -86,7 +88,7 @@ final class SurveyWatch {
       ctx.interlock(InterlockState.NOT_CONNECTED);
       ctx.notices().note("The survey was stopped; the board has let go of the cable.");
     } else {
-      ctx.interlock(InterlockState.UNKNOWN);
+      ctx.interlock(answered ? InterlockState.NOT_LET_GO : InterlockState.NOT_CONNECTED);
       ctx.notices().trouble(failure);
     }
     changed.run();
@@ -108,6 +110,7 @@ final class SurveyWatch {
       later(
           () -> {
             if (first) {
+              answered = true;
               ctx.interlock(InterlockState.CLEAR);
             }
             todo = "Hands off: measuring";
@@ -137,8 +140,8 @@ final class SurveyWatch {
       last = now;
       later(
           () -> {
-            boolean another = !todo.equals(forWhat);
-            todo = forWhat;
+            boolean another = !todo.equalsIgnoreCase(forWhat);
+            todo = Character.toUpperCase(forWhat.charAt(0)) + forWhat.substring(1);
             live.waiting(forWhat, sight, secondsLeft);
             at(Double.NaN, secondsLeft, forWhat);
             if (another) {

@@ -2,14 +2,12 @@ package bellwire.app.desk.vigil;
 
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.Words;
-import bellwire.app.job.CableRow;
-import bellwire.app.job.ConductorRow;
-import bellwire.app.job.Fact;
 import bellwire.app.report.Cautions;
 import bellwire.app.report.VigilCautions;
 import bellwire.app.vigil.VigilOrder;
 import bellwire.app.vigil.VigilPrompts;
 import bellwire.app.vigil.VigilSite;
+import bellwire.app.visit.Boards;
 import bellwire.link.Message.KeepVigil.Kind;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
@@ -33,6 +31,11 @@ import net.miginfocom.swing.MigLayout;
 /** What to watch, how long, and what a building without its heat is asked. */
 final class VigilForm extends JPanel {
   private static final long serialVersionUID = 1L;
+  private static final String LENGTH = "8 h";
+
+  /** The demo's bench shows what it has within this. */
+  private static final String DEMO_LENGTH = "2 h";
+
   private static final String[] FAR_ENDS = {"twisted together (a tie plug)", "the coded plug"};
 
   private final transient DeskContext ctx;
@@ -59,6 +62,9 @@ final class VigilForm extends JPanel {
   private int mainsHertz = 60;
   private boolean filled;
 
+  /** What the job told; what a person typed is not touched. */
+  private String suggested = "";
+
   /** A label and what it is for, shown with some programs. */
   private record Row(JLabel label, JComponent field, List<Kind> with) {}
 
@@ -84,7 +90,7 @@ final class VigilForm extends JPanel {
     add(left, "wmin 0");
     cautions.setName("vigil.cautions");
     add(cautions, "growx, top, wmin 0");
-    length.setText("8 h");
+    length.setText(ctx.visit().boards() instanceof Boards.Demo ? DEMO_LENGTH : LENGTH);
     choose(Kind.CONTINUITY);
   }
 
@@ -210,42 +216,27 @@ final class VigilForm extends JPanel {
 
   /** Takes what the job knows of its cable, where nothing was typed yet. */
   void prefill() {
-    ctx.later(
-        ctx.visit()
-            .ask(
-                all -> {
-                  List<CableRow> cables = all.cables();
-                  List<ConductorRow> conductors =
-                      cables.isEmpty() ? List.of() : all.conductors(cables.get(0).id());
-                  return new Known(cables, conductors, all.fact(Fact.MAINS_HERTZ));
-                }),
-        this::take);
+    ctx.later(ctx.visit().ask(VigilKnown::read), this::take);
   }
 
-  private record Known(List<CableRow> cables, List<ConductorRow> conductors, String mains) {}
-
-  private void take(Known known) {
+  private void take(VigilKnown known) {
     filled = false;
-    mainsHertz = known.mains().equals("50") ? 50 : 60;
-    metres = known.cables().isEmpty() ? Double.NaN : known.cables().get(0).metres();
-    if (ports.getText().isBlank() && !known.conductors().isEmpty()) {
-      List<String> named = new ArrayList<>();
-      boolean ends = known.conductors().stream().anyMatch(c -> !c.farColour().isBlank());
-      for (ConductorRow each : known.conductors()) {
-        if (ends && each.farColour().isBlank()) {
-          continue; // nothing is known of a far end to be tied
-        }
-        String colour = each.nearColour().replace(',', ' ').strip();
-        named.add("P" + (each.port() + 1) + (colour.isEmpty() ? "" : "=" + colour));
+    mainsHertz = known.mainsHertz();
+    metres = known.cable() == null ? Double.NaN : known.cable().metres();
+    String told = known.ports();
+    boolean own = !ports.getText().isBlank() && !ports.getText().equals(suggested);
+    if (!own && !told.isEmpty()) {
+      if (returned.getText().equals(first(suggested))) {
+        returned.setText("");
       }
-      ports.setText(String.join(",", named));
-      returned.setText("P" + (known.conductors().get(0).port() + 1));
+      suggested = told;
+      ports.setText(told);
     }
     if (ports.getText().isBlank()) {
       ports.setText(ctx.left("vigil.ports"));
     }
     if (returned.getText().isBlank()) {
-      returned.setText(ports.getText().isBlank() ? "" : ports.getText().split("[=,-]", 2)[0]);
+      returned.setText(first(ports.getText()));
     }
     if (leads.getText().isBlank()) {
       leads.setText(ctx.left("vigil.leads"));
@@ -260,10 +251,14 @@ final class VigilForm extends JPanel {
     typed();
   }
 
+  private static String first(String ports) {
+    return ports.split("[=,-]", 2)[0].strip();
+  }
+
   /** For the next time that the desk is opened. */
   void remember() {
     ctx.left("vigil.program", VigilOrder.name(kind));
-    ctx.left("vigil.ports", ports.getText());
+    ctx.left("vigil.ports", ports.getText().equals(suggested) ? "" : ports.getText());
     ctx.left("vigil.leads", leads.getText());
   }
 

@@ -9,7 +9,6 @@ import bellwire.app.desk.Page;
 import bellwire.app.desk.Progress;
 import bellwire.app.desk.Sounds;
 import bellwire.app.job.JobFileException;
-import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
 import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.HeatBy;
@@ -55,6 +54,7 @@ public final class VigilPage implements Page {
   private final AtomicReference<@Nullable VigilView> latest = new AtomicReference<>();
   private final Timer timer = new Timer(LOOK_MILLIS, e -> look());
   private List<VigilRow> rows = List.of();
+  private VigilCount count = VigilCount.NONE;
   private @Nullable VigilRunning running;
   private @Nullable VigilOrder order;
   private Progress.@Nullable Task task;
@@ -68,6 +68,7 @@ public final class VigilPage implements Page {
   private int looks;
   private long counted;
   private boolean wasUp = true;
+  private InterlockState told = InterlockState.NOT_CONNECTED;
   private String afterwards = "";
 
   public VigilPage(DeskContext ctx) {
@@ -87,7 +88,9 @@ public final class VigilPage implements Page {
         change -> {
           if (change == Change.VIGILS) {
             reload();
-          } else if (change == Change.CABLES || change == Change.FACTS) {
+          } else if (change == Change.CABLES
+              || change == Change.FACTS
+              || change == Change.SURVEYS) {
             form.prefill();
           }
         });
@@ -126,10 +129,12 @@ public final class VigilPage implements Page {
 
   private void reload() {
     Path job = ctx.visit().file();
-    ctx.later(ctx.visit().ask(all -> VigilReader.vigils(job)), this::take);
+    ctx.later(ctx.visit().ask(all -> VigilCount.read(job)), this::take);
   }
 
-  private void take(List<VigilRow> now) {
+  private void take(VigilCount read) {
+    List<VigilRow> now = read.rows();
+    count = read;
     rows = now;
     kept.show(now);
     if (running != null && now.size() > 0) {
@@ -196,6 +201,7 @@ public final class VigilPage implements Page {
     afterwards = "";
     latest.set(null);
     view = null;
+    told = InterlockState.NOT_CONNECTED;
     liveVigil = -1;
     counted = 0;
     wasUp = true;
@@ -203,7 +209,7 @@ public final class VigilPage implements Page {
     toWatching.setEnabled(true);
     show(WATCHING);
     watching.begin(asked);
-    ctx.interlock(asked.kind() == Kind.CALLS ? InterlockState.LIVE : InterlockState.UNKNOWN);
+    interlock(asked.kind() == Kind.CALLS ? InterlockState.LIVE : InterlockState.UNKNOWN);
     timer.start();
     ctx.later(vigil.done(), this::ended, this::failed);
     reload();
@@ -221,6 +227,12 @@ public final class VigilPage implements Page {
       return;
     }
     view = now;
+    if (running != null) {
+      interlock(
+          of.kind() == Kind.CALLS
+              ? InterlockState.LIVE
+              : now.up() ? InterlockState.CLEAR : InterlockState.SILENT);
+    }
     watching.show(of, now, here);
     Progress.Task running = task;
     if (running != null) {
@@ -234,9 +246,6 @@ public final class VigilPage implements Page {
     }
     if (wasUp && !now.up()) {
       ctx.sounds().play(Sounds.Tone.TROUBLE);
-    }
-    if (of.kind() != Kind.CALLS) {
-      ctx.interlock(now.up() ? InterlockState.CLEAR : InterlockState.UNKNOWN);
     }
     wasUp = now.up();
     if (looks % 10 == 0) {
@@ -288,20 +297,29 @@ public final class VigilPage implements Page {
     }
     watching.chart().live(false);
     toWatching.setEnabled(false);
-    ctx.interlock(InterlockState.UNKNOWN);
+    interlock(InterlockState.NOT_CONNECTED);
+  }
+
+  /** Told once for each change: it is spoken too. */
+  private void interlock(InterlockState state) {
+    if (!state.equals(told)) {
+      told = state;
+      ctx.interlock(state);
+    }
   }
 
   private void ended(End end) {
     VigilOrder of = order;
     over();
     if (end.byVoltage()) {
-      ctx.interlock(InterlockState.voltage("THE CABLE", ""));
+      interlock(InterlockState.voltage("THE CABLE", ""));
       ctx.sounds().play(Sounds.Tone.VOLTAGE);
       ctx.notices().trouble(end.words() + ". " + VigilPrompts.FOREIGN);
     } else {
       ctx.sounds().play(Sounds.Tone.DONE);
     }
     if (end.left()) {
+      interlock(InterlockState.ALONE);
       boolean disk = view != null && view.boardDiskBytes() > 0;
       ctx.notices()
           .note(
@@ -314,6 +332,7 @@ public final class VigilPage implements Page {
         ctx.interlock(InterlockState.NOT_CONNECTED);
       }
       if (!end.letGo()) {
+        interlock(InterlockState.NOT_LET_GO);
         ctx.notices().trouble(VigilRun.NOT_LET_GO);
       }
       afterwards =
@@ -323,7 +342,7 @@ public final class VigilPage implements Page {
     show(KEPT);
     Path job = ctx.visit().file();
     ctx.later(
-        ctx.visit().ask(all -> VigilReader.vigils(job)),
+        ctx.visit().ask(all -> VigilCount.read(job)),
         now -> {
           take(now);
           kept.choose(end.vigil());
@@ -331,7 +350,11 @@ public final class VigilPage implements Page {
   }
 
   private void failed(Throwable failure) {
+    boolean answered = view != null;
     over();
+    if (answered) {
+      interlock(InterlockState.NOT_LET_GO);
+    }
     ctx.sounds().play(Sounds.Tone.TROUBLE);
     ctx.notices().trouble(failure);
     show(FORM);
@@ -399,11 +422,6 @@ public final class VigilPage implements Page {
     if (running != null) {
       return now == null ? "beginning" : VigilRows.seconds(now.leftMicros()) + " left";
     }
-    if (rows.isEmpty()) {
-      return "not begun";
-    }
-    return unfinished().isPresent()
-        ? "left to the board"
-        : rows.size() + (rows.size() == 1 ? " vigil" : " vigils");
+    return unfinished().isPresent() ? "left to the board" : count.words();
   }
 }

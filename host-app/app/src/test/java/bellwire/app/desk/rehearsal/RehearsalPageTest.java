@@ -27,11 +27,12 @@ class RehearsalPageTest {
       rig.press("F5");
       rig.until("a step", 30, () -> says(band, "watched"));
       rig.shot("rehearsal-stage");
-      rig.until("it is over", 120, () -> rig.state("rehearsal").equals("1 done"));
+      rig.until("it is over", 120, () -> rig.state("rehearsal").endsWith("finding"));
       JTextArea outcome = rig.find("rehearsal.outcome", JTextArea.class);
       rig.until("its outcome", 60, () -> outcome.getText().contains("no-rest"));
       rig.shots("rehearsal-results");
       assertThat(rig.text("rehearsal.outcome")).contains("FINDINGS").contains("remedy:");
+      assertThat(rig.text("band.interlock")).startsWith("board not connected");
     }
   }
 

@@ -33,12 +33,13 @@ class VigilPageTest {
       rig.shots("vigil-watching");
       rig.click("vigil.end");
       rig.click("notice.end-it");
-      rig.until("it is over", 60, () -> rig.state("vigil").equals("1 vigil"));
+      rig.until("it is over", 60, () -> rig.state("vigil").startsWith("1 vigil, "));
       JTextArea statement = rig.find("vigil.statement", JTextArea.class);
       rig.until("its statement", 60, () -> statement.getText().contains("STATEMENT"));
       StripChart kept = rig.find("vigil.kept.chart", StripChart.class);
       rig.until("its chart", 30, () -> kept.picture() != null);
       rig.shots("vigil-kept");
+      assertThat(rig.text("band.interlock")).startsWith("board not connected");
       assertThat(VigilReader.vigils(rig.visit().file())).hasSize(1);
       try (VigilReader reader = VigilReader.open(rig.visit().file(), 1)) {
         assertThat(reader.marks().stream().map(m -> m.text()).toList())

@@ -1,10 +1,10 @@
-package bellwire.app.cli;
+package bellwire.app.report;
 
 import java.util.List;
 
 /** What to know before trusting a computed landing. */
-final class LandingCautions {
-  static final List<String> LINES =
+public final class LandingCautions {
+  public static final List<String> LINES =
       List.of(
           "Leave the power off until the findings are cleared. This is computed from what the files"
               + " say: what they do not say it cannot see.",
