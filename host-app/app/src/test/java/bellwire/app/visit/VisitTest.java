@@ -288,7 +288,6 @@ class VisitTest {
     VigilOrder again = VigilRun.order(file, left);
     assertThat(again.number()).isEqualTo(order.number());
     VigilRunning resumed = visit.resume(left, again, view -> {}, note -> {});
-    resumed.end();
     assertThat(done(resumed).vigil()).isEqualTo(left.id());
     assertThat(VigilReader.vigils(file)).singleElement().matches(v -> v.ending().isPresent());
   }

@@ -23,8 +23,8 @@ import java.util.TreeMap;
  * @param conductors by port, 0 for P1
  * @param surveys of this cable, oldest first
  * @param acts kinds of act that were recorded and not withdrawn
- * @param worked whether the job tells of work done after the first lifted survey: a rehearsal, an item
- *     of the checklist, power switched on again, a fuse; or a survey as left
+ * @param worked whether the job tells of work done after the first lifted survey: a rehearsal, an
+ *     item of the checklist, power switched on again, a fuse; or a survey as left
  */
 record Snapshot(
     List<CableRow> cables,
@@ -80,8 +80,7 @@ record Snapshot(
         hertz);
   }
 
-  private static boolean worked(JobRecords job, List<Seen> surveys)
-      throws JobFileException {
+  private static boolean worked(JobRecords job, List<Seen> surveys) throws JobFileException {
     long lifted = Long.MAX_VALUE;
     for (Seen one : surveys) {
       if (one.row().stage() == Stage.AS_LEFT) {
