@@ -297,7 +297,7 @@ class JourneyTest {
     rig.page("rehearsal");
     rig.until("read", 20, () -> rig.window().pages().get(4).next().words().startsWith("Begin"));
     rig.press("F5");
-    rig.until("it is over", 120, () -> rig.window().pages().get(4).state().equals("1 done"));
+    rig.until("it is over", 120, () -> rig.window().pages().get(4).state().endsWith("finding"));
     JTextArea outcome = rig.find("rehearsal.outcome", JTextArea.class);
     rig.until("its outcome", 60, () -> outcome.getText().contains("no-rest"));
     shots(rig, "journey-rehearsal");
@@ -311,7 +311,7 @@ class JourneyTest {
     rig.press("F5");
     rig.until("under way", 30, () -> rig.window().pages().get(5).state().endsWith(" left"));
     rig.press("SPACE");
-    rig.until("it is over", 120, () -> rig.window().pages().get(5).state().equals("1 vigil"));
+    rig.until("it is over", 120, () -> rig.window().pages().get(5).state().startsWith("1 vigil, "));
     JTextArea statement = rig.find("vigil.statement", JTextArea.class);
     rig.until("its statement", 60, () -> statement.getText().contains("STATEMENT"));
     shots(rig, "journey-vigil");

@@ -217,7 +217,6 @@ public final class RehearsalPage implements Page {
 
   private void ended(RehearsalRow row) {
     over();
-    ctx.interlock(InterlockState.NOT_CONNECTED);
     ctx.sounds().play(Sounds.Tone.DONE);
     show(RESULTS);
     reload(row.id());

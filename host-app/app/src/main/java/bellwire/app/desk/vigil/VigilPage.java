@@ -328,9 +328,6 @@ public final class VigilPage implements Page {
                       ? "and records on its own disk."
                       : "but has no disk of its own: it keeps the last minutes only."));
     } else {
-      if (end.letGo() && !end.byVoltage()) {
-        ctx.interlock(InterlockState.NOT_CONNECTED);
-      }
       if (!end.letGo()) {
         interlock(InterlockState.NOT_LET_GO);
         ctx.notices().trouble(VigilRun.NOT_LET_GO);
