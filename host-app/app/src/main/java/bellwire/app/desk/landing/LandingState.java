@@ -27,6 +27,7 @@ final class LandingState {
    * The key of the landing in hand, known once it is in the job: 0 before. Another's is another.
    */
   private AtomicLong row = new AtomicLong();
+
   private LandingStart.Known known = new LandingStart.Known(List.of(), null);
   private LongConsumer opening = id -> {};
   private @Nullable LandingDraft draft;
