@@ -101,14 +101,13 @@ final class HowPanel extends JPanel {
    * the work that follows a survey is done. What a person chooses stands until there is news.
    */
   private void suggest(Snapshot now) {
+    boolean another = suggestedFor != 0 && now.cable().id() != suggestedFor;
+    suggestedFor = now.cable().id(); // a new cable's first key is no news
     boolean news =
-        now.cable().id() != suggestedFor
-            || now.surveys().size() != suggestedAfter
-            || now.worked() != suggestedLeft;
+        another || now.surveys().size() != suggestedAfter || now.worked() != suggestedLeft;
     if (!news) {
       return;
     }
-    suggestedFor = now.cable().id();
     suggestedAfter = now.surveys().size();
     suggestedLeft = now.worked();
     boolean first = now.surveys().stream().noneMatch(Seen::hasResult);

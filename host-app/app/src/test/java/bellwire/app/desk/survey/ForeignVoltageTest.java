@@ -54,6 +54,7 @@ class ForeignVoltageTest {
       rig.page("survey");
       rig.click("survey.lifted");
       survey(rig, 1);
+      assertThat(surveys(rig).get(0).inPlace()).isFalse(); // as chosen before the cable had a row
       String json = surveys(rig).get(0).json();
       assertThat(rig.text("survey.voltage.head")).contains(VoltageText.HEADING);
       SurveySheet.Voltage v = Objects.requireNonNull(SurveySheet.of(json).voltage());
