@@ -42,6 +42,15 @@ class SmoothVigilTest {
    */
   private static final int ROUNDS = 3;
 
+  private static final long LEAST = 0;
+
+  /**
+   * Wall time is not for a gate whose machine does other work: it lets a tenth of the moves pass,
+   * where a reading or a drawing on the event thread would show at each. {@code
+   * -Dbellwire.stalls=0}, on a machine that does nothing else, lets none.
+   */
+  private static final int MOST = Integer.getInteger("bellwire.stalls", 6);
+
   private static final int MOVES = Integer.getInteger("bellwire.moves", 60);
 
   @TempDir Path directory;
@@ -64,10 +73,10 @@ class SmoothVigilTest {
       StripChart chart = rig.find("vigil.kept.chart", StripChart.class);
       rig.until("the chart", 60, () -> chart.picture() != null);
       long stalls = Long.MAX_VALUE;
-      for (int round = 1; round <= ROUNDS && stalls > 0; round++) {
+      for (int round = 1; round <= ROUNDS && stalls > LEAST; round++) {
         stalls = Math.min(stalls, round(rig, chart, job, day, cable, round));
       }
-      assertThat(stalls).as(rig.watch().worstEvent()).isZero();
+      assertThat(stalls).as(rig.watch().worstEvent()).isLessThanOrEqualTo(MOST);
     }
   }
 
