@@ -9,10 +9,12 @@ import java.awt.event.KeyEvent;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The first two stops of a visit in a real window, by keyboard and pointer. */
+@Tag("window")
 class BeginningTest {
   @TempDir Path directory;
 
@@ -27,16 +29,16 @@ class BeginningTest {
     try (DeskRig rig = DeskRig.empty(directory)) {
       assertThat(rig.next()).isEqualTo("Begin a new job");
       rig.press("F5");
-      rig.shots("choose-job");
+      rig.shot("choose-job");
       rig.type("files.name", file.toString());
       rig.press("ENTER");
       rig.until("the job is open", 20, () -> rig.window().pages().size() > 1);
       facts(rig);
-      rig.shots("visit");
+      rig.shot("visit");
       rig.press("F5");
       rig.until("the second stop", 5, () -> rig.state("visit").equals("A. Miller"));
       acts(rig);
-      rig.shots("safe");
+      rig.shot("safe");
       back(rig); // once before it is timed: classes are loaded, glyphs made
       rig.watch().reset();
       back(rig);
@@ -149,7 +151,7 @@ class BeginningTest {
       prefs = rig.prefs();
       rig.press("F1");
       assertThat(rig.shows("keys")).isTrue();
-      rig.shots("keys");
+      rig.shot("keys");
       rig.press("F1");
       rig.press("ESCAPE");
       assertThat(rig.shows("keys")).isFalse();

@@ -23,6 +23,7 @@ import javax.swing.JTable;
 import javax.swing.JViewport;
 import javax.swing.text.JTextComponent;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -31,6 +32,7 @@ import org.junit.jupiter.api.io.TempDir;
  * criterion 1.4.3, level AA); names for all that takes the keyboard (1.1.1, 4.1.2); targets of at
  * least 40 px, well above the 24 of 2.5.8.
  */
+@Tag("window")
 class ContrastTest {
   private static final double LEAST = 4.5;
   private static final int TARGET = 40;

@@ -6,9 +6,11 @@ import java.awt.Toolkit;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import javax.swing.SwingUtilities;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** That the watch sees a stall, and counts right. */
+@Tag("window")
 class EventThreadWatchTest {
 
   @Test

@@ -35,10 +35,12 @@ import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.assertj.swing.core.MouseButton;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A whole visit in a real window, by keyboard and pointer: from a new job to its PDF. */
+@Tag("window")
 class JourneyTest {
   private static final List<String> COLOURS =
       List.of("red", "white", "green", "blue", "yellow", "brown", "orange", "black");

@@ -23,10 +23,12 @@ import javax.imageio.ImageIO;
 import javax.swing.JList;
 import javax.swing.JTextField;
 import javax.swing.TransferHandler;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The checklist and the photographs, in a real window. */
+@Tag("window")
 class FinishPageTest {
   @TempDir Path directory;
 
@@ -90,7 +92,7 @@ class FinishPageTest {
       }
       rig.until("all", 20, () -> rig.state("finish").equals("1 not done"));
       assertThat(rig.next()).contains("Photograph");
-      rig.shots("finish");
+      rig.shot("finish");
     }
   }
 
@@ -134,7 +136,7 @@ class FinishPageTest {
               "AS_FOUND the old control, 客厅 image/jpeg", "AS_LEFT  image/png");
       assertThat(rig.visit().ask(all -> all.photoBytes(1)).get())
           .isEqualTo(Files.readAllBytes(found));
-      rig.shots("finish-photographs");
+      rig.shot("finish-photographs");
       rig.click("finish.move");
       rig.until(
           "moved",

@@ -21,10 +21,12 @@ import javax.swing.JLabel;
 import javax.swing.JList;
 import javax.swing.JTabbedPane;
 import org.assertj.swing.core.MouseButton;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The page of landings in a real window: by keys, by pointer, with findings as one edits. */
+@Tag("window")
 class LandingPageTest {
   @TempDir private Path directory;
 
@@ -179,7 +181,7 @@ class LandingPageTest {
     assertThat(stored(rig)).isNotEqualTo(before);
     rig.press("ctrl Z");
     assertThat(stored(rig)).isEqualTo(before);
-    rig.shots("landing");
+    rig.shot("landing");
     assertThat(rig.notices()).doesNotContain("TROUBLE");
   }
 }

@@ -6,10 +6,12 @@ import bellwire.app.desk.DeskRig;
 import java.nio.file.Path;
 import javax.swing.JButton;
 import javax.swing.JTextArea;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The demo's control rehearsed in the window: its missing rest is found. */
+@Tag("window")
 class RehearsalPageTest {
   @TempDir Path directory;
 
@@ -23,14 +25,14 @@ class RehearsalPageTest {
       rig.until("its trouble", 20, () -> says(band, "put right"));
       rig.type("rehearsal.time.rest", "5 min");
       rig.until("it is right again", 20, () -> says(band, "Begin"));
-      rig.shots("rehearsal-form");
+      rig.shot("rehearsal-form");
       rig.press("F5");
       rig.until("a step", 30, () -> says(band, "watched"));
       rig.shot("rehearsal-stage");
       rig.until("it is over", 120, () -> rig.state("rehearsal").endsWith("finding"));
       JTextArea outcome = rig.find("rehearsal.outcome", JTextArea.class);
       rig.until("its outcome", 60, () -> outcome.getText().contains("no-rest"));
-      rig.shots("rehearsal-results");
+      rig.shot("rehearsal-results");
       assertThat(rig.text("rehearsal.outcome")).contains("FINDINGS").contains("remedy:");
       assertThat(rig.text("band.interlock")).contains("board not connected");
     }

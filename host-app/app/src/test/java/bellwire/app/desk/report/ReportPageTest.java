@@ -7,10 +7,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import javax.swing.JLabel;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The report's pages and its files, in a real window. */
+@Tag("window")
 class ReportPageTest {
   @TempDir Path directory;
 
@@ -29,7 +31,7 @@ class ReportPageTest {
       rig.until("page 2", 20, () -> at.getText().startsWith("page 2 of"));
       rig.press("EQUALS");
       rig.press("0");
-      rig.shots("report");
+      rig.shot("report");
       save(rig, "pdf", out.resolve("a.pdf"));
       assertThat(Files.readString(out.resolve("a.pdf"), StandardCharsets.ISO_8859_1))
           .startsWith("%PDF-");

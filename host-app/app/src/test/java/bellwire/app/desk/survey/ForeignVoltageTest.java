@@ -18,10 +18,12 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.concurrent.TimeUnit;
 import javax.swing.JComboBox;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A survey that finds foreign voltage, in a real window. */
+@Tag("window")
 class ForeignVoltageTest {
   @TempDir private Path directory;
 
@@ -66,7 +68,7 @@ class ForeignVoltageTest {
           .contains("driven", "prove it dead");
       assertThat(rig.text("band.interlock")).contains("VOLTAGE AT P1", "P3");
       assertThat(rig.state("survey")).isEqualTo("VOLTAGE");
-      rig.shots("survey-voltage");
+      rig.shot("survey-voltage");
     }
   }
 }

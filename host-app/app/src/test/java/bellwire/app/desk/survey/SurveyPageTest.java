@@ -12,10 +12,12 @@ import java.util.Objects;
 import java.util.concurrent.TimeUnit;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The page of surveys in a real window, on the simulated bench. */
+@Tag("window")
 class SurveyPageTest {
   @TempDir private Path directory;
 
@@ -55,7 +57,7 @@ class SurveyPageTest {
       assertThat(rig.text("survey.evidence"))
           .contains("P1", "sound", "position " + c.position())
           .contains(new Evidence(sheet, bellwire.app.desk.Units.METRES).of("conductor:P1"));
-      rig.shots("survey");
+      rig.shot("survey");
       assertThat(rig.notices()).doesNotContain("TROUBLE");
       assertThat(rig.next()).isEqualTo("Go on to the landing");
     }

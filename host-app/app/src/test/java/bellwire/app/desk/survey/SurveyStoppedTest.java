@@ -8,10 +8,12 @@ import bellwire.app.visit.Boards;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A survey stopped, and facts of the cable taken back, in a real window. */
+@Tag("window")
 class SurveyStoppedTest {
   @TempDir private Path directory;
 

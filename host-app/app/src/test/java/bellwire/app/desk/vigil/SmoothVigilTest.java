@@ -25,6 +25,7 @@ import java.util.EnumSet;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.atomic.AtomicInteger;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -33,6 +34,7 @@ import org.junit.jupiter.api.io.TempDir;
  * simulated board surveys a cable. The day is always whole: {@code -Dbellwire.moves=N} moves
  * longer.
  */
+@Tag("window")
 class SmoothVigilTest {
   private static final long SEED = 1;
 

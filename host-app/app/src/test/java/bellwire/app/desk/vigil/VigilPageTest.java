@@ -7,10 +7,12 @@ import bellwire.app.job.VigilReader;
 import bellwire.app.vigil.VigilPrompts;
 import java.nio.file.Path;
 import javax.swing.JTextArea;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A vigil at the demo's house by keyboard: begun, marked, ended, looked at again. */
+@Tag("window")
 class VigilPageTest {
   @TempDir Path directory;
 
@@ -22,7 +24,7 @@ class VigilPageTest {
       rig.type("vigil.length", "forever");
       assertThat(rig.next()).startsWith("Say how long");
       rig.type("vigil.length", "8 h");
-      rig.shots("vigil-form");
+      rig.shot("vigil-form");
       rig.press("F5");
       rig.until("it is under way", 30, () -> rig.state("vigil").endsWith(" left"));
       rig.press("SPACE");
@@ -30,7 +32,7 @@ class VigilPageTest {
       rig.press("ENTER");
       StripChart live = rig.find("vigil.live.chart", StripChart.class);
       rig.until("a chart", 30, () -> live.picture() != null);
-      rig.shots("vigil-watching");
+      rig.shot("vigil-watching");
       rig.click("vigil.end");
       rig.click("notice.end-it");
       rig.until("it is over", 60, () -> rig.state("vigil").startsWith("1 vigil, "));
@@ -38,7 +40,7 @@ class VigilPageTest {
       rig.until("its statement", 60, () -> statement.getText().contains("STATEMENT"));
       StripChart kept = rig.find("vigil.kept.chart", StripChart.class);
       rig.until("its chart", 30, () -> kept.picture() != null);
-      rig.shots("vigil-kept");
+      rig.shot("vigil-kept");
       assertThat(rig.text("band.interlock")).contains("board not connected");
       assertThat(VigilReader.vigils(rig.visit().file())).hasSize(1);
       try (VigilReader reader = VigilReader.open(rig.visit().file(), 1)) {
