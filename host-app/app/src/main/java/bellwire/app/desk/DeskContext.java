@@ -21,6 +21,8 @@ public final class DeskContext {
   private final List<Runnable> repainted = new ArrayList<>();
   private final List<Consumer<Change>> changes = new ArrayList<>();
   private final List<Runnable> flushes = new ArrayList<>();
+  private final List<Runnable> closes = new ArrayList<>();
+  private boolean closed;
   private Units units = Units.METRES;
 
   DeskContext(Visit visit, DeskWindow window, LeftAs left) {
@@ -130,6 +132,22 @@ public final class DeskContext {
     flushes.forEach(Runnable::run);
   }
 
+  /**
+   * Told once, when another job takes this one's place or the window closes: threads are to end,
+   * files and timers to be let go of. What was told to {@link #later} still comes.
+   */
+  public void onClose(Runnable listener) {
+    closes.add(listener);
+  }
+
+  /** Changes are told no more. */
+  void close() {
+    if (!closed) {
+      closed = true;
+      closes.forEach(Runnable::run);
+    }
+  }
+
   DeskWindow window() {
     return window;
   }
@@ -159,7 +177,7 @@ public final class DeskContext {
   }
 
   private void told(Change change) {
-    if (isShown()) {
+    if (isShown() && !closed) {
       List.copyOf(changes).forEach(listener -> listener.accept(change));
     }
   }

@@ -137,6 +137,7 @@ public final class DeskWindow {
   /** Pages of another visit, or of none; the page last seen comes into view. */
   void show(List<Page> shown, @Nullable DeskContext context, Path file) {
     leave();
+    letGo();
     pages = shown;
     ctx = context;
     current = null;
@@ -179,6 +180,12 @@ public final class DeskWindow {
       page.left();
       rail.state(page);
       current = null;
+    }
+  }
+
+  private void letGo() {
+    if (ctx != null) {
+      ctx.close();
     }
   }
 
@@ -335,6 +342,7 @@ public final class DeskWindow {
   public void close() {
     flush();
     leave();
+    letGo();
     if (!frame.getBounds().isEmpty()) {
       boolean maximised = (frame.getExtendedState() & JFrame.MAXIMIZED_BOTH) != 0;
       prefs.put("maximised", maximised ? "yes" : "no");

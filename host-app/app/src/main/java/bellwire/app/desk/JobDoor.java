@@ -4,7 +4,6 @@ import bellwire.app.job.JobFileException;
 import bellwire.app.visit.DemoHouse;
 import bellwire.app.visit.Visit;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
@@ -59,7 +58,7 @@ final class JobDoor {
         CompletableFuture.supplyAsync(
             () -> {
               try {
-                return Files.createTempDirectory("bellwire-demo").resolve("demo.bellwire");
+                return DemoFolder.make();
               } catch (IOException e) {
                 throw new CompletionException(e);
               }
@@ -112,15 +111,17 @@ final class JobDoor {
       return;
     }
     Visit before = visit;
-    if (left != null) {
-      left.flush();
-    }
+    LeftAs leftBefore = left;
     LeftAs leftAs = new LeftAs(opened.visit(), opened.left());
     BoardPlace.of(leftAs.get(BoardPlace.KEY)).ifPresent(opened.visit()::boards);
     visit = opened.visit();
     left = leftAs;
     DeskContext ctx = new DeskContext(opened.visit(), window, leftAs);
     window.show(Pages.of(ctx), ctx, opened.visit().file());
+    if (leftBefore != null) {
+      // Only now: the page that went out of view has told how it was left.
+      leftBefore.flush();
+    }
     if (remembered) {
       prefs.opened(opened.visit().file());
       save();
@@ -178,6 +179,7 @@ final class JobDoor {
   private void letGo(Visit visit) {
     try {
       visit.close();
+      DemoFolder.remove(visit.file());
     } catch (JobFileException e) {
       SwingUtilities.invokeLater(() -> window.notices().trouble(e));
     }

@@ -18,6 +18,12 @@ final class LeftAs {
 
   private static final int SOON_MILLIS = 500;
 
+  /** More than a path or a line of a form has; what is longer is not worth remembering. */
+  private static final int MOST_CHARACTERS = 1000;
+
+  /** More than all pages have. */
+  private static final int MOST_KEYS = 200;
+
   private final Visit visit;
   private final Map<String, String> values = new TreeMap<>();
   private final Timer soon = new Timer(SOON_MILLIS, e -> write());
@@ -42,8 +48,13 @@ final class LeftAs {
     return values.getOrDefault(key, "");
   }
 
+  /** Remembers a value; of one that is too long, that there is none. */
   void put(String key, String value) {
-    if (!value.equals(values.put(key, value))) {
+    String kept = value.length() <= MOST_CHARACTERS ? value : "";
+    if (values.size() >= MOST_KEYS && !values.containsKey(key)) {
+      throw new IllegalArgumentException("too many things to remember, key=" + key);
+    }
+    if (!kept.equals(values.put(key, kept))) {
       soon.restart();
     }
   }

@@ -14,7 +14,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import java.util.concurrent.Executor;
+import java.util.concurrent.ExecutorService;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Consumer;
 
@@ -24,7 +24,7 @@ import java.util.function.Consumer;
  */
 final class Checker {
   private final AtomicLong newest = new AtomicLong();
-  private final Executor worker = Aside.thread("bellwire-landing-check");
+  private final ExecutorService worker = Aside.thread("bellwire-landing-check");
 
   /**
    * @param told on the checker's thread, unless a newer one was asked for meanwhile
@@ -53,6 +53,12 @@ final class Checker {
             }
           }
         });
+  }
+
+  /** Nothing is told any more. */
+  void close() {
+    newest.incrementAndGet();
+    worker.shutdownNow();
   }
 
   static Checked checked(LandingDraft draft, Which which, Installation installation) {

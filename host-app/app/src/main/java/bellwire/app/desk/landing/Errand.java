@@ -3,8 +3,9 @@ package bellwire.app.desk.landing;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.Progress;
 import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.Executor;
+import java.util.concurrent.ExecutorService;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import javax.swing.SwingUtilities;
 
@@ -27,10 +28,16 @@ final class Errand {
   private static final long TELL_NANOS = 150_000_000;
 
   private final DeskContext ctx;
-  private final Executor worker = Aside.thread("bellwire-landing-errand");
+  private final ExecutorService worker = Aside.thread("bellwire-landing-errand");
+  private final AtomicBoolean closed = new AtomicBoolean();
 
   Errand(DeskContext ctx) {
     this.ctx = ctx;
+    ctx.onClose(
+        () -> {
+          closed.set(true);
+          worker.shutdown();
+        });
   }
 
   /**
@@ -45,7 +52,7 @@ final class Errand {
     AtomicBoolean stop = new AtomicBoolean();
     Progress.Task task = ctx.progress().begin(what, () -> stop.set(true));
     CompletableFuture<T> future = new CompletableFuture<>();
-    worker.execute(() -> compute(work, new Told(task, stop), future));
+    worker.execute(() -> compute(work, new Told(task, () -> stop.get() || closed.get()), future));
     ctx.later(
         future,
         result -> {
@@ -54,7 +61,7 @@ final class Errand {
         },
         failure -> {
           task.end();
-          if (stop.get()) {
+          if (stop.get() || closed.get()) {
             ctx.notices().note("Stopped: " + what + ".");
           } else {
             ctx.notices().trouble(failure);
@@ -74,11 +81,11 @@ final class Errand {
   /** Seldom enough for the event thread. */
   private static final class Told implements Watch {
     private final Progress.Task task;
-    private final AtomicBoolean stop;
+    private final BooleanSupplier stop;
     private final long began = System.nanoTime();
     private long last;
 
-    Told(Progress.Task task, AtomicBoolean stop) {
+    Told(Progress.Task task, BooleanSupplier stop) {
       this.task = task;
       this.stop = stop;
     }
@@ -91,7 +98,7 @@ final class Errand {
         double left = share > 0.02 ? (now - began) * 1e-9 * (1 - share) / share : Double.NaN;
         SwingUtilities.invokeLater(() -> task.at(share, left, words));
       }
-      return !stop.get();
+      return !stop.getAsBoolean();
     }
   }
 }

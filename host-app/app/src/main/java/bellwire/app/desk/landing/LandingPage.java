@@ -79,6 +79,7 @@ public final class LandingPage implements Page {
     state.listen(this::show);
     state.onOpen(this::load);
     ctx.onChange(this::changed);
+    ctx.onClose(checker::close);
     load();
   }
 

@@ -4,6 +4,7 @@ import bellwire.app.desk.DeskContext;
 import bellwire.app.document.page.Paper;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
+import java.util.concurrent.CancellationException;
 import java.util.function.Consumer;
 import javax.swing.JButton;
 import javax.swing.JLabel;
@@ -147,6 +148,11 @@ final class PreviewPanel extends JPanel implements PageSheet.Asked {
         image -> {
           if (mine == asked) {
             sheet.show(image, words, fromTop);
+          }
+        },
+        failure -> {
+          if (mine == asked && !(failure instanceof CancellationException)) {
+            ctx.notices().trouble(failure);
           }
         });
   }

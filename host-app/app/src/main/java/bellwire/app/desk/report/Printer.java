@@ -13,8 +13,8 @@ import java.time.Clock;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CancellationException;
 import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.CompletionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import org.jspecify.annotations.Nullable;
@@ -42,16 +42,34 @@ final class Printer {
             return thread;
           });
   private @Nullable ReportPreview preview;
+  private volatile boolean closed;
 
   Printer(Path job, Clock clock) {
     this.job = job;
     this.clock = clock;
   }
 
+  /** Lets go of the pages and of the thread; a file that is being written is written to its end. */
+  void close() {
+    if (!closed) {
+      closed = true;
+      press.execute(
+          () -> {
+            try {
+              drop();
+            } catch (IOException e) {
+              // Nobody looks at it any more.
+            }
+          });
+      press.shutdown();
+    }
+  }
+
   /** Sets the pages anew, as the job stands now. */
   CompletableFuture<Proof> set(Paper paper) {
     return run(
         () -> {
+          refuseClosed();
           List<Missing.Gap> missing;
           try (JobReader reader = JobReader.open(job)) {
             missing = Missing.of(reader);
@@ -70,6 +88,7 @@ final class Printer {
   CompletableFuture<BufferedImage> page(int page, double scale) {
     return run(
         () -> {
+          refuseClosed();
           ReportPreview set = preview;
           if (set == null) {
             throw new IOException("no pages are set yet");
@@ -84,21 +103,30 @@ final class Printer {
         job, clock.instant(), ZoneId.systemDefault(), ProgramVersion.text());
   }
 
+  private void refuseClosed() {
+    if (closed) {
+      throw new CancellationException("the report is looked at no more");
+    }
+  }
+
   /** After what was asked for before. */
   <T> CompletableFuture<T> run(Callable<T> work) {
-    return CompletableFuture.supplyAsync(
+    if (closed) {
+      return CompletableFuture.failedFuture(
+          new CancellationException("the report is looked at no more"));
+    }
+    CompletableFuture<T> result = new CompletableFuture<>();
+    press.execute(
         () -> {
           try {
-            return work.call();
+            result.complete(work.call());
           } catch (UncheckedIOException e) {
-            throw new CompletionException(e.getCause());
-          } catch (RuntimeException e) {
-            throw e;
-          } catch (Exception e) {
-            throw new CompletionException(e);
+            result.completeExceptionally(e.getCause());
+          } catch (Exception | Error e) {
+            result.completeExceptionally(e);
           }
-        },
-        press);
+        });
+    return result;
   }
 
   private void drop() throws IOException {

@@ -15,6 +15,7 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.CancellationException;
 import javax.swing.ButtonGroup;
 import javax.swing.JButton;
 import javax.swing.JComponent;
@@ -65,6 +66,7 @@ public final class ReportPage implements Page {
     saving = new Saving(ctx, printer, clock, this::saved);
     place.add(page(), "report");
     ctx.onChange(change -> jobChanged());
+    ctx.onClose(printer::close);
     String at = ctx.left(AT);
     preview.page(at.matches("[0-9]{1,4}") ? Integer.parseInt(at) : 0);
   }
@@ -162,7 +164,9 @@ public final class ReportPage implements Page {
           changed = true;
           stale();
           ctx.changed(this);
-          ctx.notices().trouble(failure);
+          if (!(failure instanceof CancellationException)) {
+            ctx.notices().trouble(failure);
+          }
         });
   }
 

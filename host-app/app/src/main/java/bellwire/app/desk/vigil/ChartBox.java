@@ -52,6 +52,7 @@ final class ChartBox extends JPanel {
     chart.tell(words::setText, why -> ctx.notices().trouble(why));
     look();
     ctx.onLook(this::look);
+    ctx.onClose(chart::close);
   }
 
   /** Text that changes while nobody types in it need not be scrolled to its end. */

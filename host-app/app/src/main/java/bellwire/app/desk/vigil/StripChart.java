@@ -42,6 +42,7 @@ public final class StripChart extends JComponent implements Accessible {
   private transient Consumer<String> told = words -> {};
   private transient Consumer<String> trouble = words -> {};
   private transient @Nullable StripLoop loop;
+  private transient boolean closed;
   private transient @Nullable StripImage shown;
   private transient StripView view = StripView.ALL;
   private double share = 1;
@@ -101,6 +102,9 @@ public final class StripChart extends JComponent implements Accessible {
   /** Shows a vigil of a job file, all of it. */
   public void show(Path job, long vigil, boolean live) {
     clear();
+    if (closed) {
+      return;
+    }
     share = 0;
     view = StripView.ALL;
     StripLoop[] own = new StripLoop[1];
@@ -156,6 +160,12 @@ public final class StripChart extends JComponent implements Accessible {
       old.close();
     }
     repaint();
+  }
+
+  /** Shows nothing from now on. */
+  void close() {
+    closed = true;
+    clear();
   }
 
   /** Whether it is still being written. */
