@@ -2,6 +2,7 @@ package bellwire.app.job;
 
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -19,6 +20,7 @@ public final class JobRecords {
   private final RecordTables tables;
   private final RecordLimits limits;
   private final boolean writing;
+  private final List<SurveyRow> surveyResults = new ArrayList<>();
 
   JobRecords(Path path, Statements sql, boolean writing) {
     this.path = path;
@@ -87,6 +89,16 @@ public final class JobRecords {
   /** In the order in which they were done. */
   public List<SurveyRow> surveys() throws JobFileException {
     return read(tables::surveys);
+  }
+
+  /**
+   * The same without their readings. A survey is added and never changed: what was read once is not
+   * read again.
+   */
+  public List<SurveyRow> surveyResults() throws JobFileException {
+    long last = surveyResults.isEmpty() ? 0 : surveyResults.get(surveyResults.size() - 1).id();
+    surveyResults.addAll(read(() -> tables.surveyResults(last)));
+    return List.copyOf(surveyResults);
   }
 
   /** Returns its key. */

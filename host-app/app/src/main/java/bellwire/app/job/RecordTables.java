@@ -152,6 +152,23 @@ final class RecordTables {
     sql.change("DELETE FROM conductor WHERE cable = ? AND port = ?", cable, port);
   }
 
+  /** Those with greater keys, in their order, without their readings. */
+  List<SurveyRow> surveyResults(long after) throws SQLException {
+    return sql.select(
+        "SELECT id, cable, in_place, stage, at_unix_micros, json FROM survey WHERE id > ? ORDER BY"
+            + " id",
+        r ->
+            new SurveyRow(
+                r.getLong(1),
+                r.getLong(2),
+                r.getBoolean(3),
+                named(Stage.class, r.getString(4)),
+                r.getLong(5),
+                r.getString(6),
+                new byte[0]),
+        after);
+  }
+
   List<SurveyRow> surveys() throws SQLException {
     return sql.select(
         "SELECT id, cable, in_place, stage, at_unix_micros, json, readings FROM survey ORDER BY id",

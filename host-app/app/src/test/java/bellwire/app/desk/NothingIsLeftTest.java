@@ -11,12 +11,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
  * That a job that is closed leaves nothing behind: no thread, no open file, no demo's directory.
  */
+@Tag("window")
 class NothingIsLeftTest {
   private static final long SEED = 1;
   private static final List<String> OWN = List.of("bellwire-", "desk-", "vigil-");

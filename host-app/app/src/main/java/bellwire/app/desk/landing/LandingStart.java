@@ -88,17 +88,18 @@ final class LandingStart {
 
   /** The cable as it was surveyed last with the conductors lifted; null where it was not. */
   @Nullable SurveyedCable surveyed(long cable) throws JobFileException {
-    SurveyedCable last = null;
-    for (SurveyRow row : job.surveys()) {
+    List<SurveyRow> surveys = job.surveyResults();
+    for (int i = surveys.size() - 1; i >= 0; i--) {
+      SurveyRow row = surveys.get(i);
       if (row.cable() == cable && !row.inPlace()) {
         try {
-          last = SurveyedCable.of(name(cable), row.json());
+          return SurveyedCable.of(name(cable), row.json());
         } catch (IOException e) {
           // Ended by voltage: it has no result.
         }
       }
     }
-    return last;
+    return null;
   }
 
   private String name(long cable) throws JobFileException {

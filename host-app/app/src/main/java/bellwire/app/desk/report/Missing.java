@@ -74,7 +74,7 @@ final class Missing {
     if (cables.isEmpty()) {
       gap("No cable was surveyed", "survey");
     }
-    List<SurveyRow> surveys = records.surveys();
+    List<SurveyRow> surveys = records.surveyResults();
     for (CableRow cable : cables) {
       for (Stage stage : Stage.values()) {
         if (surveys.stream().noneMatch(s -> s.cable() == cable.id() && s.stage() == stage)) {

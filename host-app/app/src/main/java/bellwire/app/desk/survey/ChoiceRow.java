@@ -3,6 +3,7 @@ package bellwire.app.desk.survey;
 import bellwire.app.job.CableRow;
 import java.util.ArrayList;
 import java.util.List;
+import javax.swing.DefaultComboBoxModel;
 import javax.swing.JComboBox;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
@@ -82,8 +83,7 @@ final class ChoiceRow extends JPanel {
       there.add(box.getItemAt(i));
     }
     if (!there.equals(items)) {
-      box.removeAllItems();
-      items.forEach(box::addItem);
+      box.setModel(new DefaultComboBoxModel<>(items.toArray(new Item[0])));
     }
     @Nullable Item chosen = null;
     for (Item item : items) {

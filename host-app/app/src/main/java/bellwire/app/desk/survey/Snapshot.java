@@ -45,8 +45,9 @@ record Snapshot(
    * On the job's thread.
    *
    * @param wanted cable; 0 for the first
+   * @param read what was read before
    */
-  static Snapshot read(JobRecords job, long wanted) throws JobFileException {
+  static Snapshot read(JobRecords job, long wanted, SurveysRead read) throws JobFileException {
     List<CableRow> cables = job.cables();
     CableRow cable = cables.isEmpty() ? NEW : cables.get(0);
     for (CableRow one : cables) {
@@ -57,9 +58,9 @@ record Snapshot(
     if (cable.id() != 0) {
       List<ConductorRow> rows = job.conductors(cable.id());
       rows.forEach(row -> conductors.put(row.port(), row));
-      for (SurveyRow row : job.surveys()) {
+      for (SurveyRow row : job.surveyResults()) {
         if (row.cable() == cable.id()) {
-          surveys.add(Seen.of(row, rows));
+          surveys.add(read.of(row, rows));
         }
       }
     }

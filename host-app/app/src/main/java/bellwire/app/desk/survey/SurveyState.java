@@ -20,6 +20,7 @@ final class SurveyState {
 
   private final DeskContext ctx;
   private final List<Runnable> listeners = new ArrayList<>();
+  private final SurveysRead surveysRead = new SurveysRead();
   private Snapshot now = Snapshot.EMPTY;
   private long wanted;
   private long survey;
@@ -60,7 +61,7 @@ final class SurveyState {
   void load() {
     long of = wanted;
     ctx.later(
-        ctx.visit().ask(job -> Snapshot.read(job, of)),
+        ctx.visit().ask(job -> Snapshot.read(job, of, surveysRead)),
         read -> {
           if (!making && of == wanted) {
             now = read;

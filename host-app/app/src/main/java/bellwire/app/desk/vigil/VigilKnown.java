@@ -33,7 +33,9 @@ record VigilKnown(
     List<CableRow> cables = job.cables();
     CableRow cable = cables.isEmpty() ? null : cables.get(0);
     Set<String> fit = null;
-    for (SurveyRow row : job.surveys()) {
+    List<SurveyRow> surveys = job.surveyResults();
+    for (int i = surveys.size() - 1; i >= 0 && fit == null; i--) {
+      SurveyRow row = surveys.get(i);
       Optional<Set<String>> told = row.inPlace() ? Optional.empty() : fit(row);
       if (told.isPresent()) {
         fit = told.get();
