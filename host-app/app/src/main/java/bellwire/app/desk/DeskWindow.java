@@ -2,7 +2,6 @@ package bellwire.app.desk;
 
 import bellwire.app.desk.Notices.Choice;
 import java.awt.BorderLayout;
-import java.awt.CardLayout;
 import java.awt.Dimension;
 import java.awt.GraphicsConfiguration;
 import java.awt.Rectangle;
@@ -25,8 +24,6 @@ import org.jspecify.annotations.Nullable;
  * and closing of job files is {@link JobDoor}'s.
  */
 public final class DeskWindow {
-  private static final String KEYS_CARD = "keys";
-
   /** Of the window's width in type sizes, below which the rail leaves out its words of state. */
   private static final int NARROW_EMS = 70;
 
@@ -38,8 +35,7 @@ public final class DeskWindow {
   private final CompletableFuture<Void> closed = new CompletableFuture<>();
 
   private final JFrame frame = new JFrame("Bellwire");
-  private final CardLayout cards = new CardLayout();
-  private final JPanel place = new JPanel(cards);
+  private final PagesView place = new PagesView();
   private final Band band;
   private final Rail rail;
   private final RailFoot foot;
@@ -51,7 +47,6 @@ public final class DeskWindow {
   private List<Page> pages = List.of();
   private @Nullable Page current;
   private @Nullable DeskContext ctx;
-  private @Nullable KeysPanel keysPanel;
 
   /**
    * @param prefs read before; saved with each change
@@ -141,11 +136,7 @@ public final class DeskWindow {
     pages = shown;
     ctx = context;
     current = null;
-    place.removeAll();
-    keysPanel = null;
-    for (Page page : pages) {
-      place.add(new PageView(page), page.key());
-    }
+    place.pages(pages);
     rail.show(pages);
     frame.setTitle(file.toString().isEmpty() ? "Bellwire" : file.getFileName() + " – Bellwire");
     interlock(InterlockState.NOT_CONNECTED);
@@ -160,7 +151,7 @@ public final class DeskWindow {
       if (page.key().equals(key)) {
         leave();
         current = page;
-        cards.show(place, key);
+        place.show(key);
         rail.select(page);
         page.entered();
         changed(page);
@@ -222,7 +213,7 @@ public final class DeskWindow {
 
   /** Esc: the list of keys first, then what runs. */
   void escape() {
-    if (keysPanel != null) {
+    if (place.isOver()) {
       hideKeys();
     } else {
       progress.cancel();
@@ -230,23 +221,18 @@ public final class DeskWindow {
   }
 
   void showKeys() {
-    if (keysPanel == null) {
-      keysPanel = new KeysPanel(keys.keys(), this::hideKeys);
-      JScrollPane view = new JScrollPane(keysPanel);
+    if (!place.isOver()) {
+      KeysPanel list = new KeysPanel(keys.keys(), this::hideKeys);
+      JScrollPane view = new JScrollPane(list);
       view.setBorder(BorderFactory.createEmptyBorder());
-      place.add(view, KEYS_CARD);
-      cards.show(place, KEYS_CARD);
-      keysPanel.focus();
+      place.over(view);
+      list.focus();
     }
   }
 
   private void hideKeys() {
-    if (keysPanel != null) {
-      place.remove(place.getComponentCount() - 1);
-      keysPanel = null;
-      if (current != null) {
-        cards.show(place, current.key());
-      }
+    if (place.isOver()) {
+      place.back();
       rail.focus();
     }
   }
@@ -322,6 +308,7 @@ public final class DeskWindow {
 
   private void look() {
     Look.apply(theme, percent);
+    place.lookChanged();
     foot.show(theme, percent, sounds.on());
     if (ctx != null) {
       ctx.lookChanged();

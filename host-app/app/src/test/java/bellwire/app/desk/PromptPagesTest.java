@@ -1,0 +1,123 @@
+package bellwire.app.desk;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import bellwire.app.job.InventedVigils;
+import bellwire.app.job.JobFile;
+import bellwire.app.job.Photo;
+import bellwire.app.job.Stage;
+import bellwire.app.visit.Boards;
+import bellwire.app.visit.DemoHouse;
+import java.awt.Color;
+import java.awt.GradientPaint;
+import java.awt.Graphics2D;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import javax.imageio.ImageIO;
+import javax.swing.JLabel;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * How long the event thread is held where pages, light and size are changed, in a job with a survey,
+ * a landing, a vigil and photographs. {@code -Dbellwire.rounds=N} goes round more often.
+ */
+@Tag("window")
+class PromptPagesTest {
+  private static final int ROUNDS = Integer.getInteger("bellwire.rounds", 1);
+  private static final long SEED = 1;
+  private static final int PHOTOS = 6;
+
+  @TempDir Path directory;
+
+  /** The longest event of each thing that was done, in milliseconds. */
+  private final Map<String, Double> longest = new TreeMap<>();
+
+  @Test
+  void noChangeOfPageLightOrSizeHoldsTheWindow() throws Exception {
+    DeskRig.require();
+    Path file = directory.resolve("house.bellwire");
+    DemoHouse.open(file).close();
+    try (JobFile job = JobFile.open(file)) {
+      InventedVigils.continuity(job, file, 2, SEED);
+      for (int i = 0; i < PHOTOS; i++) {
+        Stage stage = i % 2 == 0 ? Stage.AS_FOUND : Stage.AS_LEFT;
+        job.records().add(new Photo(0, stage, "wall " + i, i, "", 0), picture(i));
+      }
+    }
+    try (DeskRig rig = DeskRig.job(file)) {
+      rig.visit().boards(new Boards.Demo(false));
+      rig.page("survey");
+      rig.press("F5");
+      rig.until("the survey is over", 60, () -> rig.state("survey").contains("finding"));
+      for (int round = 0; round <= ROUNDS; round++) { // the first loads classes and makes glyphs
+        longest.clear();
+        pages(rig);
+        looks(rig);
+      }
+    }
+    StringBuilder table = new StringBuilder();
+    longest.forEach(
+        (what, millis) -> table.append(String.format(Locale.ROOT, "%7.1f ms  %s%n", millis, what)));
+    System.out.printf("PromptPagesTest: the longest event, seed=%d%n%s", SEED, table);
+    assertThat(longest.values()).as(table.toString()).allMatch(millis -> millis <= 100);
+  }
+
+  private void pages(DeskRig rig) {
+    for (Page page : rig.get(() -> List.copyOf(rig.window().pages()))) {
+      timed(
+          rig,
+          "page " + page.key(),
+          () -> {
+            rig.page(page.key());
+            if (page.key().equals("report")) {
+              JLabel at = rig.find("report.at", JLabel.class);
+              rig.until("the pages are set", 30, () -> at.getText().startsWith("page 1 of"));
+            }
+          });
+    }
+    rig.page("finish");
+    timed(rig, "photographs", () -> rig.press("alt P"));
+    timed(rig, "checklist", () -> rig.press("alt C"));
+  }
+
+  private void looks(DeskRig rig) {
+    for (String page : List.of("visit", "survey", "vigil", "finish", "report")) {
+      rig.page(page);
+      for (Theme theme : Theme.values()) {
+        timed(rig, "light " + theme.key() + " at " + page, () -> rig.run(w -> w.theme(theme)));
+      }
+      timed(rig, "size 150 % at " + page, () -> rig.run(w -> w.percent(150)));
+      timed(rig, "size 100 % at " + page, () -> rig.run(w -> w.percent(100)));
+      rig.run(w -> w.theme(Theme.LIGHT));
+      rig.robot().waitForIdle();
+    }
+  }
+
+  private void timed(DeskRig rig, String what, Runnable act) {
+    rig.robot().waitForIdle();
+    rig.watch().reset();
+    act.run();
+    rig.robot().waitForIdle();
+    rig.robot().waitForIdle(); // what came from other threads
+    longest.merge(what, rig.watch().worstMillis(), Math::max);
+  }
+
+  /** Of a camera's size. */
+  private static byte[] picture(int number) throws Exception {
+    BufferedImage image = new BufferedImage(2000, 1500, BufferedImage.TYPE_INT_RGB);
+    Graphics2D g = image.createGraphics();
+    g.setPaint(new GradientPaint(0, 0, Color.ORANGE, 2000, 1500 - 200 * number, Color.BLUE));
+    g.fillRect(0, 0, 2000, 1500);
+    g.dispose();
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    ImageIO.write(image, "jpg", out);
+    return out.toByteArray();
+  }
+}
