@@ -30,6 +30,16 @@ public final class DeskContext {
     this.window = window;
     this.left = left;
     visit.listen(change -> SwingUtilities.invokeLater(() -> told(change)));
+    UnkeptNotice notice = new UnkeptNotice(window.notices());
+    visit.listenUnkept(
+        now ->
+            SwingUtilities.invokeLater(
+                () -> {
+                  if (!closed) {
+                    notice.show(now);
+                  }
+                }));
+    closes.add(notice::clear);
   }
 
   public Visit visit() {

@@ -31,6 +31,7 @@ public final class DeskWindow {
   private final Notices notices = new Notices();
   private final Progress progress = new Progress();
   private final Sounds sounds = new Sounds();
+  private final Leaving leaving = new Leaving(notices, progress);
   private final JobDoor door;
   private final CompletableFuture<Void> closed = new CompletableFuture<>();
 
@@ -97,7 +98,7 @@ public final class DeskWindow {
         new WindowAdapter() {
           @Override
           public void windowClosing(WindowEvent e) {
-            close();
+            askToClose();
           }
         });
     frame.addComponentListener(
@@ -323,6 +324,19 @@ public final class DeskWindow {
     rail.narrow(narrow);
     band.narrow(narrow);
     frame.validate();
+  }
+
+  /** As a person closes it: asks first where something would be broken off or lost. */
+  void askToClose() {
+    flush();
+    leaving(this::close);
+  }
+
+  /** Does what takes the job out of the window, after a question where that loses something. */
+  void leaving(Runnable go) {
+    if (leaving.ask(door.visit().orElse(null), go)) {
+      noticesPanel.focus();
+    }
   }
 
   /** Asks nothing and loses nothing; completes {@link #closed()} when the board is let go. */

@@ -2,9 +2,6 @@ package bellwire.app.desk;
 
 import bellwire.app.job.Fact;
 import bellwire.app.visit.Change;
-import javax.swing.Timer;
-import javax.swing.event.DocumentEvent;
-import javax.swing.event.DocumentListener;
 import javax.swing.text.JTextComponent;
 
 /**
@@ -12,16 +9,18 @@ import javax.swing.text.JTextComponent;
  * goes elsewhere, before an undo and before closing. Each keeping is one edit to take back.
  */
 final class FactField {
-  private static final int SOON_MILLIS = 700;
-
   private final DeskContext ctx;
   private final Fact fact;
   private final String words;
   private final JTextComponent field;
   private final Runnable kept;
-  private final Timer soon = new Timer(SOON_MILLIS, e -> keep());
+  private final KeptField keeper;
   private String last = "";
-  private boolean filling;
+
+  private int edits;
+
+  /** The last edit that the file has taken; what it has not taken stays in the field. */
+  private int inFile;
 
   /**
    * @param words what it is, in the words of its label
@@ -33,18 +32,9 @@ final class FactField {
     this.words = words;
     this.field = field;
     this.kept = kept;
-    soon.setRepeats(false);
     field.setName("visit." + fact.name().toLowerCase(java.util.Locale.ROOT).replace('_', '-'));
     field.getAccessibleContext().setAccessibleName(words);
-    field.getDocument().addDocumentListener(new Typed());
-    field.addFocusListener(
-        new java.awt.event.FocusAdapter() {
-          @Override
-          public void focusLost(java.awt.event.FocusEvent e) {
-            keep();
-          }
-        });
-    ctx.onFlush(this::keep);
+    keeper = new KeptField(ctx, field, this::keep);
   }
 
   String text() {
@@ -53,21 +43,13 @@ final class FactField {
 
   /** As the file has it; what is being typed stays. */
   void load(String text) {
-    if (!soon.isRunning() && !text.equals(last)) {
+    if (!keeper.typing() && inFile == edits && !text.equals(last)) {
       last = text;
-      fill(text);
+      keeper.fill(text);
     }
   }
 
-  private void fill(String text) {
-    filling = true;
-    field.setText(text);
-    field.setCaretPosition(0);
-    filling = false;
-  }
-
   private void keep() {
-    soon.stop();
     String before = last;
     String now = text();
     if (!now.equals(before)) {
@@ -78,12 +60,13 @@ final class FactField {
 
   private void again(String text) {
     put(text);
-    fill(text);
+    keeper.fill(text);
     field.requestFocusInWindow();
   }
 
   private void put(String text) {
     last = text;
+    int mine = ++edits;
     ctx.later(
         ctx.visit()
             .change(
@@ -92,29 +75,9 @@ final class FactField {
                   records.fact(fact, text);
                   return text;
                 }),
-        done -> kept.run());
-  }
-
-  private final class Typed implements DocumentListener {
-    @Override
-    public void insertUpdate(DocumentEvent e) {
-      changed();
-    }
-
-    @Override
-    public void removeUpdate(DocumentEvent e) {
-      changed();
-    }
-
-    @Override
-    public void changedUpdate(DocumentEvent e) {
-      changed();
-    }
-
-    private void changed() {
-      if (!filling) {
-        soon.restart();
-      }
-    }
+        done -> {
+          inFile = Math.max(inFile, mine);
+          kept.run();
+        });
   }
 }

@@ -46,11 +46,19 @@ final class JobDoor {
   }
 
   void open(Path file) {
-    open(file, false);
+    if (isOpen(file)) {
+      window.notices().note(file.getFileName() + " is open in this window already.");
+    } else {
+      window.leaving(() -> open(file, false));
+    }
   }
 
   /** The demo's house, in a file of its own that nobody has to keep. */
   void demo() {
+    window.leaving(this::makeDemo);
+  }
+
+  private void makeDemo() {
     if (closing) {
       return;
     }
@@ -67,16 +75,17 @@ final class JobDoor {
     onEventThread(made, path -> open(path, true));
   }
 
+  private boolean isOpen(Path file) {
+    return visit != null
+        && visit.file().toAbsolutePath().normalize().equals(file.toAbsolutePath().normalize());
+  }
+
   private void open(Path file, boolean demo) {
     if (closing) {
       return;
     }
     asked = file;
     Path path = file.toAbsolutePath().normalize();
-    if (visit != null && visit.file().toAbsolutePath().normalize().equals(path)) {
-      window.notices().note(path.getFileName() + " is open in this window already.");
-      return;
-    }
     CompletableFuture<Opened> opening =
         CompletableFuture.supplyAsync(() -> visitOf(path, demo), files).thenCompose(this::asLeft);
     onEventThread(opening, opened -> replaceBy(opened, !demo));

@@ -1,6 +1,7 @@
 package bellwire.app.job;
 
 import java.nio.file.Path;
+import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
@@ -200,6 +201,11 @@ public final class JobRecords {
    */
   public String digest() throws JobFileException {
     return read(() -> JobDigest.of(tables.sql()));
+  }
+
+  /** For tests that fill the disk. */
+  Connection connection() {
+    return tables.sql().connection();
   }
 
   private void needCable(long cable) throws JobFileException {

@@ -3,6 +3,7 @@ package bellwire.app.vigil;
 import bellwire.analysis.survey.BoardModel;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.JobFileException;
+import bellwire.app.job.Stream;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
 import bellwire.app.job.VigilStore;
@@ -38,6 +39,8 @@ public final class VigilRun implements AutoCloseable {
   private static final long CALM_MICROS = 20_000_000;
 
   private static final String COULD_NOT_BEGIN = "could not begin: ";
+
+  private static final String WITHOUT_BOARD = "ended by hand, without the board's answer";
 
   /** Where a board was asked to stop and did not say that it has. */
   public static final String NOT_LET_GO =
@@ -185,6 +188,24 @@ public final class VigilRun implements AutoCloseable {
       run.close();
       throw e;
     }
+  }
+
+  /**
+   * Ends a vigil that was left, where the board does not answer: what the board recorded alone
+   * stays with it.
+   *
+   * @return how it ended, in words
+   */
+  public static String endWithoutBoard(JobFile job, VigilRow row, LongSupplier nanoTime)
+      throws JobFileException {
+    long last = row.startedMicros();
+    try (VigilStore store = job.resumeVigil(row.id(), nanoTime)) {
+      for (Stream stream : store.streams()) {
+        last = Math.max(last, store.storedBefore(stream));
+      }
+      store.ended(last, WITHOUT_BOARD);
+    }
+    return WITHOUT_BOARD;
   }
 
   /** Counts in the view what the file held before it was gone on with. */

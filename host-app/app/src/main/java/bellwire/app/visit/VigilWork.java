@@ -39,6 +39,7 @@ final class VigilWork extends Work<VigilRunning.End> implements VigilRunning {
   private final Queue<String> marks = new LinkedBlockingQueue<>(MOST_MARKS);
   private volatile boolean ending;
   private volatile boolean leaving;
+  private volatile boolean answered;
   private volatile boolean letGo = true;
 
   /**
@@ -60,10 +61,28 @@ final class VigilWork extends Work<VigilRunning.End> implements VigilRunning {
 
   @Override
   End work() throws Exception {
+    try {
+      return kept();
+    } catch (Cancelled | InstrumentTrouble e) {
+      VigilRow left = gone;
+      if (left == null || !ending || answered) {
+        throw e;
+      }
+      // Ended before the board answered: it would seem to be left for ever.
+      try (JobFile file = visit.beside()) {
+        String words = VigilRun.endWithoutBoard(file, left, System::nanoTime);
+        visit.changed(Change.VIGILS);
+        return new End(left.id(), words, false, false, false);
+      }
+    }
+  }
+
+  private End kept() throws Exception {
     Boards boards = visit.boards();
     try (Transport transport = boards.open(Boards.Use.VIGIL);
         JobFile file = visit.beside();
         VigilRun vigil = begun(file, transport, boards)) {
+      answered = true;
       letGo = false;
       visit.changed(Change.VIGILS);
       try {
@@ -142,6 +161,9 @@ final class VigilWork extends Work<VigilRunning.End> implements VigilRunning {
   @Override
   public void end() {
     ending = true;
+    if (!answered) {
+      cancel(); // nobody waits for an answer any more
+    }
   }
 
   @Override

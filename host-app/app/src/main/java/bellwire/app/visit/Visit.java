@@ -19,9 +19,8 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
+import java.util.concurrent.ScheduledThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Consumer;
@@ -33,17 +32,22 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Visit implements AutoCloseable {
   private static final long CLOSING_SECONDS = 10;
+  private static final long AGAIN_MILLIS = 2000;
 
   private final Path file;
   private final JobFile job;
   private final JobRecords records;
-  private final ExecutorService clerk =
-      Executors.newSingleThreadExecutor(
+  private final ScheduledThreadPoolExecutor clerk =
+      new ScheduledThreadPoolExecutor(
+          1,
           work -> {
             Thread thread = new Thread(work, "bellwire-job");
             thread.setDaemon(true);
             return thread;
           });
+  private final Keeping keeping;
+  private final List<Consumer<Unkept>> toldUnkept = new CopyOnWriteArrayList<>();
+  private volatile Unkept unkept = Unkept.NONE;
   private final List<Consumer<Change>> told = new CopyOnWriteArrayList<>();
   private volatile Boards boards;
   private @Nullable Work<?> running;
@@ -54,6 +58,8 @@ public final class Visit implements AutoCloseable {
     this.job = job;
     this.boards = boards;
     records = job.records();
+    keeping = new Keeping(records, this::tell, this::tellUnkept);
+    clerk.setExecuteExistingDelayedTasksAfterShutdownPolicy(false);
   }
 
   /** Opens a job file for writing, and creates it where there is none. */
@@ -96,14 +102,57 @@ public final class Visit implements AutoCloseable {
     answer.complete(result);
   }
 
-  /** The same for something that changes the job; who listens is told once it is in the file. */
+  /**
+   * The same for something that changes the job; who listens is told once it is in the file. Where
+   * the disk is full or the file can't be reached it waits and is tried again, in its turn, until
+   * it is kept or the job is closed.
+   */
   public <T> CompletableFuture<T> change(Change what, JobTask<T> task) {
-    return ask(
-        all -> {
-          T result = task.run(all);
-          tell(what);
-          return result;
-        });
+    CompletableFuture<T> answer = new CompletableFuture<>();
+    try {
+      clerk.execute(() -> put(what, task, answer));
+    } catch (RejectedExecutionException e) {
+      answer.completeExceptionally(new IllegalStateException("the job is closed", e));
+    }
+    return answer;
+  }
+
+  private <T> void put(Change what, JobTask<T> task, CompletableFuture<T> answer) {
+    boolean waited = keeping.waits();
+    keeping.put(what, task, answer);
+    if (!waited && keeping.waits()) {
+      later();
+    }
+  }
+
+  private void later() {
+    if (!clerk.isShutdown()) {
+      var unused =
+          clerk.schedule(
+              () -> {
+                keeping.again();
+                if (keeping.waits()) {
+                  later();
+                }
+              },
+              AGAIN_MILLIS,
+              TimeUnit.MILLISECONDS);
+    }
+  }
+
+  /** What waits to be put into the file. */
+  public Unkept unkept() {
+    return unkept;
+  }
+
+  /** Tells of what waits, on the job's thread, whenever that is another number of changes. */
+  public void listenUnkept(Consumer<Unkept> listener) {
+    toldUnkept.add(listener);
+  }
+
+  private void tellUnkept(Unkept now) {
+    unkept = now;
+    toldUnkept.forEach(listener -> listener.accept(now));
   }
 
   /** Tells of every change, on the job's thread. */
@@ -200,6 +249,7 @@ public final class Visit implements AutoCloseable {
       closing = true;
       work = running;
     }
+    lastTry();
     if (work != null) {
       work.leave();
       try {
@@ -219,5 +269,14 @@ public final class Visit implements AutoCloseable {
       Thread.currentThread().interrupt();
     }
     job.close();
+  }
+
+  /** Who waits for something to be kept need not wait any longer. */
+  private void lastTry() {
+    try {
+      clerk.execute(keeping::close);
+    } catch (RejectedExecutionException e) {
+      // Closed already.
+    }
   }
 }

@@ -1,11 +1,10 @@
 package bellwire.app.desk.finish;
 
 import bellwire.app.desk.DeskContext;
+import bellwire.app.desk.KeptField;
 import bellwire.app.desk.Words;
 import bellwire.app.job.Checklist;
 import bellwire.app.job.Tick;
-import java.awt.event.FocusAdapter;
-import java.awt.event.FocusEvent;
 import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
@@ -38,9 +37,8 @@ final class ItemPanel extends JPanel {
     add(states(ctx));
     add(new JLabel("How that is known"), "gaptop 8");
     add(bases());
-    field("By whom", by, "finish.by");
-    field("Note", note, "finish.note");
-    ctx.onFlush(this::keepTexts);
+    field(ctx, "By whom", by, "finish.by");
+    field(ctx, "Note", note, "finish.note");
   }
 
   private JPanel states(DeskContext ctx) {
@@ -93,19 +91,12 @@ final class ItemPanel extends JPanel {
     return button;
   }
 
-  private void field(String words, JTextField field, String name) {
+  private void field(DeskContext ctx, String words, JTextField field, String name) {
     JLabel label = new JLabel(words);
     label.setLabelFor(field);
     field.setName(name);
     field.getAccessibleContext().setAccessibleName(words);
-    field.addActionListener(e -> keepTexts());
-    field.addFocusListener(
-        new FocusAdapter() {
-          @Override
-          public void focusLost(FocusEvent e) {
-            keepTexts();
-          }
-        });
+    var unused = new KeptField(ctx, field, this::keepTexts);
     add(label, "gaptop 8");
     add(field);
   }

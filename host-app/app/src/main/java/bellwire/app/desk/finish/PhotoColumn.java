@@ -43,6 +43,8 @@ final class PhotoColumn extends JPanel {
   private final JList<Photo> list = new JList<>(photos);
   private final JLabel count = new JLabel();
   private final Stage stage;
+  private final Asked asked;
+  private boolean filling;
 
   /** What a column asks of the page. */
   interface Asked {
@@ -60,6 +62,7 @@ final class PhotoColumn extends JPanel {
     this.ctx = ctx;
     this.thumbnails = thumbnails;
     this.stage = stage;
+    this.asked = asked;
     String key = stage == Stage.AS_FOUND ? "as-found" : "as-left";
     JButton add = new JButton("Add " + words(stage) + "…");
     add.setName("finish.add-" + key);
@@ -68,7 +71,12 @@ final class PhotoColumn extends JPanel {
     list.getAccessibleContext().setAccessibleName("Photographs " + words(stage));
     list.setSelectionMode(ListSelectionModel.SINGLE_SELECTION);
     list.setCellRenderer(new Renderer());
-    list.addListSelectionListener(e -> asked.selected(this, list.getSelectedValue()));
+    list.addListSelectionListener(
+        e -> {
+          if (!filling) {
+            asked.selected(this, list.getSelectedValue());
+          }
+        });
     bind("INSERT", photo -> asked.choose(stage), false);
     bind("DELETE", asked::remove, true);
     JPanel head = new JPanel(new MigLayout("insets 0", "[grow]8[]"));
@@ -105,12 +113,17 @@ final class PhotoColumn extends JPanel {
   /** Shows those of this stage; the selection stays where it can. */
   void show(List<Photo> all) {
     Photo before = list.getSelectedValue();
+    filling = true; // what is selected stays so; a caption that is being typed is not disturbed
     photos.clear();
     all.stream().filter(p -> p.stage() == stage).forEach(photos::addElement);
     String what = photos.getSize() == 1 ? " photograph " : " photographs ";
     count.setText(photos.getSize() + what + words(stage));
     if (before != null) {
       select(before.id());
+    }
+    filling = false;
+    if (before != null) {
+      asked.selected(this, list.getSelectedValue());
     }
   }
 

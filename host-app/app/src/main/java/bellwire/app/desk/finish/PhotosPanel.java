@@ -2,12 +2,11 @@ package bellwire.app.desk.finish;
 
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.FileChoice;
+import bellwire.app.desk.KeptField;
 import bellwire.app.job.Photo;
 import bellwire.app.job.Stage;
 import bellwire.app.visit.Change;
 import java.awt.CardLayout;
-import java.awt.event.FocusAdapter;
-import java.awt.event.FocusEvent;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
@@ -52,7 +51,7 @@ final class PhotosPanel extends JPanel implements PhotoColumn.Asked {
             load();
           }
         });
-    ctx.onFlush(this::keepCaption);
+    var unused = new KeptField(ctx, caption, this::keepCaption);
     load();
   }
 
@@ -73,14 +72,6 @@ final class PhotosPanel extends JPanel implements PhotoColumn.Asked {
     label.setLabelFor(caption);
     caption.setName("finish.caption");
     caption.getAccessibleContext().setAccessibleName("Caption of the photograph selected");
-    caption.addActionListener(e -> keepCaption());
-    caption.addFocusListener(
-        new FocusAdapter() {
-          @Override
-          public void focusLost(FocusEvent e) {
-            keepCaption();
-          }
-        });
     move.setName("finish.move");
     move.addActionListener(e -> move());
     remove.setName("finish.remove");

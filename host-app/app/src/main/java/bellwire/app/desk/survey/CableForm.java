@@ -2,9 +2,11 @@ package bellwire.app.desk.survey;
 
 import bellwire.analysis.copper.Gauge;
 import bellwire.app.desk.DeskContext;
+import bellwire.app.desk.KeptField;
 import bellwire.app.job.CableRow;
 import java.awt.event.FocusAdapter;
 import java.awt.event.FocusEvent;
+import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.BiFunction;
@@ -38,6 +40,11 @@ final class CableForm extends JPanel {
     field("Far end", far, "survey.far", "the control's place", (r, t) -> places(r, null, t));
     state.listen(this::refresh);
     ctx.onFlush(this::flush);
+    for (JTextField words : List.of(name, near, far)) { // a number is told when it is whole
+      if (words.getClientProperty("commit") instanceof Runnable commit) {
+        var unused = new KeptField(ctx, words, commit);
+      }
+    }
   }
 
   private void field(

@@ -30,6 +30,13 @@ final class ConductorTable extends JTable {
     "white/brown"
   };
 
+  /** What is being typed counts. */
+  void flush() {
+    if (isEditing()) {
+      getCellEditor().stopCellEditing();
+    }
+  }
+
   ConductorTable(SurveyState state) {
     super(new Ports(state));
     setName("survey.conductors");

@@ -40,7 +40,9 @@ final class SetupPanel extends JPanel {
     add(new CableForm(ctx, state), "growx");
     add(scrolled, "spany 3, grow");
     add(new Words("Colours of the conductors, by the port they are clamped to:"), "wmin 0");
-    add(new JScrollPane(new ConductorTable(state)), "grow, hmin 140");
+    ConductorTable conductors = new ConductorTable(state);
+    ctx.onFlush(conductors::flush);
+    add(new JScrollPane(conductors), "grow, hmin 140");
     state.listen(() -> warn(state.now()));
   }
 
