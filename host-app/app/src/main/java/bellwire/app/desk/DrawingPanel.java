@@ -17,9 +17,7 @@ import javax.accessibility.Accessible;
 import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
 import javax.swing.BorderFactory;
-import javax.swing.JComponent;
 import javax.swing.JScrollPane;
-import javax.swing.Scrollable;
 import javax.swing.SwingUtilities;
 import org.jspecify.annotations.Nullable;
 
@@ -28,12 +26,13 @@ import org.jspecify.annotations.Nullable;
  * Ctrl with the wheel, plus and minus zoom, 0 shows all again, dragging moves what is zoomed. Each
  * spot is an accessible child with its words.
  */
-public final class DrawingPanel extends JComponent implements Accessible, Scrollable {
+public final class DrawingPanel extends ScrolledPicture {
   private static final double MAGNIFIED = 14 / (double) Drawing.TYPE;
   private static final double MOST_ZOOM = 8;
 
   private final DeskContext ctx;
   private @Nullable Drawing drawing;
+  private @Nullable Laid laid;
   private double leastWidth = Drawing.LEAST_WIDTH;
   private double zoom = 1;
   private String at = "";
@@ -43,6 +42,7 @@ public final class DrawingPanel extends JComponent implements Accessible, Scroll
    * @param name of the component, such as 'survey.route'
    */
   public DrawingPanel(DeskContext ctx, String name) {
+    super(ctx, 24);
     this.ctx = ctx;
     setName(name);
     setFocusable(true);
@@ -117,7 +117,21 @@ public final class DrawingPanel extends JComponent implements Accessible, Scroll
   }
 
   List<Spot> spots() {
-    return drawing == null ? List.of() : drawing.spots(width());
+    Laid now = laid(width());
+    return now == null ? List.of() : now.spots();
+  }
+
+  /** A drawing at a width: what is asked for again and again, at each move of the pointer. */
+  private record Laid(Drawing of, double width, double height, List<Spot> spots) {}
+
+  private @Nullable Laid laid(double width) {
+    Drawing shown = drawing;
+    Laid now = laid;
+    if (shown != null && (now == null || now.of() != shown || now.width() != width)) {
+      now = new Laid(shown, width, shown.height(width), shown.spots(width));
+      laid = now;
+    }
+    return shown == null ? null : now;
   }
 
   /** The spot that the keyboard is at; empty for none. */
@@ -160,13 +174,13 @@ public final class DrawingPanel extends JComponent implements Accessible, Scroll
 
   @Override
   public Dimension getPreferredSize() {
-    if (drawing == null) {
+    double widthNow = getParent() == null || getWidth() == 0 ? leastWidth : visibleWidth();
+    Laid now = laid(widthNow);
+    if (now == null) {
       return new Dimension((int) (leastWidth * MAGNIFIED * ctx.scale()), (int) (80 * ctx.scale()));
     }
-    double widthNow = getParent() == null || getWidth() == 0 ? leastWidth : visibleWidth();
     double f = factor();
-    return new Dimension(
-        (int) Math.ceil(widthNow * f), (int) Math.ceil(drawing.height(widthNow) * f));
+    return new Dimension((int) Math.ceil(widthNow * f), (int) Math.ceil(now.height() * f));
   }
 
   /** The drawing's width in its units: that of the view, however much is zoomed. */
@@ -249,29 +263,12 @@ public final class DrawingPanel extends JComponent implements Accessible, Scroll
   }
 
   @Override
-  public Dimension getPreferredScrollableViewportSize() {
-    return getPreferredSize();
-  }
-
-  @Override
-  public int getScrollableUnitIncrement(Rectangle visible, int orientation, int direction) {
-    return (int) (24 * ctx.scale());
-  }
-
-  @Override
-  public int getScrollableBlockIncrement(Rectangle visible, int orientation, int direction) {
-    return Math.max(24, visible.height * 9 / 10);
-  }
-
-  @Override
   public boolean getScrollableTracksViewportWidth() {
-    return zoom == 1
-        && getParent() != null
-        && getParent().getWidth() >= leastWidth * MAGNIFIED * ctx.scale();
+    return zoom == 1 && super.getScrollableTracksViewportWidth();
   }
 
   @Override
-  public boolean getScrollableTracksViewportHeight() {
-    return getParent() != null && getPreferredSize().height < getParent().getHeight();
+  protected int leastWidth() {
+    return (int) Math.ceil(leastWidth * MAGNIFIED * ctx.scale());
   }
 }

@@ -2,12 +2,9 @@ package bellwire.app.desk;
 
 import java.awt.BorderLayout;
 import java.awt.Dimension;
-import java.awt.Rectangle;
 import javax.swing.BorderFactory;
 import javax.swing.JComponent;
-import javax.swing.JPanel;
 import javax.swing.JScrollPane;
-import javax.swing.Scrollable;
 
 /** A page in its place: as large as the place, scrolled where that is smaller than its minimum. */
 final class PageView extends JScrollPane {
@@ -18,7 +15,7 @@ final class PageView extends JScrollPane {
     getAccessibleContext().setAccessibleName(page.title());
   }
 
-  private static final class Stretched extends JPanel implements Scrollable {
+  private static final class Stretched extends Column {
     Stretched(JComponent page) {
       super(new BorderLayout());
       add(page);
@@ -32,16 +29,6 @@ final class PageView extends JScrollPane {
     @Override
     public Dimension getPreferredScrollableViewportSize() {
       return super.getPreferredSize();
-    }
-
-    @Override
-    public int getScrollableUnitIncrement(Rectangle visible, int orientation, int direction) {
-      return getFont().getSize() * 2;
-    }
-
-    @Override
-    public int getScrollableBlockIncrement(Rectangle visible, int orientation, int direction) {
-      return Math.max(1, visible.height * 9 / 10);
     }
 
     @Override

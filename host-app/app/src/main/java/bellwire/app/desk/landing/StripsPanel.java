@@ -2,6 +2,7 @@ package bellwire.app.desk.landing;
 
 import bellwire.analysis.loop.Point.Side;
 import bellwire.app.desk.DeskContext;
+import bellwire.app.desk.ScrolledPicture;
 import bellwire.app.drawing.Drawing;
 import bellwire.app.drawing.Spot;
 import bellwire.app.drawing.StripsDrawing;
@@ -11,7 +12,6 @@ import java.awt.Dimension;
 import java.awt.Graphics;
 import java.awt.Graphics2D;
 import java.awt.Point;
-import java.awt.Rectangle;
 import java.awt.RenderingHints;
 import java.awt.event.FocusAdapter;
 import java.awt.event.FocusEvent;
@@ -20,16 +20,11 @@ import java.awt.geom.Rectangle2D;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import javax.accessibility.Accessible;
-import javax.accessibility.AccessibleContext;
-import javax.accessibility.AccessibleRole;
-import javax.swing.JComponent;
 import javax.swing.JScrollPane;
-import javax.swing.Scrollable;
 import org.jspecify.annotations.Nullable;
 
 /** The two strips, on which ends of conductors are moved by pointer and keyboard. */
-final class StripsPanel extends JComponent implements Accessible, Scrollable {
+final class StripsPanel extends ScrolledPicture {
   private static final double MAGNIFIED = 14 / (double) Drawing.TYPE;
 
   private final DeskContext ctx;
@@ -38,6 +33,7 @@ final class StripsPanel extends JComponent implements Accessible, Scrollable {
   private @Nullable Point pointer;
 
   StripsPanel(DeskContext ctx, Held held) {
+    super(ctx, 24);
     this.ctx = ctx;
     this.held = held;
     setName("landing.strips");
@@ -233,41 +229,7 @@ final class StripsPanel extends JComponent implements Accessible, Scrollable {
   }
 
   @Override
-  public AccessibleContext getAccessibleContext() {
-    if (accessibleContext == null) {
-      accessibleContext =
-          new AccessibleJComponent() {
-            @Override
-            public AccessibleRole getAccessibleRole() {
-              return AccessibleRole.CANVAS;
-            }
-          };
-    }
-    return accessibleContext;
-  }
-
-  @Override
-  public Dimension getPreferredScrollableViewportSize() {
-    return getPreferredSize();
-  }
-
-  @Override
-  public int getScrollableUnitIncrement(Rectangle visible, int orientation, int direction) {
-    return (int) (24 * ctx.scale());
-  }
-
-  @Override
-  public int getScrollableBlockIncrement(Rectangle visible, int orientation, int direction) {
-    return Math.max(24, visible.height * 9 / 10);
-  }
-
-  @Override
-  public boolean getScrollableTracksViewportWidth() {
-    return getParent() != null && getParent().getWidth() >= getMinimumSize().width;
-  }
-
-  @Override
-  public boolean getScrollableTracksViewportHeight() {
-    return getParent() != null && getPreferredSize().height < getParent().getHeight();
+  protected int leastWidth() {
+    return getMinimumSize().width;
   }
 }

@@ -2,6 +2,7 @@ package bellwire.app.desk.rehearsal;
 
 import bellwire.analysis.calls.Level;
 import bellwire.app.desk.DeskContext;
+import bellwire.app.desk.Spoken;
 import bellwire.app.drawing.Lettering;
 import bellwire.app.drawing.Palette;
 import bellwire.app.report.StepText;
@@ -14,13 +15,10 @@ import java.awt.RenderingHints;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
-import javax.accessibility.Accessible;
-import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
-import javax.swing.JComponent;
 
 /** Each terminal's level now: a full box is on, an empty one off, a half one weak. */
-final class LevelRows extends JComponent implements Accessible {
+final class LevelRows extends Spoken {
   private static final long serialVersionUID = 1L;
   private static final int ROW = 36;
   private static final int WIDTH = 400;
@@ -37,7 +35,9 @@ final class LevelRows extends JComponent implements Accessible {
   private transient List<Line> lines = List.of();
 
   LevelRows(DeskContext ctx) {
+    super(AccessibleRole.LIST);
     this.ctx = ctx;
+    getAccessibleContext().setAccessibleName("The terminals now");
     setName("rehearsal.levels");
     setFocusable(true);
     ctx.onLook(
@@ -117,33 +117,12 @@ final class LevelRows extends JComponent implements Accessible {
   }
 
   @Override
-  public AccessibleContext getAccessibleContext() {
-    if (accessibleContext == null) {
-      accessibleContext =
-          new AccessibleJComponent() {
-            private static final long serialVersionUID = 1L;
-
-            @Override
-            public AccessibleRole getAccessibleRole() {
-              return AccessibleRole.LIST;
-            }
-
-            @Override
-            public String getAccessibleName() {
-              return "The terminals now";
-            }
-
-            @Override
-            public String getAccessibleDescription() {
-              StringBuilder words = new StringBuilder();
-              for (Line line : lines) {
-                words.append(line.name()).append(' ').append(StepText.level(line.level()));
-                words.append(line.wanted().isEmpty() ? "" : ", " + line.wanted()).append(". ");
-              }
-              return words.toString();
-            }
-          };
+  protected String words() {
+    StringBuilder words = new StringBuilder();
+    for (Line line : lines) {
+      words.append(line.name()).append(' ').append(StepText.level(line.level()));
+      words.append(line.wanted().isEmpty() ? "" : ", " + line.wanted()).append(". ");
     }
-    return accessibleContext;
+    return words.toString();
   }
 }

@@ -1,12 +1,12 @@
 package bellwire.app.desk.rehearsal;
 
 import bellwire.analysis.calls.LevelChange;
-import bellwire.app.desk.Cards;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.InterlockState;
 import bellwire.app.desk.NextAction;
 import bellwire.app.desk.Notices;
 import bellwire.app.desk.Page;
+import bellwire.app.desk.Parts;
 import bellwire.app.desk.Progress;
 import bellwire.app.desk.Sounds;
 import bellwire.app.job.RehearsalRow;
@@ -18,13 +18,9 @@ import java.util.List;
 import java.util.Queue;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.atomic.AtomicInteger;
-import javax.swing.ButtonGroup;
 import javax.swing.JComponent;
-import javax.swing.JPanel;
-import javax.swing.JToggleButton;
 import javax.swing.SwingUtilities;
 import javax.swing.Timer;
-import net.miginfocom.swing.MigLayout;
 import org.jspecify.annotations.Nullable;
 
 /** Page 5: a control taken through every function. */
@@ -42,12 +38,7 @@ public final class RehearsalPage implements Page {
   private static final String RESULTS = "results";
 
   private final DeskContext ctx;
-  private final JPanel panel =
-      new JPanel(new MigLayout("insets 0, fill", "[grow, fill]", "[]0[grow, fill]"));
-  private final Cards card = new Cards();
-  private final JToggleButton toForm = new JToggleButton("Set up");
-  private final JToggleButton toStage = new JToggleButton("Step by step");
-  private final JToggleButton toResults = new JToggleButton("Results");
+  private final Parts parts;
   private final RehearsalForm form;
   private final RehearsalStage stage;
   private final RehearsalResults results;
@@ -58,21 +49,19 @@ public final class RehearsalPage implements Page {
   private @Nullable DeskOperator operator;
   private Progress.@Nullable Task task;
   private DeskOperator.@Nullable Phase before;
-  private String shown = FORM;
   private boolean live;
   private boolean answered;
 
   public RehearsalPage(DeskContext ctx) {
     this.ctx = ctx;
-    panel.setName("page.rehearsal.content");
+    parts = new Parts("rehearsal", this::shows);
     form = new RehearsalForm(ctx, () -> ctx.changed(this), this::begin);
     stage = new RehearsalStage(ctx, this::reply);
     results = new RehearsalResults(ctx);
-    panel.add(switches(), "wrap");
-    card.add(form, FORM);
-    card.add(stage, STAGE);
-    card.add(results, RESULTS);
-    panel.add(card);
+    parts.add(FORM, "Set up", form);
+    parts.add(STAGE, "Step by step", stage);
+    parts.add(RESULTS, "Results", results);
+    parts.offer(STAGE, false);
     show(FORM);
     ctx.onChange(
         change -> {
@@ -83,29 +72,11 @@ public final class RehearsalPage implements Page {
     reload(-1);
   }
 
-  private JComponent switches() {
-    JPanel bar = new JPanel(new MigLayout("insets 8 12 0 12", "", ""));
-    ButtonGroup group = new ButtonGroup();
-    each(bar, group, toForm, "rehearsal.toForm", FORM);
-    each(bar, group, toStage, "rehearsal.toStage", STAGE);
-    each(bar, group, toResults, "rehearsal.toResults", RESULTS);
-    toStage.setEnabled(false);
-    return bar;
-  }
-
-  private void each(JPanel bar, ButtonGroup group, JToggleButton button, String name, String to) {
-    button.setName(name);
-    button.addActionListener(e -> show(to));
-    group.add(button);
-    bar.add(button, "hmin 40");
-  }
-
   private void show(String which) {
-    shown = which;
-    card.show(which);
-    toForm.setSelected(which.equals(FORM));
-    toStage.setSelected(which.equals(STAGE));
-    toResults.setSelected(which.equals(RESULTS));
+    parts.show(which);
+  }
+
+  private void shows(String which) {
     if (which.equals(RESULTS)) {
       results.chooseLast();
     }
@@ -146,7 +117,7 @@ public final class RehearsalPage implements Page {
     answered = false;
     changes.clear();
     stage.begin(of, wish.live());
-    toStage.setEnabled(true);
+    parts.offer(STAGE, true);
     show(STAGE);
     Running<RehearsalRow> work = ctx.visit().rehearse(wish.order(), asked, this::note, this::seen);
     running = work;
@@ -230,7 +201,7 @@ public final class RehearsalPage implements Page {
     if (of != null) {
       of.end();
     }
-    toStage.setEnabled(false);
+    parts.offer(STAGE, false);
     ctx.interlock(InterlockState.NOT_CONNECTED);
   }
 
@@ -270,7 +241,7 @@ public final class RehearsalPage implements Page {
 
   @Override
   public JComponent component() {
-    return panel;
+    return parts;
   }
 
   @Override
@@ -284,7 +255,7 @@ public final class RehearsalPage implements Page {
 
   @Override
   public void left() {
-    ctx.left("rehearsal.shown", shown);
+    ctx.left("rehearsal.shown", parts.shown());
   }
 
   @Override
@@ -294,7 +265,7 @@ public final class RehearsalPage implements Page {
           ? NextAction.of(stage.next(), stage::done)
           : NextAction.words(stage.next());
     }
-    if (shown.equals(RESULTS)) {
+    if (parts.shown().equals(RESULTS)) {
       return NextAction.of("Set up another rehearsal", () -> show(FORM));
     }
     RehearsalWish wish = form.wish();

@@ -1,22 +1,18 @@
 package bellwire.app.desk.report;
 
 import bellwire.app.desk.DeskContext;
+import bellwire.app.desk.ScrolledPicture;
 import java.awt.Dimension;
 import java.awt.Graphics;
 import java.awt.Rectangle;
 import java.awt.event.ActionEvent;
 import java.awt.image.BufferedImage;
-import javax.accessibility.Accessible;
-import javax.accessibility.AccessibleContext;
-import javax.accessibility.AccessibleRole;
 import javax.swing.AbstractAction;
-import javax.swing.JComponent;
 import javax.swing.KeyStroke;
-import javax.swing.Scrollable;
 import org.jspecify.annotations.Nullable;
 
 /** One page of the report, as a picture; keys turn and zoom. */
-final class PageSheet extends JComponent implements Accessible, Scrollable {
+final class PageSheet extends ScrolledPicture {
   /** What the keys ask for. */
   interface Asked {
     /**
@@ -37,6 +33,7 @@ final class PageSheet extends JComponent implements Accessible, Scrollable {
   private @Nullable BufferedImage page;
 
   PageSheet(DeskContext ctx, Asked asked) {
+    super(ctx, 40);
     this.ctx = ctx;
     this.asked = asked;
     setName("report.page");
@@ -154,41 +151,7 @@ final class PageSheet extends JComponent implements Accessible, Scrollable {
   }
 
   @Override
-  public AccessibleContext getAccessibleContext() {
-    if (accessibleContext == null) {
-      accessibleContext =
-          new AccessibleJComponent() {
-            @Override
-            public AccessibleRole getAccessibleRole() {
-              return AccessibleRole.CANVAS;
-            }
-          };
-    }
-    return accessibleContext;
-  }
-
-  @Override
-  public Dimension getPreferredScrollableViewportSize() {
-    return getPreferredSize();
-  }
-
-  @Override
-  public int getScrollableUnitIncrement(Rectangle visible, int orientation, int direction) {
-    return (int) (40 * ctx.scale());
-  }
-
-  @Override
-  public int getScrollableBlockIncrement(Rectangle visible, int orientation, int direction) {
-    return Math.max(40, visible.height * 9 / 10);
-  }
-
-  @Override
-  public boolean getScrollableTracksViewportWidth() {
-    return getParent() != null && getParent().getWidth() > getPreferredSize().width;
-  }
-
-  @Override
-  public boolean getScrollableTracksViewportHeight() {
-    return getParent() != null && getParent().getHeight() > getPreferredSize().height;
+  protected int leastWidth() {
+    return getPreferredSize().width;
   }
 }

@@ -1,5 +1,6 @@
 package bellwire.app.desk.report;
 
+import bellwire.app.desk.Column;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.FileChoice;
 import bellwire.app.desk.NextAction;
@@ -76,7 +77,9 @@ public final class ReportPage implements Page {
         new JPanel(
             new MigLayout(
                 "insets 16, gap 16 8", "[grow,fill,240::320][grow,fill,320::]", "[grow,fill]"));
-    SidePanel side = new SidePanel();
+    Column side =
+        new Column(
+            new MigLayout("insets 0 0 0 8, gap 8, wrap 1, hidemode 3", "[grow,fill]"));
     side.add(stale);
     side.add(again);
     again.setName("report.again");

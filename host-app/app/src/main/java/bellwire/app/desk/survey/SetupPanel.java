@@ -1,5 +1,6 @@
 package bellwire.app.desk.survey;
 
+import bellwire.app.desk.Column;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.Words;
 import bellwire.app.report.Cautions;

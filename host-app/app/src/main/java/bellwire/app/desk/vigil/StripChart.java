@@ -1,5 +1,6 @@
 package bellwire.app.desk.vigil;
 
+import bellwire.app.desk.Spoken;
 import bellwire.app.vigil.VigilPicture;
 import bellwire.app.vigil.VigilPicture.Event;
 import bellwire.app.vigil.VigilPicture.Lane;
@@ -22,10 +23,7 @@ import java.awt.geom.Line2D;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.function.Consumer;
-import javax.accessibility.Accessible;
-import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
-import javax.swing.JComponent;
 import javax.swing.SwingUtilities;
 import org.jspecify.annotations.Nullable;
 
@@ -33,7 +31,7 @@ import org.jspecify.annotations.Nullable;
  * The chart of a vigil: shows the latest drawing, stretched at once where it is moved, until the
  * next one comes. Nothing is read or drawn anew on the event thread.
  */
-public final class StripChart extends JComponent implements Accessible {
+public final class StripChart extends Spoken {
   private static final long serialVersionUID = 1L;
   private static final double ZOOM = 1.25;
   private static final int NEAR_PIXELS = 4;
@@ -52,7 +50,9 @@ public final class StripChart extends JComponent implements Accessible {
 
   /** The colours are asked for anew by {@link #colours(StripColours)}. */
   public StripChart(StripColours colours) {
+    super(AccessibleRole.CANVAS);
     this.colours = colours;
+    getAccessibleContext().setAccessibleName("Chart of the vigil");
     setOpaque(true);
     setFocusable(true);
     setName("vigil.chart");
@@ -466,28 +466,7 @@ public final class StripChart extends JComponent implements Accessible {
   }
 
   @Override
-  public AccessibleContext getAccessibleContext() {
-    if (accessibleContext == null) {
-      accessibleContext =
-          new AccessibleJComponent() {
-            private static final long serialVersionUID = 1L;
-
-            @Override
-            public AccessibleRole getAccessibleRole() {
-              return AccessibleRole.CANVAS;
-            }
-
-            @Override
-            public String getAccessibleName() {
-              return "Chart of the vigil";
-            }
-
-            @Override
-            public String getAccessibleDescription() {
-              return words;
-            }
-          };
-    }
-    return accessibleContext;
+  protected String words() {
+    return words;
   }
 }

@@ -1,11 +1,11 @@
 package bellwire.app.desk.vigil;
 
-import bellwire.app.desk.Cards;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.InterlockState;
 import bellwire.app.desk.NextAction;
 import bellwire.app.desk.Notices;
 import bellwire.app.desk.Page;
+import bellwire.app.desk.Parts;
 import bellwire.app.desk.Progress;
 import bellwire.app.desk.Sounds;
 import bellwire.app.job.JobFileException;
@@ -26,12 +26,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.concurrent.atomic.AtomicReference;
-import javax.swing.ButtonGroup;
 import javax.swing.JComponent;
-import javax.swing.JPanel;
-import javax.swing.JToggleButton;
 import javax.swing.Timer;
-import net.miginfocom.swing.MigLayout;
 import org.jspecify.annotations.Nullable;
 
 /** Page 6: hours of watching. */
@@ -42,12 +38,7 @@ public final class VigilPage implements Page {
   private static final String KEPT = "kept";
 
   private final DeskContext ctx;
-  private final JPanel panel =
-      new JPanel(new MigLayout("insets 0, fill", "[grow, fill]", "[]0[grow, fill]"));
-  private final Cards card = new Cards();
-  private final JToggleButton toForm = new JToggleButton("Set up");
-  private final JToggleButton toWatching = new JToggleButton("Watching");
-  private final JToggleButton toKept = new JToggleButton("Look again");
+  private final Parts parts;
   private final VigilForm form;
   private final VigilWatching watching;
   private final VigilKept kept;
@@ -59,7 +50,6 @@ public final class VigilPage implements Page {
   private @Nullable VigilOrder order;
   private Progress.@Nullable Task task;
   private @Nullable VigilView view;
-  private String shown = FORM;
   private long here = -1;
 
   /** Whose chart is live; -1 for none. */
@@ -73,16 +63,15 @@ public final class VigilPage implements Page {
 
   public VigilPage(DeskContext ctx) {
     this.ctx = ctx;
-    panel.setName("page.vigil.content");
+    parts = new Parts("vigil", this::shows);
     form = new VigilForm(ctx, () -> ctx.changed(this), this::begin);
     watching =
         new VigilWatching(ctx, new VigilWatching.Doings(this::mark, this::leave, this::askEnd));
     kept = new VigilKept(ctx);
-    panel.add(switches(), "wrap");
-    card.add(form, FORM);
-    card.add(watching, WATCHING);
-    card.add(kept, KEPT);
-    panel.add(card);
+    parts.add(FORM, "Set up", form);
+    parts.add(WATCHING, "Watching", watching);
+    parts.add(KEPT, "Look again", kept);
+    parts.offer(WATCHING, false);
     show(FORM);
     ctx.onChange(
         change -> {
@@ -98,29 +87,11 @@ public final class VigilPage implements Page {
     reload();
   }
 
-  private JComponent switches() {
-    JPanel bar = new JPanel(new MigLayout("insets 8 12 0 12", "", ""));
-    ButtonGroup group = new ButtonGroup();
-    each(bar, group, toForm, "vigil.toForm", FORM);
-    each(bar, group, toWatching, "vigil.toWatching", WATCHING);
-    each(bar, group, toKept, "vigil.toKept", KEPT);
-    toWatching.setEnabled(false);
-    return bar;
-  }
-
-  private void each(JPanel bar, ButtonGroup group, JToggleButton button, String name, String to) {
-    button.setName(name);
-    button.addActionListener(e -> show(to));
-    group.add(button);
-    bar.add(button, "hmin 40");
-  }
-
   private void show(String which) {
-    shown = which;
-    card.show(which);
-    toForm.setSelected(which.equals(FORM));
-    toWatching.setSelected(which.equals(WATCHING));
-    toKept.setSelected(which.equals(KEPT));
+    parts.show(which);
+  }
+
+  private void shows(String which) {
     if (which.equals(KEPT)) {
       kept.chooseLast();
     }
@@ -144,7 +115,7 @@ public final class VigilPage implements Page {
         watching.chart().show(ctx.visit().file(), last.id(), true);
       }
     }
-    if (shown.equals(KEPT)) {
+    if (parts.shown().equals(KEPT)) {
       kept.chooseLast();
     }
     ctx.changed(this);
@@ -206,7 +177,7 @@ public final class VigilPage implements Page {
     counted = 0;
     wasUp = true;
     task = ctx.progress().begin("vigil: " + VigilOrder.name(asked.kind()), this::askEnd);
-    toWatching.setEnabled(true);
+    parts.offer(WATCHING, true);
     show(WATCHING);
     watching.begin(asked);
     interlock(asked.kind() == Kind.CALLS ? InterlockState.LIVE : InterlockState.UNKNOWN);
@@ -296,7 +267,7 @@ public final class VigilPage implements Page {
       of.end();
     }
     watching.chart().live(false);
-    toWatching.setEnabled(false);
+    parts.offer(WATCHING, false);
     interlock(InterlockState.NOT_CONNECTED);
   }
 
@@ -370,7 +341,7 @@ public final class VigilPage implements Page {
 
   @Override
   public JComponent component() {
-    return panel;
+    return parts;
   }
 
   @Override
@@ -385,7 +356,7 @@ public final class VigilPage implements Page {
 
   @Override
   public void left() {
-    ctx.left("vigil.shown", shown);
+    ctx.left("vigil.shown", parts.shown());
     form.remember();
   }
 
@@ -398,10 +369,10 @@ public final class VigilPage implements Page {
     if (left.isPresent()) {
       return NextAction.of("Go on with vigil " + left.get().id(), () -> resume(left.get()));
     }
-    if (!afterwards.isEmpty() && shown.equals(KEPT)) {
+    if (!afterwards.isEmpty() && parts.shown().equals(KEPT)) {
       return NextAction.words(afterwards);
     }
-    if (shown.equals(KEPT)) {
+    if (parts.shown().equals(KEPT)) {
       return NextAction.of("Set up another vigil", () -> show(FORM));
     }
     VigilWish wish = form.wish();

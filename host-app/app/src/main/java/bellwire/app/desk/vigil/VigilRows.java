@@ -1,6 +1,7 @@
 package bellwire.app.desk.vigil;
 
 import bellwire.app.desk.DeskContext;
+import bellwire.app.desk.Spoken;
 import bellwire.app.drawing.Lettering;
 import bellwire.app.drawing.Palette;
 import bellwire.app.rehearsal.Times;
@@ -14,13 +15,10 @@ import java.awt.RenderingHints;
 import java.awt.geom.Ellipse2D;
 import java.awt.geom.Path2D;
 import java.util.List;
-import javax.accessibility.Accessible;
-import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
-import javax.swing.JComponent;
 
 /** What each conductor or lead has done so far, to be read from where the cable is shaken. */
-final class VigilRows extends JComponent implements Accessible {
+final class VigilRows extends Spoken {
   private static final long serialVersionUID = 1L;
   private static final int ROW = 44;
   private static final int NAME = 18;
@@ -33,7 +31,9 @@ final class VigilRows extends JComponent implements Accessible {
   private transient List<VigilView.Row> rows = List.of();
 
   VigilRows(DeskContext ctx) {
+    super(AccessibleRole.LIST);
     this.ctx = ctx;
+    getAccessibleContext().setAccessibleName("What was seen of each");
     setName("vigil.rows");
     ctx.onLook(
         () -> {
@@ -140,33 +140,12 @@ final class VigilRows extends JComponent implements Accessible {
   }
 
   @Override
-  public AccessibleContext getAccessibleContext() {
-    if (accessibleContext == null) {
-      accessibleContext =
-          new AccessibleJComponent() {
-            private static final long serialVersionUID = 1L;
-
-            @Override
-            public AccessibleRole getAccessibleRole() {
-              return AccessibleRole.LIST;
-            }
-
-            @Override
-            public String getAccessibleName() {
-              return "What was seen of each";
-            }
-
-            @Override
-            public String getAccessibleDescription() {
-              StringBuilder words = new StringBuilder();
-              for (VigilView.Row row : rows) {
-                words.append(row.name()).append(": ").append(row.events()).append(" events, ");
-                words.append(said(row)).append(' ').append(row.now()).append(". ");
-              }
-              return words.toString();
-            }
-          };
+  protected String words() {
+    StringBuilder words = new StringBuilder();
+    for (VigilView.Row row : rows) {
+      words.append(row.name()).append(": ").append(row.events()).append(" events, ");
+      words.append(said(row)).append(' ').append(row.now()).append(". ");
     }
-    return accessibleContext;
+    return words.toString();
   }
 }

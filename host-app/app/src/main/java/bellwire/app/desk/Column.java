@@ -1,15 +1,17 @@
-package bellwire.app.desk.report;
+package bellwire.app.desk;
 
 import java.awt.Dimension;
+import java.awt.LayoutManager;
 import java.awt.Rectangle;
 import javax.swing.JPanel;
 import javax.swing.Scrollable;
-import net.miginfocom.swing.MigLayout;
 
-/** A column that is scrolled up and down only: as wide as its view, the scroll bar left out. */
-final class SidePanel extends JPanel implements Scrollable {
-  SidePanel() {
-    super(new MigLayout("insets 0 0 0 8, gap 8, wrap 1, hidemode 3", "[grow,fill]"));
+/** A panel that is as wide as its scroll pane, and as high as it needs. */
+public class Column extends JPanel implements Scrollable {
+  private static final long serialVersionUID = 1L;
+
+  public Column(LayoutManager layout) {
+    super(layout);
   }
 
   @Override
@@ -22,6 +24,7 @@ final class SidePanel extends JPanel implements Scrollable {
     return getFont().getSize() * 2;
   }
 
+  /** A little of what was in view stays in view. */
   @Override
   public int getScrollableBlockIncrement(Rectangle visible, int orientation, int direction) {
     return Math.max(1, visible.height * 9 / 10);
