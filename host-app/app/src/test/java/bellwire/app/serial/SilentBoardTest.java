@@ -7,8 +7,8 @@ import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
 import bellwire.app.vigil.VigilOrder;
 import bellwire.app.visit.Boards;
-import bellwire.app.visit.Visit;
 import bellwire.app.visit.VigilRunning;
+import bellwire.app.visit.Visit;
 import bellwire.link.Message.KeepVigil.Kind;
 import java.nio.file.Path;
 import java.util.Map;
@@ -23,7 +23,9 @@ class SilentBoardTest {
 
   @TempDir Path directory;
 
-  /** It would seem to be left to the board for ever, and the desk would propose to go on with it. */
+  /**
+   * It would seem to be left to the board for ever, and the desk would propose to go on with it.
+   */
   @Test
   void aVigilThatIsEndedBeforeTheBoardAnswersIsOver() throws Exception {
     SerialRig.require();

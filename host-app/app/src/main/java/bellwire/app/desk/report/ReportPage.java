@@ -78,8 +78,7 @@ public final class ReportPage implements Page {
             new MigLayout(
                 "insets 16, gap 16 8", "[grow,fill,240::320][grow,fill,320::]", "[grow,fill]"));
     Column side =
-        new Column(
-            new MigLayout("insets 0 0 0 8, gap 8, wrap 1, hidemode 3", "[grow,fill]"));
+        new Column(new MigLayout("insets 0 0 0 8, gap 8, wrap 1, hidemode 3", "[grow,fill]"));
     side.add(stale);
     side.add(again);
     again.setName("report.again");
