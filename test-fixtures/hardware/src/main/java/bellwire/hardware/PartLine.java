@@ -1,0 +1,26 @@
+package bellwire.hardware;
+
+import java.util.List;
+import java.util.Map;
+
+/**
+ * A line of the parts list.
+ *
+ * @param pins the pins that a part of this line has, in the order of its kind
+ * @param model lines of an ngspice deck; empty where decks leave the part out
+ * @param faults single faults by name: what is altered in the deck, and to what
+ * @param spice parameters or the model's name, for {@code <spice>} in the model
+ * @param ratings absolute maxima, unit last in the name
+ */
+public record PartLine(
+    String name,
+    String kind,
+    List<String> pins,
+    List<String> model,
+    Map<String, Map<String, Double>> faults,
+    String spice,
+    String requirement,
+    String reason,
+    Map<String, Double> ratings,
+    String example,
+    String alternative) {}
