@@ -23,14 +23,14 @@ public record Corner(BoardDescription board, boolean worst) {
     return value.nominal() + (HIGH.contains(name) ? value.tolerance() : -value.tolerance());
   }
 
-  /** The supply's rails against common. In the worst corner both are further away at once. */
-  public Map<String, Double> rails() {
-    double supply = of("supply-volts", 1);
-    double lift = of("common-lift-volts", -1);
-    Map<String, Double> rails = new LinkedHashMap<>();
-    rails.put("VP", supply - lift);
-    rails.put("VN", -of("common-lift-volts", 1));
-    return rails;
+  /** The upper rail against common; in the worst corner both rails are further away at once. */
+  public double high() {
+    return of("supply-volts", 1) - of("common-lift-volts", -1);
+  }
+
+  /** The lower rail against common. */
+  public double low() {
+    return -of("common-lift-volts", 1);
   }
 
   /** Faults of the supply, and of the amplifier that makes common: the rails they leave. */
@@ -39,7 +39,7 @@ public record Corner(BoardDescription board, boolean worst) {
     double crowbar = of("crowbar-volts", 1);
     double lift = board.nominal("common-lift-volts");
     Map<String, Map<String, Double>> faults = new LinkedHashMap<>();
-    faults.put("high, held by the crowbar", rails(crowbar - lift, -of("common-lift-volts", 1)));
+    faults.put("high, held by the crowbar", rails(crowbar - lift, low()));
     faults.put("absent", rails(0, 0));
     faults.put("common stuck at the upper rail", rails(0, -supply));
     faults.put("common stuck at the lower rail", rails(supply, 0));

@@ -22,12 +22,15 @@ final class FaultStates {
           "references",
           "port",
           "clamp",
-          "crosspoint");
+          "crosspoint",
+          "event-port",
+          "event");
 
-  /** The parts of a port's relay, which at rest is one resistance. */
-  private static final Set<String> RELAY =
-      Set.of("photovoltaic", "relay-mosfet", "relay-sense", "npn");
+  /** A port's relay, which at rest is one resistance, and what reads only. */
+  private static final Set<String> LEFT_OUT =
+      Set.of("photovoltaic", "relay-mosfet", "relay-sense", "npn", "comparator");
 
+  private static final int OTHERS = 12;
   private static final int DRIVEN = 0;
   private static final int RETURNED = 1;
   private static final int GUARDED = 2;
@@ -40,18 +43,19 @@ final class FaultStates {
   private final double high;
   private final double low;
   private final List<BoardState> states = new ArrayList<>();
+  private boolean wetted;
 
   private FaultStates(Netlist netlist, Corner corner, List<String> ports) {
     this.netlist = netlist;
     this.corner = corner;
     this.ports = ports;
     board = corner.board();
-    high = corner.rails().getOrDefault("VP", 0.);
-    low = corner.rails().getOrDefault("VN", 0.);
+    high = corner.high();
+    low = corner.low();
   }
 
   static boolean takesPart(Part part) {
-    return BLOCKS.contains(part.block()) && !RELAY.contains(part.line().name());
+    return BLOCKS.contains(part.block()) && !LEFT_OUT.contains(part.line().name());
   }
 
   static List<BoardState> all(Netlist netlist, Corner corner, List<String> ports) {
@@ -61,9 +65,23 @@ final class FaultStates {
     }
     make.add("range low at rest", make.withRange("low"), false, true, false);
     make.add("all guarded", make.guarded(), false, true, false);
+    make.wetted = true;
+    make.add("event path, P1 and M held", make.held(), false, true, false);
+    make.wetted = false;
     make.add("charging through 10 Mohm", make.charging(), true, true, false);
     make.add("relays open, test load", List.of(), false, false, true);
     return make.states;
+  }
+
+  /** All wetting resistors on their supply: four ports' in the deck, twelve as one. */
+  static Map<String, Double> wetting(Netlist netlist, Corner corner) {
+    Map<String, Double> elements = new LinkedHashMap<>();
+    for (int port = 0; port < 4; port++) {
+      elements.put(
+          "R_" + netlist.part("U1051").ref() + "_" + (port + 1), corner.value("switch-ohms"));
+    }
+    elements.put("R_others", corner.value("event-wetting-ohms") / OTHERS);
+    return elements;
   }
 
   private List<Integer> roles() {
@@ -81,6 +99,10 @@ final class FaultStates {
       closed.add(board.chainBit(port, "guard"));
     }
     return closed;
+  }
+
+  private List<Integer> held() {
+    return List.of(board.chainBit(DRIVEN, "guard"), board.chainBit(METAL, "guard"));
   }
 
   private List<Integer> withRange(String range) {
@@ -113,6 +135,9 @@ final class FaultStates {
         "V_U201_flt",
         2.048 * (corner.value("excitation-volts") / board.nominal("excitation-volts") - 1));
     elements.put("V_EX_ON", excite ? high : low);
+    if (wetted) {
+      elements.putAll(wetting(netlist, corner));
+    }
     elements.put("V_TL_SUPPLY", testLoad ? high : low);
     states.add(new BoardState(name, elements));
   }

@@ -42,6 +42,7 @@ public final class FaultStudy {
   private record Wiring(String name, Set<String> joined) {}
 
   static final double OPEN_OHMS = 1e11;
+
   /** A case has to exceed another by so much to be named instead. */
   private static final double MORE = 1.001;
 
@@ -49,22 +50,27 @@ public final class FaultStudy {
   private static final double APART_OHMS = 1e12;
   private static final Pattern PRINTED = Pattern.compile("^(\\S+) = (\\S+)$");
 
+  private final Netlist netlist;
   private final Corner corner;
   private final Deck deck;
   private final List<BoardState> states;
   private final List<Wiring> wirings = new ArrayList<>();
 
   public FaultStudy(Netlist netlist, Corner corner) {
+    this.netlist = netlist;
     this.corner = corner;
     deck = Deck.of(netlist, FaultStates::takesPart, Set.copyOf(PORTS), corner::value);
     states = FaultStates.all(netlist, corner, PORTS);
-    corner.rails().forEach(deck::source);
+    deck.source("VP", corner.high());
+    deck.source("VN", corner.low());
     FaultStates.LEVELS.forEach(net -> deck.source(net, 0));
     for (String port : PORTS) {
       deck.line("R_relay_%s t_%s inner_%s %.9g", port, port, port, OPEN_OHMS);
       deck.line("V_w_%s t_%s fw_%s 0", port, port, port);
       deck.line("R_w_%s fw_%s far %.9g", port, port, APART_OHMS);
     }
+    // The other twelve conductors, by their wetting resistors, on whatever is joined.
+    deck.line("R_others wet far %.9g", OPEN_OHMS);
     wirings.add(new Wiring("nothing joined", Set.of()));
     for (int a = 0; a < PORTS.size(); a++) {
       for (int b = a + 1; b < PORTS.size(); b++) {
@@ -97,6 +103,11 @@ public final class FaultStudy {
       Map<String, Double> closed = Map.of("R_relay_" + port, corner.value("relay-ohms"));
       faults.add(new Fault("relay " + port, "stuck closed", closed));
       faults.add(new Fault("relay " + port, "stuck open", Map.of("R_relay_" + port, OPEN_OHMS)));
+    }
+    faults.add(new Fault("U618", "wetting stuck on", FaultStates.wetting(netlist, corner)));
+    for (String net : FaultStates.LEVELS) {
+      faults.add(new Fault("U617, U618", net + " stuck high", Map.of("V_" + net, corner.high())));
+      faults.add(new Fault("U617, U618", net + " stuck low", Map.of("V_" + net, corner.low())));
     }
     corner.supplyFaults().forEach((what, volts) -> faults.add(new Fault("supply", what, volts)));
     return faults;

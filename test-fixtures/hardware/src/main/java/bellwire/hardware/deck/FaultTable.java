@@ -40,8 +40,9 @@ public final class FaultTable {
 
         Limits: 5.5 mA in a conductor, 3.6 V between two conductors or one and common. Tolerances at the end that gives
         more, both rails at once. Each fault in each state of the board, with each two conductors joined, all joined,
-        and none. P1 is driven, P2 returned, P3 and M guarded, P4 on nothing; at rest, after the microseconds in which
-        stray and cable capacitance change their charge.
+        and none. P1 is driven, P2 returned, P3 and M guarded, P4 on nothing, P5 to P16 on nothing and joined to whatever is
+        joined; at rest, after the microseconds in which stray and cable capacitance change their charge. An amplifier
+        whose input is open ends at one of its rails.
 
         | fault | mA | in | V | in |
         |---|---|---|---|---|
