@@ -36,7 +36,7 @@ final class Activities {
 
   Activity program(Run run) {
     SampleBatch samples = new SampleBatch(run.program(), PROGRAM_WAITS_MICROS, link);
-    ScanRun scan = new ScanRun(board, description, run.steps(), samples);
+    ScanRun scan = new ScanRun(board, description, clock, run.steps(), samples);
     return new Program(run.request(), scan, samples, false, link);
   }
 
@@ -60,7 +60,7 @@ final class Activities {
 
   private Activity trend(KeepVigil keep) {
     SampleBatch samples = new SampleBatch(keep.vigil(), TREND_WAITS_MICROS, link);
-    ScanRun scan = new ScanRun(board, description, keep.steps(), true, samples);
+    ScanRun scan = new ScanRun(board, description, clock, keep.steps(), true, samples);
     return new Program(keep.request(), scan, samples, true, link);
   }
 

@@ -86,7 +86,7 @@ public final class Agent {
     activities = new Activities(board, description, link, clock, tickMicros);
     interlock = new InterlockWatch(board);
     heartbeat = new Heartbeat(board, clock, (long) description.limit("heartbeat-micros"));
-    arming = new Arming(board, description, interlock);
+    arming = new Arming(board, description, interlock, clock);
     admission = new Admission(description, arming, interlock, tickMicros);
     link.selfCheck(SelfCheck.NOT_YET);
   }

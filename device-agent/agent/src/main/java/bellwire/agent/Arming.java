@@ -5,6 +5,7 @@ import bellwire.agent.chip.ChipTrouble;
 import bellwire.agent.chip.Converter;
 import bellwire.board.BoardDescription;
 import bellwire.link.Message.Reply;
+import java.util.function.LongSupplier;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,6 +31,7 @@ final class Arming {
   private final SensingBoard board;
   private final BoardDescription description;
   private final InterlockWatch interlock;
+  private final LongSupplier clock;
   private Stage stage = Stage.IDLE;
   private Reset reset = Reset.DUE;
   private long resetMicros;
@@ -39,10 +41,15 @@ final class Arming {
   private @Nullable SelfCheck check;
   private @Nullable ScanRun checkRun;
 
-  Arming(SensingBoard board, BoardDescription description, InterlockWatch interlock) {
+  Arming(
+      SensingBoard board,
+      BoardDescription description,
+      InterlockWatch interlock,
+      LongSupplier clock) {
     this.board = board;
     this.description = description;
     this.interlock = interlock;
+    this.clock = clock;
   }
 
   boolean boardReady() {
@@ -131,7 +138,7 @@ final class Arming {
     }
     SelfCheck next = new SelfCheck(description);
     check = next;
-    checkRun = new ScanRun(board, description, SelfCheck.steps(), next);
+    checkRun = new ScanRun(board, description, clock, SelfCheck.steps(), next);
     stage = Stage.CHECK;
     return null;
   }

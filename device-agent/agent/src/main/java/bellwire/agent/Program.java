@@ -42,7 +42,7 @@ final class Program implements Activity {
 
   @Override
   public void relaysDropped(long nowMicros) {
-    scan.relaysDropped(nowMicros);
+    scan.relaysDropped();
   }
 
   @Override

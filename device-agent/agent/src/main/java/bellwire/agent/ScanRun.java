@@ -6,13 +6,18 @@ import bellwire.agent.chip.ChipTrouble;
 import bellwire.board.BoardDescription;
 import bellwire.link.Message.Samples;
 import bellwire.link.ScanStep;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.function.LongSupplier;
 import org.jspecify.annotations.Nullable;
 
 /**
  * Carries out steps in order, once or round after round: relays, switch state, conversions. The
  * relays stay closed from the first step that joins a port to a bus until the program ends or a
  * step wants the test load.
+ *
+ * <p>That the switches stood as told shows at the next word they are given. Until then a step's
+ * readings are held back, and where it shows otherwise they are dropped.
  */
 final class ScanRun {
 
@@ -21,12 +26,15 @@ final class ScanRun {
     void take(int step, Reading reading, long nowMicros);
   }
 
+  private record Held(int step, Reading reading) {}
+
   /** Many times what a cable needs through a closed switch, in microseconds. */
   private static final long DISCHARGE_MICROS = 2000;
 
   private final SensingBoard board;
   private final List<ScanStep> steps;
   private final Readings readings;
+  private final LongSupplier clock;
   private final boolean rounds;
   private final boolean drives;
   private final long closeMicros;
@@ -35,14 +43,24 @@ final class ScanRun {
 
   private int index;
   private int taken;
+  private final List<Held> held = new ArrayList<>();
   private boolean converting;
   private boolean relaysLost;
   private boolean discharging;
+  private boolean closing;
   private long waitUntilMicros;
 
+  /**
+   * @param clock the agent's, in microseconds, read within a step: what is switched late in a step
+   *     takes its time from there
+   */
   ScanRun(
-      SensingBoard board, BoardDescription description, List<ScanStep> steps, Readings readings) {
-    this(board, description, steps, false, readings);
+      SensingBoard board,
+      BoardDescription description,
+      LongSupplier clock,
+      List<ScanStep> steps,
+      Readings readings) {
+    this(board, description, clock, steps, false, readings);
   }
 
   /**
@@ -51,10 +69,12 @@ final class ScanRun {
   ScanRun(
       SensingBoard board,
       BoardDescription description,
+      LongSupplier clock,
       List<ScanStep> steps,
       boolean rounds,
       Readings readings) {
     this.board = board;
+    this.clock = clock;
     this.steps = steps;
     this.rounds = rounds;
     this.readings = readings;
@@ -79,9 +99,9 @@ final class ScanRun {
   }
 
   /** The watchdog has let the relays go: the heartbeat came too late. They close again in time. */
-  void relaysDropped(long nowMicros) {
+  void relaysDropped() {
     relaysLost = true;
-    waitUntilMicros = Math.max(waitUntilMicros, nowMicros + closeMicros);
+    closing = true;
   }
 
   /**
@@ -95,11 +115,11 @@ final class ScanRun {
       if (!converting && !begin(step, nowMicros)) {
         return false;
       }
-      Reading reading = board.poll(nowMicros);
+      Reading reading = board.poll(clock);
       if (reading == null) {
         return false;
       }
-      take(step, reading, nowMicros);
+      take(step, reading);
     }
     return discharged(nowMicros);
   }
@@ -110,14 +130,20 @@ final class ScanRun {
     converting = false;
   }
 
+  /** Conductors still joined are let go of first; what was read last is proved by the way. */
   private boolean discharged(long nowMicros) throws ChipTrouble {
     if (!board.connectAsked()) {
+      if (!held.isEmpty()) {
+        board.open();
+        release();
+      }
       return true;
     }
     if (!discharging) {
       discharging = true;
       board.discharge();
-      waitUntilMicros = nowMicros + dischargeMicros;
+      release();
+      waitUntilMicros = clock.getAsLong() + dischargeMicros;
     }
     return nowMicros >= waitUntilMicros;
   }
@@ -126,33 +152,49 @@ final class ScanRun {
     boolean joins = (step.drive() | step.returned() | step.guard()) != 0;
     if (joins && !board.connectAsked()) {
       board.connect();
-      waitUntilMicros = nowMicros + closeMicros;
+      closing = true; // the heartbeat's edge comes at the end of this step
+      return false;
     } else if (step.testLoad() && board.connectAsked()) {
       if (!discharged(nowMicros)) {
         return false;
       }
       discharging = false;
       board.disconnect();
-      waitUntilMicros = nowMicros + openMicros;
+      waitUntilMicros = clock.getAsLong() + openMicros;
+    } else if (closing) {
+      closing = false;
+      waitUntilMicros = Math.max(waitUntilMicros, nowMicros + closeMicros);
     }
     if (nowMicros < waitUntilMicros) {
       return false;
     }
-    board.begin(step, nowMicros);
+    board.begin(step, clock);
+    release();
     converting = true;
     relaysLost = false;
     taken = 0;
     return true;
   }
 
-  private void take(ScanStep step, Reading reading, long nowMicros) {
+  private void take(ScanStep step, Reading reading) {
     Reading whole = relaysLost && board.connectAsked() ? notConnected(reading) : reading;
-    readings.take(index, whole, nowMicros);
+    held.add(new Held(index, whole));
     taken++;
     if (taken == step.repeats()) {
       converting = false;
       index = rounds && index + 1 == steps.size() ? 0 : index + 1;
     }
+  }
+
+  private void release() {
+    if (held.isEmpty()) {
+      return;
+    }
+    long nowMicros = clock.getAsLong();
+    for (Held one : held) {
+      readings.take(one.step(), one.reading(), nowMicros);
+    }
+    held.clear();
   }
 
   private static Reading notConnected(Reading reading) {

@@ -7,16 +7,10 @@ import bellwire.agent.record.RecordSettings;
 import bellwire.board.BoardDescription;
 import bellwire.link.ByteChannel;
 import bellwire.simbench.cable.SimulatedCopper;
-import bellwire.simbench.cable.WettedCopper;
-import bellwire.simbench.chip.BoardChips;
-import bellwire.simbench.chip.CallInputs;
-import bellwire.simbench.chip.ConverterErrors;
 import bellwire.simbench.control.Operation;
 import bellwire.simbench.control.SimulatedControl;
 import bellwire.simbench.file.Bench;
 import bellwire.simbench.pi4j.SimulatedPi;
-import java.util.ArrayDeque;
-import java.util.Deque;
 import java.util.Optional;
 import java.util.SplittableRandom;
 
@@ -44,12 +38,9 @@ public final class SimulatedDevice implements AutoCloseable {
    */
   public record Disk(RecordSettings settings, int start) {}
 
-  private final VirtualClock clock = new VirtualClock();
   private final BytePipe toHost = new BytePipe();
   private final BytePipe toAgent = new BytePipe();
-  private final SimulatedCopper copper;
-  private final Optional<SimulatedControl> control;
-  private final Deque<Bench.Action> actions = new ArrayDeque<>();
+  private final SimulatedBoard board;
   private final SimulatedPi pi;
   private final Optional<FrameLog> log;
   private final EndpointLink link;
@@ -83,25 +74,13 @@ public final class SimulatedDevice implements AutoCloseable {
    * @param speed the bench's seconds in one second of the host, in which the link's timeouts count
    */
   public SimulatedDevice(Bench bench, long seed, double speed, Optional<Disk> disk) {
-    BoardDescription description = BoardDescription.revisionA();
-    SplittableRandom random = new SplittableRandom(seed ^ 0x5DEECE66DL);
-    copper = new SimulatedCopper(bench, seed);
-    control =
-        bench
-            .control()
-            .map(c -> new SimulatedControl(c.setup(), c.leads(), seed ^ 0x2545F4914F6CDD1DL));
-    bench.control().ifPresent(c -> actions.addAll(c.actions()));
-    ConverterErrors errors = ConverterErrors.draw(description, bench.board().noise(), random);
-    SplittableRandom others = new SplittableRandom(seed ^ 0x9E3779B97F4A7C15L);
-    CallInputs inputs = new CallInputs(description, this::callVolts, clock, others.split());
-    WettedCopper events = new WettedCopper(bench, seed, copper);
-    BoardChips chips =
-        new BoardChips(description, copper, inputs, events, clock, errors, random.split());
+    board = new SimulatedBoard(bench, seed);
+    BoardDescription description = board.description();
     rate = 1 + bench.board().clockDrift();
     jitterNanos = bench.board().tickJitterNanos();
-    steps = others.split();
-    pi = SimulatedPi.open(chips, description);
-    long bootId = 1 + random.nextLong(Long.MAX_VALUE - 1);
+    steps = board.steps();
+    pi = SimulatedPi.open(board.chips(), description);
+    long bootId = board.bootId();
     log = disk.map(own -> log(own, bootId));
     link = link(log, boot(bootId, disk), description.revision());
     agent =
@@ -132,10 +111,9 @@ public final class SimulatedDevice implements AutoCloseable {
 
   /** Lets the device run on. */
   public void run(long micros) {
-    long until = clock.nanos() + micros * 1000;
+    long until = board.nanos() + micros * 1000;
     while (nextNanos <= until) {
-      act(nextNanos);
-      clock.advanceTo(Math.max(nextNanos, clock.nanos()));
+      board.advanceTo(nextNanos);
       long now = agentNanos();
       if (!frozen) {
         agent.step(now / 1000, Math.min(now, dueNanos) / 1000);
@@ -143,45 +121,17 @@ public final class SimulatedDevice implements AutoCloseable {
       dueNanos = Math.max(dueNanos + TICK_NANOS, now + TICK_NANOS / 4);
       nextNanos = (long) Math.ceil((dueNanos + late()) / rate);
     }
-    act(until);
-    clock.advanceTo(until);
+    board.advanceTo(until);
   }
 
-  /** What the bench file has its operator do up to a moment. */
-  private void act(long nanos) {
-    while (!actions.isEmpty() && actions.getFirst().atNanos() <= nanos) {
-      Bench.Action action = actions.removeFirst();
-      clock.advanceTo(Math.max(action.atNanos(), clock.nanos()));
-      operate(action.operation());
-    }
-  }
-
-  /**
-   * Operates the bench's control now.
-   *
-   * @throws IllegalStateException where the bench has none
-   */
+  /** Operates the bench's control now, as {@link SimulatedBoard#operate}. */
   public void operate(Operation operation) {
-    control
-        .orElseThrow(() -> new IllegalStateException("the bench has no control"))
-        .operate(operation, clock.nanos());
-  }
-
-  /**
-   * What hangs on the call-sense connector. The inputs look a little back, but never behind what
-   * was done to the control or seen of it.
-   */
-  private double callVolts(int lead, boolean wetting, boolean load, long nanos) {
-    if (control.isEmpty()) {
-      return 0;
-    }
-    SimulatedControl there = control.get();
-    return there.volts(lead, wetting, load, Math.max(nanos, there.nanos()));
+    board.operate(operation);
   }
 
   /** The agent's clock: the bench's time as a crystal a little off counts it. */
   private long agentNanos() {
-    return rate == 1 ? clock.nanos() : (long) (clock.nanos() * rate);
+    return rate == 1 ? board.nanos() : (long) (board.nanos() * rate);
   }
 
   private double late() {
@@ -198,7 +148,7 @@ public final class SimulatedDevice implements AutoCloseable {
   }
 
   public long micros() {
-    return clock.micros();
+    return board.nanos() / 1000;
   }
 
   /** Bytes that the agent has sent, up to the array's length; 0 for none. */
@@ -213,17 +163,17 @@ public final class SimulatedDevice implements AutoCloseable {
 
   /** Whether the connect relays are closed at this moment. */
   public boolean relaysClosed() {
-    return copper.connected(clock.nanos());
+    return board.relaysClosed();
   }
 
   /** What is really there: for tests only, never for a host. */
   public SimulatedCopper copper() {
-    return copper;
+    return board.copper();
   }
 
   /** The control that is really there, if any: for tests only, never for a host. */
   public Optional<SimulatedControl> control() {
-    return control;
+    return board.control();
   }
 
   /** Ends it as a power cut would: of what its disk holds, only what was written is left. */

@@ -9,6 +9,7 @@ import bellwire.agent.chip.Expanders;
 import bellwire.board.BoardDescription;
 import bellwire.link.Message.Samples;
 import bellwire.link.ScanStep;
+import java.util.function.LongSupplier;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -69,6 +70,7 @@ public final class SensingBoard {
    */
   public void beginReset() throws ChipTrouble {
     lines.rearm().set(false);
+    crosspoint.forget();
     latch(0);
     expanders.enableAddresses();
     expanders.makeOutputs(controlAddress);
@@ -165,6 +167,11 @@ public final class SensingBoard {
     return events;
   }
 
+  /** Opens every switch of the crosspoint. */
+  public void open() throws ChipTrouble {
+    latch(0);
+  }
+
   /** Holds these ports at common and lets the others go, excitation off. */
   public void guard(int ports) throws ChipTrouble {
     latch(map.guarded(ports));
@@ -212,8 +219,10 @@ public final class SensingBoard {
   /**
    * Puts the board in a step's switch state; the latch edge at the end starts the step's
    * conversions.
+   *
+   * @param clock the agent's, in microseconds; asked once that edge is through
    */
-  public void begin(ScanStep step, long nowMicros) throws ChipTrouble {
+  public void begin(ScanStep step, LongSupplier clock) throws ChipTrouble {
     point(step);
     int positive = map.positiveInput(step.plus());
     int negative = map.negativeInput(step.minus());
@@ -226,20 +235,26 @@ public final class SensingBoard {
             | Integer.numberOfTrailingZeros(step.gain()) << 8
             | step.rate().ordinal();
     latch(map.word(step));
-    watch.start(nowMicros, delay, step.rate(), continuous);
+    watch.start(clock.getAsLong(), delay, step.rate(), continuous);
   }
 
-  /** The next conversion of the step begun last, or null where it has not ended. */
-  public @Nullable Reading poll(long nowMicros) throws ChipTrouble {
+  /**
+   * The next conversion of the step begun last, or null where it has not ended.
+   *
+   * @param clock the agent's, in microseconds, asked on both sides of the look at the line: what
+   *     holds the program up in between must not pass for a silent converter
+   */
+  public @Nullable Reading poll(LongSupplier clock) throws ChipTrouble {
+    long beforeMicros = clock.getAsLong();
     if (lines.dataReady().isHigh()) {
-      watch.notReady(nowMicros);
-      if (watch.overdue(nowMicros)) {
+      watch.notReady(beforeMicros);
+      if (watch.overdue(beforeMicros)) {
         throw new ChipTrouble("converter", "the converter's data-ready line stays silent");
       }
       return null;
     }
+    long endNanos = watch.ready(clock.getAsLong());
     Conversion conversion = converter.read();
-    long endNanos = watch.ready(nowMicros);
     int flags = conversion.overloaded() ? Samples.OVERLOAD : 0;
     if (watch.missed() > 0) {
       flags |= Samples.MISSED;

@@ -18,10 +18,10 @@ public final class InputLine {
     try {
       state = input.state();
     } catch (RuntimeException e) {
-      throw new ChipTrouble(name, "the line could not be read: " + e.getMessage());
+      throw new ChipTrouble(name, "the line " + name + " could not be read: " + e.getMessage());
     }
     if (state == DigitalState.UNKNOWN) {
-      throw new ChipTrouble(name, "the line could not be read");
+      throw new ChipTrouble(name, "the line " + name + " could not be read");
     }
     return state == DigitalState.HIGH;
   }

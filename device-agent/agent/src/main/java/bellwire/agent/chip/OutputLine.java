@@ -18,7 +18,7 @@ public final class OutputLine {
     try {
       output.state(high ? DigitalState.HIGH : DigitalState.LOW);
     } catch (RuntimeException e) {
-      throw new ChipTrouble(name, "the line could not be set: " + e.getMessage());
+      throw new ChipTrouble(name, "the line " + name + " could not be set: " + e.getMessage());
     }
     this.high = high;
   }

@@ -27,10 +27,11 @@ final class SpiWire {
     try {
       moved = spi.transfer(out, 0, in, 0, length);
     } catch (RuntimeException e) {
-      throw new ChipTrouble(chip, "the SPI transfer failed: " + e.getMessage());
+      throw new ChipTrouble(chip, "the SPI transfer to the " + chip + " failed: " + e.getMessage());
     }
     if (moved != length) {
-      throw new ChipTrouble(chip, "the SPI transfer failed: moved=" + moved + " of=" + length);
+      throw new ChipTrouble(
+          chip, "the SPI transfer to the " + chip + " failed: moved=" + moved + " of=" + length);
     }
   }
 }

@@ -25,6 +25,9 @@ public final class AgentInstrument implements Instrument {
 
   private static final int STEPS_AT_A_TIME = 256;
 
+  /** Of a program in which the relays were let go. */
+  private static final int ATTEMPTS = 4;
+
   private final Transport transport;
   private final Conversation conversation;
   private final Function<Probe, ScanStep> steps;
@@ -83,13 +86,28 @@ public final class AgentInstrument implements Instrument {
       List<Probe> part = probes.subList(from, Math.min(probes.size(), from + STEPS_AT_A_TIME));
       int done = from;
       ProgramRun ended =
-          run(part, share -> progress.accept((done + share * part.size()) / probes.size()));
+          connected(part, share -> progress.accept((done + share * part.size()) / probes.size()));
       readings.addAll(ended.readings(converterVolts));
       start = from == 0 ? ended.startMicros() : start;
       end = ended.endMicros();
       conversions += ended.conversionMicros();
     }
     return new Measured(readings, start, end, conversions);
+  }
+
+  /** A device that was held up for a moment lets the relays go: what it then read is read again. */
+  private ProgramRun connected(List<Probe> probes, DoubleConsumer progress)
+      throws InstrumentTrouble, InterlockTripped {
+    for (int attempt = 1; attempt <= ATTEMPTS; attempt++) {
+      ProgramRun ended = run(probes, progress);
+      if (!ended.lostRelays()) {
+        return ended;
+      }
+    }
+    throw new InstrumentTrouble(
+        "the board's relays did not stay closed in "
+            + ATTEMPTS
+            + " attempts: look at its power supply, and at what else the Pi is doing");
   }
 
   private ProgramRun run(List<Probe> probes, DoubleConsumer progress)

@@ -9,6 +9,7 @@ import bellwire.link.Message.Samples;
 import bellwire.link.Rate;
 import bellwire.link.ScanStep;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.function.DoubleConsumer;
 import org.jspecify.annotations.Nullable;
@@ -109,6 +110,11 @@ final class ProgramRun {
     return endMicros;
   }
 
+  /** Whether any reading was taken while the connect relays were not closed as they should be. */
+  boolean lostRelays() {
+    return Arrays.stream(flags).anyMatch(flag -> (flag & Samples.NOT_CONNECTED) != 0);
+  }
+
   List<Reading> readings(double converterVolts) throws InstrumentTrouble {
     List<Reading> readings = new ArrayList<>();
     for (int k = 0; k < codes.length; k++) {
@@ -120,10 +126,6 @@ final class ProgramRun {
                 + counts[k]
                 + " of "
                 + codes[k].length);
-      }
-      if ((flags[k] & Samples.NOT_CONNECTED) != 0) {
-        throw new InstrumentTrouble(
-            "the board's relays did not close as asked: look at its power supply");
       }
       boolean overloaded = (flags[k] & Message.Samples.OVERLOAD) != 0;
       readings.add(Reading.ofCodes(probes.get(k), codes[k], micros[k], converterVolts, overloaded));

@@ -14,7 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The first two stops of a visit in a real window, by keyboard and pointer. */
-@Tag("window")
+@Tag("alone")
 class BeginningTest {
   @TempDir Path directory;
 

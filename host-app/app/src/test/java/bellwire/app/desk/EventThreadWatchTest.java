@@ -10,7 +10,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** That the watch sees a stall, and counts right. */
-@Tag("window")
+@Tag("alone")
 class EventThreadWatchTest {
 
   @Test

@@ -51,7 +51,13 @@ final class ChildProgram implements AutoCloseable {
         System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")));
     command.add(main);
     command.addAll(arguments);
-    return new ChildProgram(main.substring(main.lastIndexOf('.') + 1), command, directory);
+    return command(directory, main.substring(main.lastIndexOf('.') + 1), command);
+  }
+
+  /** Any program. */
+  static ChildProgram command(Path directory, String name, List<String> command)
+      throws IOException {
+    return new ChildProgram(name, command, directory);
   }
 
   /** Waits for a line that begins so, leading blanks aside. */

@@ -113,7 +113,7 @@ final class SerialRig implements AutoCloseable {
     return process;
   }
 
-  private static boolean runs(String... command) throws InterruptedException {
+  static boolean runs(String... command) throws InterruptedException {
     try {
       Process process = new ProcessBuilder(command).redirectErrorStream(true).start();
       process.getInputStream().readAllBytes();

@@ -3,16 +3,18 @@ package bellwire.simbench.chip;
 import java.util.Arrays;
 import java.util.random.RandomGenerator;
 
-/** A data line from a chip to the Pi that can be made to fail. */
+/** The data lines between a chip and the Pi, which can be made to fail. */
 public final class FaultyLine implements SpiTarget {
 
-  /** What the line does. */
+  /** What the lines do. */
   public enum Fault {
     NONE,
     /** Every byte reads 0x00. */
     STUCK_LOW,
     /** Every byte reads 0xFF. */
     STUCK_HIGH,
+    /** What the Pi says arrives as 0x00; the chip is heard. */
+    UNHEARD,
     /** With the given probability, one bit of a frame arrives inverted. */
     BIT_FLIPS
   }
@@ -38,9 +40,15 @@ public final class FaultyLine implements SpiTarget {
   @Override
   public void frame(
       byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
-    target.frame(fromMaster, fromMasterAt, toMaster, toMasterAt, length);
+    boolean heard = fault != Fault.UNHEARD;
+    target.frame(
+        heard ? fromMaster : new byte[length],
+        heard ? fromMasterAt : 0,
+        toMaster,
+        toMasterAt,
+        length);
     switch (fault) {
-      case NONE -> {}
+      case NONE, UNHEARD -> {}
       case STUCK_LOW -> Arrays.fill(toMaster, toMasterAt, toMasterAt + length, (byte) 0);
       case STUCK_HIGH -> Arrays.fill(toMaster, toMasterAt, toMasterAt + length, (byte) 0xFF);
       case BIT_FLIPS -> {

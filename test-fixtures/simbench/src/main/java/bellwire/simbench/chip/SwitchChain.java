@@ -6,8 +6,8 @@ import bellwire.simbench.VirtualClock;
 
 /**
  * Octal switches in a chain (ADG714 class): a 64-bit shift register, most significant bit first in,
- * whose last 64 bits count as chip select rises. Source: ADG714/ADG715 data sheet rev. E, "Serial
- * interface" and "Power-on reset".
+ * whose last 64 bits count as chip select rises, and whose end is wired back. Source: ADG714/ADG715
+ * data sheet rev. E, "Serial interface", "Daisy-chaining" and "Power-on reset".
  */
 public final class SwitchChain implements SpiTarget {
   private final AnalogSide analog;
@@ -35,8 +35,9 @@ public final class SwitchChain implements SpiTarget {
   public void frame(
       byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
     for (int i = 0; i < length; i++) {
-      word = word << 8 | fromMaster[fromMasterAt + i] & 0xFF;
-      toMaster[toMasterAt + i] = 0; // the chain's last output is not wired back
+      int in = fromMaster[fromMasterAt + i] & 0xFF; // both arrays may be one
+      toMaster[toMasterAt + i] = (byte) (word >>> 56);
+      word = word << 8 | in;
     }
     analog.latchChain(word, clock.nanos());
     events.latchChain(word, clock.nanos());

@@ -14,6 +14,7 @@ import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** A chip that fails is named, nothing stays connected, and no wrong number gets through. */
 class ChipFaultTest {
@@ -24,6 +25,11 @@ class ChipFaultTest {
     "converter, STUCK_HIGH, converter",
     "expanders, STUCK_LOW, expander 0",
     "expanders, STUCK_HIGH, expander 0",
+    "crosspoint, STUCK_LOW, crosspoint",
+    "crosspoint, STUCK_HIGH, crosspoint",
+    "converter, UNHEARD, converter",
+    "expanders, UNHEARD, expander 0",
+    "crosspoint, UNHEARD, crosspoint",
   })
   void aDeadDataLineIsTrouble(String device, Fault fault, String named) {
     try (Rig rig = new Rig().ready()) {
@@ -84,18 +90,21 @@ class ChipFaultTest {
   }
 
   /**
-   * One bit in a tenth of the frames: CRC-8 finds every single error, so that each number is right
-   * or there is none. The true code is 0.25/2.5 of 2^23.
+   * One bit in some frames, on the converter's line and the crosspoint's: CRC-8 finds every single
+   * error, and a word that is not the one told is seen, so that each number is right or there is
+   * none. The true code is 0.25/2.5 of 2^23.
    */
-  @Test
-  void flippedBitsCostTimeNotTruth() {
+  @ParameterizedTest
+  @ValueSource(doubles = {0.01, 0.1})
+  void flippedBitsCostTimeNotTruth(double share) {
     int right = (int) Math.rint(0.1 * (1 << 23));
     int readings = 0;
     int troubles = 0;
     for (int seed = 0; seed < 20; seed++) {
       try (Rig rig = new Rig(new SplittableRandom(seed)).ready()) {
         rig.copper.senseVolts = 0.25;
-        rig.chips.device("converter").fail(Fault.BIT_FLIPS, 0.1);
+        rig.chips.device("converter").fail(Fault.BIT_FLIPS, share);
+        rig.chips.device("crosspoint").fail(Fault.BIT_FLIPS, share);
         var m = Rig.monitoring(0, Rate.SPS_400, 100);
         rig.program(
             new ScanStep(

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The report's pages and its files, in a real window. */
-@Tag("window")
+@Tag("alone")
 class ReportPageTest {
   @TempDir Path directory;
 

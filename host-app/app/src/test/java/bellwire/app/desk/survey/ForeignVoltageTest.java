@@ -23,7 +23,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A survey that finds foreign voltage, in a real window. */
-@Tag("window")
+@Tag("alone")
 class ForeignVoltageTest {
   @TempDir private Path directory;
 

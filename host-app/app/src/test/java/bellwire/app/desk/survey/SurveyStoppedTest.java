@@ -13,7 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A survey stopped, and facts of the cable taken back, in a real window. */
-@Tag("window")
+@Tag("alone")
 class SurveyStoppedTest {
   @TempDir private Path directory;
 

@@ -34,7 +34,7 @@ import org.junit.jupiter.api.io.TempDir;
  * simulated board surveys a cable. The day is always whole: {@code -Dbellwire.moves=N} moves
  * longer.
  */
-@Tag("window")
+@Tag("alone")
 class SmoothVigilTest {
   private static final long SEED = 1;
 
