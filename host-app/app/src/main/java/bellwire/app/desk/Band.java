@@ -25,6 +25,7 @@ final class Band extends JPanel {
   void narrow(boolean wanted) {
     if (wanted != narrow) {
       narrow = wanted;
+      interlock.thin(wanted);
       arrange();
     }
   }

@@ -2,6 +2,7 @@ package bellwire.app.desk;
 
 import bellwire.app.desk.Notices.Choice;
 import java.awt.BorderLayout;
+import java.awt.Component;
 import java.awt.Dimension;
 import java.awt.GraphicsConfiguration;
 import java.awt.Rectangle;
@@ -16,6 +17,7 @@ import javax.swing.BorderFactory;
 import javax.swing.JFrame;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
+import javax.swing.SwingUtilities;
 import javax.swing.WindowConstants;
 import org.jspecify.annotations.Nullable;
 
@@ -47,6 +49,7 @@ public final class DeskWindow {
   private int percent;
   private List<Page> pages = List.of();
   private @Nullable Page current;
+  private @Nullable KeysPanel keysPanel;
   private @Nullable DeskContext ctx;
 
   /**
@@ -60,7 +63,7 @@ public final class DeskWindow {
     Look.apply(theme, percent);
     door = new JobDoor(this, prefs);
     band = new Band(() -> theme.palette());
-    foot = new RailFoot(this);
+    foot = new RailFoot(this, "rail");
     rail = new Rail(this::go, foot);
     noticesPanel = new NoticesPanel(notices, () -> theme.palette());
     arrange();
@@ -156,6 +159,7 @@ public final class DeskWindow {
         rail.select(page);
         page.entered();
         changed(page);
+        SwingUtilities.invokeLater(() -> focus(page));
         if (ctx != null) {
           ctx.left("page", key);
         }
@@ -163,6 +167,21 @@ public final class DeskWindow {
       }
     }
     throw new IllegalArgumentException("no page of that key, key=" + key);
+  }
+
+  /** Wherever one comes from, the keyboard is on the page then. */
+  private void focus(Page page) {
+    if (page != current || place.isOver()) {
+      return;
+    }
+    Component wanted = page.focus();
+    Component first =
+        wanted != null
+            ? wanted
+            : frame.getFocusTraversalPolicy().getFirstComponent(page.component());
+    if (first != null) {
+      first.requestFocusInWindow();
+    }
   }
 
   private void leave() {
@@ -223,7 +242,10 @@ public final class DeskWindow {
 
   void showKeys() {
     if (!place.isOver()) {
-      KeysPanel list = new KeysPanel(keys.keys(), this::hideKeys);
+      RailFoot look = new RailFoot(this, "keys").withoutKeys();
+      look.show(theme, percent, sounds.on());
+      KeysPanel list = new KeysPanel(keys.keys(), look, this::hideKeys);
+      keysPanel = list;
       JScrollPane view = new JScrollPane(list);
       view.setBorder(BorderFactory.createEmptyBorder());
       place.over(view);
@@ -234,7 +256,10 @@ public final class DeskWindow {
   private void hideKeys() {
     if (place.isOver()) {
       place.back();
-      rail.focus();
+      keysPanel = null;
+      if (current != null) {
+        focus(current);
+      }
     }
   }
 
@@ -242,7 +267,6 @@ public final class DeskWindow {
     if (number <= pages.size()) {
       hideKeys();
       go(pages.get(number - 1).key());
-      rail.focus();
     }
   }
 
@@ -303,14 +327,21 @@ public final class DeskWindow {
     sounds.on(wanted);
     sounds.play(Sounds.Tone.DONE);
     prefs.put("sound", wanted ? "on" : "off");
-    foot.show(theme, percent, wanted);
+    shown();
     door.save();
+  }
+
+  private void shown() {
+    foot.show(theme, percent, sounds.on());
+    if (place.isOver() && keysPanel != null) {
+      keysPanel.look().show(theme, percent, sounds.on());
+    }
   }
 
   private void look() {
     Look.apply(theme, percent);
     place.lookChanged();
-    foot.show(theme, percent, sounds.on());
+    shown();
     if (ctx != null) {
       ctx.lookChanged();
     }
@@ -321,7 +352,7 @@ public final class DeskWindow {
 
   private void fit() {
     boolean narrow = frame.getWidth() < NARROW_EMS * foot.getFont().getSize();
-    rail.narrow(narrow);
+    rail.fit(narrow, frame.getContentPane().getHeight());
     band.narrow(narrow);
     frame.validate();
   }

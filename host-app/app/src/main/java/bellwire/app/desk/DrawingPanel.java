@@ -8,6 +8,8 @@ import java.awt.Graphics;
 import java.awt.Graphics2D;
 import java.awt.Rectangle;
 import java.awt.RenderingHints;
+import java.awt.event.ComponentAdapter;
+import java.awt.event.ComponentEvent;
 import java.awt.event.FocusAdapter;
 import java.awt.event.FocusEvent;
 import java.awt.geom.Rectangle2D;
@@ -18,6 +20,7 @@ import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
 import javax.swing.BorderFactory;
 import javax.swing.JScrollPane;
+import javax.swing.JViewport;
 import javax.swing.SwingUtilities;
 import org.jspecify.annotations.Nullable;
 
@@ -91,6 +94,25 @@ public final class DrawingPanel extends ScrolledPicture {
     pane.getVerticalScrollBar().setUnitIncrement(24);
     pane.getHorizontalScrollBar().setUnitIncrement(24);
     return pane;
+  }
+
+  /** The height of the view it is scrolled in, in the drawing's units when nothing is zoomed. */
+  public double viewHeight() {
+    int pixels = getParent() instanceof JViewport view ? view.getHeight() : getHeight();
+    return pixels / (MAGNIFIED * ctx.scale());
+  }
+
+  /** Told when that has changed. */
+  public void onView(Runnable listener) {
+    if (getParent() instanceof JViewport view) {
+      view.addComponentListener(
+          new ComponentAdapter() {
+            @Override
+            public void componentResized(ComponentEvent e) {
+              listener.run();
+            }
+          });
+    }
   }
 
   /** 1 shows the whole width. */
@@ -185,7 +207,7 @@ public final class DrawingPanel extends ScrolledPicture {
 
   /** The drawing's width in its units: that of the view, however much is zoomed. */
   private double visibleWidth() {
-    int pixels = getParent() instanceof javax.swing.JViewport view ? view.getWidth() : getWidth();
+    int pixels = getParent() instanceof JViewport view ? view.getWidth() : getWidth();
     return Math.max(leastWidth, pixels / (MAGNIFIED * ctx.scale()));
   }
 

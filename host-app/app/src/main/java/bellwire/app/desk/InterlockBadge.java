@@ -19,22 +19,49 @@ import net.miginfocom.swing.MigLayout;
 /** The interlock's state, always in view: a shape, a headline, the rest in words. */
 final class InterlockBadge extends JPanel {
   private final Supplier<Palette> palette;
-  private final JLabel headline = Look.bold(new JLabel(), 24);
+  private final JLabel headline = new JLabel();
   private final Words detail = new Words("", 16, false);
+  private final Shape shape = new Shape();
+  private boolean thin;
   private InterlockState state = InterlockState.NOT_CONNECTED;
 
   InterlockBadge(Supplier<Palette> palette) {
-    super(new MigLayout("insets 6 10 6 10, gap 10 2", "[]10[grow,fill]", "[][]"));
     this.palette = palette;
     setName("band.interlock");
-    add(new Shape(), "span 1 2, w 52!, h 52!, aligny center");
-    add(headline, "wrap");
-    add(detail, "growx, wmin 60");
+    arrange();
     show(state);
   }
 
+  /** In one line, where room is scarce; voltage takes its room whatever there is. */
+  void thin(boolean wanted) {
+    thin = wanted;
+    arrange();
+  }
+
+  private void arrange() {
+    removeAll();
+    if (thin && state.kind() != InterlockState.Kind.VOLTAGE) {
+      setLayout(new MigLayout("insets 4 10 4 10, gap 10 0", "[][][grow,fill]", "[center]"));
+      add(shape, "w 26!, h 26!");
+      add(Look.bold(headline, 18));
+      add(detail, "growx, wmin 60");
+    } else {
+      setLayout(new MigLayout("insets 6 10 6 10, gap 10 2", "[]10[grow,fill]", "[][]"));
+      add(shape, "span 1 2, w 52!, h 52!, aligny center");
+      add(Look.bold(headline, 24), "wrap");
+      add(detail, "growx, wmin 60");
+    }
+    revalidate();
+  }
+
   void show(InterlockState shown) {
+    boolean alarm =
+        (shown.kind() == InterlockState.Kind.VOLTAGE)
+            != (state.kind() == InterlockState.Kind.VOLTAGE);
     state = shown;
+    if (thin && alarm) {
+      arrange();
+    }
     headline.setText(shown.headline());
     detail.setText(shown.detail());
     getAccessibleContext().setAccessibleName("Interlock: " + shown.words());

@@ -95,6 +95,7 @@ final class Look {
     map.put("Button.default.background", paper);
     map.put("Button.default.foreground", ink);
     map.put("Button.default.borderColor", accent);
+    primary(map, palette);
     map.put("ToggleButton.selectedBackground", selected);
     map.put("ToggleButton.selectedForeground", ink);
     map.put("TextField.placeholderForeground", hex(palette.faint()));
@@ -112,6 +113,14 @@ final class Look {
     map.put("TableHeader.foreground", ink);
     map.put("Table.gridColor", hex(palette.line()));
     map.put("ScrollBar.thumb", hex(palette.faint()));
+  }
+
+  /** The next action stands out; where light is drawn on dark, without a field of light. */
+  private static void primary(Map<String, String> map, Palette palette) {
+    boolean dark = palette.isDark();
+    map.put("Desk.primary", hex(dark ? palette.selected() : palette.accent()));
+    map.put("Desk.onPrimary", hex(dark ? palette.ink() : palette.paper()));
+    map.put("Desk.primaryEdge", hex(palette.accent()));
   }
 
   private static void sizes(Map<String, String> map) {

@@ -1,6 +1,8 @@
 package bellwire.app.desk;
 
+import com.formdev.flatlaf.util.UIScale;
 import java.awt.Dimension;
+import java.awt.Font;
 import java.awt.FontMetrics;
 import java.awt.Graphics;
 import java.awt.Graphics2D;
@@ -18,13 +20,17 @@ final class NextButton extends JButton {
   /** Legible at three metres: 28 px are 7.4 mm at 96 px an inch. */
   static final int TYPE = 28;
 
+  /** Large already, it grows no further than this: the page needs the room. */
+  private static final int LARGEST = 42;
+
+  private static final String KEY = "F5";
+
   private String words = "";
   private Runnable run = () -> {};
 
   NextButton() {
     setName("band.next");
     putClientProperty("migLayout.dynamicAspectRatio", true);
-    Look.bold(this, TYPE);
     addActionListener(e -> run.run());
     show(NextAction.words(""));
   }
@@ -36,14 +42,43 @@ final class NextButton extends JButton {
     setBorderPainted(next.enabled());
     setFocusable(next.enabled());
     setEnabled(next.enabled());
+    style();
     getAccessibleContext().setAccessibleName("Next: " + words);
-    setToolTipText(next.enabled() ? "F5" : null);
+    setToolTipText(next.enabled() ? KEY : null);
     revalidate();
     repaint();
   }
 
   String words() {
     return words;
+  }
+
+  @Override
+  public void updateUI() {
+    super.updateUI();
+    if (words != null) {
+      style();
+    }
+  }
+
+  private void style() {
+    int type = Math.min(TYPE, Math.round(LARGEST / UIScale.getZoomFactor()));
+    String colours =
+        isEnabled()
+            ? "; background: $Desk.primary; foreground: $Desk.onPrimary; borderColor: $Desk.primaryEdge"
+                + "; hoverBackground: $Desk.primary; focusedBackground: $Desk.primary"
+                + "; hoverBorderColor: $Desk.primaryEdge"
+            : "; foreground: $Label.foreground";
+    putClientProperty("FlatLaf.style", "font: bold " + type + colours);
+  }
+
+  /** What the key's sign takes at the right. */
+  private int keyWidth() {
+    return isEnabled() ? getFontMetrics(keyFont()).stringWidth(KEY) * 3 : 0;
+  }
+
+  private Font keyFont() {
+    return getFont().deriveFont(getFont().getSize2D() * 0.55f);
   }
 
   private List<String> lines(int width) {
@@ -65,7 +100,7 @@ final class NextButton extends JButton {
   public Dimension getPreferredSize() {
     FontMetrics metrics = getFontMetrics(getFont());
     Insets insets = getInsets();
-    int across = insets.left + insets.right;
+    int across = insets.left + insets.right + keyWidth();
     int width = metrics.stringWidth(words) + across + 2;
     int count = lines(Math.max(1, (getWidth() > 0 ? getWidth() : width) - across)).size();
     return new Dimension(width, count * metrics.getHeight() + insets.top + insets.bottom);
@@ -88,14 +123,30 @@ final class NextButton extends JButton {
       g2.setColor(getForeground());
       FontMetrics metrics = g2.getFontMetrics();
       Insets insets = getInsets();
-      List<String> lines = lines(getWidth() - insets.left - insets.right);
+      List<String> lines = lines(getWidth() - insets.left - insets.right - keyWidth());
       int y = (getHeight() - lines.size() * metrics.getHeight()) / 2 + metrics.getAscent();
       for (String line : lines) {
         g2.drawString(line, insets.left, y);
         y += metrics.getHeight();
       }
+      if (isEnabled()) {
+        key(g2, getWidth() - insets.right);
+      }
     } finally {
       g2.dispose();
     }
+  }
+
+  /** The key that does it, as its cap. */
+  private void key(Graphics2D g, int right) {
+    g.setFont(keyFont());
+    FontMetrics metrics = g.getFontMetrics();
+    int wide = metrics.stringWidth(KEY) * 2;
+    int high = metrics.getHeight() * 3 / 2;
+    int x = right - wide;
+    int y = (getHeight() - high) / 2;
+    g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+    g.drawRoundRect(x, y, wide - 1, high - 1, high / 3, high / 3);
+    g.drawString(KEY, x + wide / 4, y + (high - metrics.getHeight()) / 2 + metrics.getAscent());
   }
 }

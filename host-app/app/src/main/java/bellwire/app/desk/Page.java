@@ -1,6 +1,7 @@
 package bellwire.app.desk;
 
 import javax.swing.JComponent;
+import org.jspecify.annotations.Nullable;
 
 /** A stop of the visit: one page of the window. Called on the event thread alone. */
 public interface Page {
@@ -15,6 +16,11 @@ public interface Page {
 
   /** Comes into view. */
   void entered();
+
+  /** Where the keyboard is once the page has come into view; null for its first field. */
+  default @Nullable JComponent focus() {
+    return null;
+  }
 
   /** Goes out of view. */
   void left();

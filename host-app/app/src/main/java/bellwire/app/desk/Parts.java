@@ -15,7 +15,7 @@ public final class Parts extends JPanel {
 
   private final String page;
   private final transient Consumer<String> shows;
-  private final JPanel bar = new JPanel(new MigLayout("insets 8 12 0 12", "", ""));
+  private final JPanel bar = new JPanel(new MigLayout("insets 10 10 0 10", "", ""));
   private final ButtonGroup group = new ButtonGroup();
   private final Map<String, JToggleButton> buttons = new LinkedHashMap<>();
   private final Cards cards = new Cards();

@@ -7,7 +7,6 @@ import java.util.function.Consumer;
 import javax.swing.AbstractAction;
 import javax.swing.BorderFactory;
 import javax.swing.ButtonGroup;
-import javax.swing.JComponent;
 import javax.swing.JPanel;
 import javax.swing.KeyStroke;
 import javax.swing.UIManager;
@@ -15,7 +14,12 @@ import net.miginfocom.swing.MigLayout;
 
 /** Left of every page: the visit in working order. */
 final class Rail extends JPanel {
+  private static final double LEAST_EMS = 2.5;
+  private static final double MOST_EMS = 4;
+  private static final int EDGES = 18;
+
   private final Consumer<String> chosen;
+  private final RailFoot foot;
   private final JPanel stops = new JPanel(new MigLayout("insets 0, gap 0, wrap 1", "[grow,fill]"));
   private final List<Page> pages = new ArrayList<>();
   private final List<RailStop> buttons = new ArrayList<>();
@@ -24,9 +28,10 @@ final class Rail extends JPanel {
    * @param chosen told the key of the page asked for
    * @param foot what stands below the stops
    */
-  Rail(Consumer<String> chosen, JComponent foot) {
-    super(new MigLayout("insets 8 0 8 0, gap 0, wrap 1", "[grow,fill]", "[]push[]"));
+  Rail(Consumer<String> chosen, RailFoot foot) {
+    super(new MigLayout("insets 9 0 9 0, gap 0, wrap 1", "[grow,fill]", "[]push[]"));
     this.chosen = chosen;
+    this.foot = foot;
     setName("rail");
     getAccessibleContext().setAccessibleName("Stops of the visit");
     add(stops);
@@ -60,8 +65,23 @@ final class Rail extends JPanel {
     buttons.get(pages.indexOf(page)).state(page.state());
   }
 
-  void narrow(boolean wanted) {
-    buttons.forEach(b -> b.narrow(wanted));
+  /**
+   * Stops as high as there is room for, and a shorter foot before there is too little.
+   *
+   * @param narrow whether the window is narrow for its type
+   * @param height of its place, pixels
+   */
+  void fit(boolean narrow, int height) {
+    int em = getFont().getSize();
+    int count = Math.max(1, buttons.size());
+    foot.whole(true);
+    int room = height - EDGES - foot.getPreferredSize().height;
+    if (room < count * LEAST_EMS * em) {
+      foot.whole(false);
+      room = height - EDGES - foot.getPreferredSize().height;
+    }
+    int high = (int) Math.max(LEAST_EMS * em, Math.min(MOST_EMS * em, room / (double) count));
+    buttons.forEach(b -> b.fit(narrow, high));
     revalidate();
   }
 

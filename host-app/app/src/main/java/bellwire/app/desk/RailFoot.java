@@ -13,18 +13,21 @@ final class RailFoot extends JPanel {
   private final JComboBox<Theme> theme = new JComboBox<>(Theme.values());
   private final JComboBox<String> percent = new JComboBox<>();
   private final JToggleButton sound = new JToggleButton();
+  private final JButton keys = new JButton();
   private boolean showing;
 
-  RailFoot(DeskWindow window) {
-    super(new MigLayout("insets 8, gap 6, wrap 1", "[grow,fill]"));
+  /**
+   * @param name begins the names of its parts
+   */
+  RailFoot(DeskWindow window, String name) {
+    super(new MigLayout("insets 8, gap 6, wrap 1, hidemode 3", "[grow,fill]"));
     for (int size : PERCENT) {
       percent.addItem("Size " + size + " %");
     }
-    JButton keys = new JButton("Keys (F1)");
-    name(theme, "rail.theme", "Light of the window");
-    name(percent, "rail.scale", "Size of everything");
-    name(sound, "rail.sound", "Sound");
-    name(keys, "rail.keys", "Show the keys");
+    name(theme, name + ".theme", "Light of the window");
+    name(percent, name + ".scale", "Size of everything");
+    name(sound, name + ".sound", "Sound");
+    name(keys, name + ".keys", "Show the keys");
     theme.addActionListener(e -> ifPerson(() -> window.theme((Theme) theme.getSelectedItem())));
     percent.addActionListener(
         e -> ifPerson(() -> window.percent(PERCENT[percent.getSelectedIndex()])));
@@ -34,6 +37,21 @@ final class RailFoot extends JPanel {
     add(percent);
     add(sound);
     add(keys);
+    whole(true);
+  }
+
+  /** Else all but the way to the keys is left out; the list of keys has it too. */
+  void whole(boolean wanted) {
+    theme.setVisible(wanted);
+    percent.setVisible(wanted);
+    sound.setVisible(wanted);
+    keys.setText(wanted ? "Keys (F1)" : "Look, keys (F1)");
+  }
+
+  /** Within the list of keys. */
+  RailFoot withoutKeys() {
+    keys.setVisible(false);
+    return this;
   }
 
   /** Shows what holds, without doing it again. */

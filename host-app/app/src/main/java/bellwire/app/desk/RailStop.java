@@ -18,6 +18,7 @@ final class RailStop extends JToggleButton {
   private final boolean last;
   private String state = "";
   private boolean narrow;
+  private int height;
 
   RailStop(int number, int count, String key, String title) {
     this.number = number;
@@ -42,9 +43,13 @@ final class RailStop extends JToggleButton {
     return state;
   }
 
-  /** Without the word of state, where the window is narrow for its type. */
-  void narrow(boolean wanted) {
+  /**
+   * @param wanted without the word of state, where the window is narrow for its type
+   * @param high pixels
+   */
+  void fit(boolean wanted, int high) {
     narrow = wanted;
+    height = high;
     revalidate();
   }
 
@@ -54,7 +59,7 @@ final class RailStop extends JToggleButton {
 
   @Override
   public Dimension getPreferredSize() {
-    return new Dimension(em() * (narrow ? 9 : 13), em() * 7 / 2);
+    return new Dimension(em() * (narrow ? 19 : 27) / 2, height > 0 ? height : em() * 7 / 2);
   }
 
   @Override
@@ -116,7 +121,9 @@ final class RailStop extends JToggleButton {
   private void words(Graphics2D g) {
     int x = em() * 3;
     g.setColor(isEnabled() ? getForeground() : UIManager.getColor("Label.disabledForeground"));
-    g.setFont(getFont().deriveFont(isSelected() ? Font.BOLD : Font.PLAIN, em() * 1.15f));
+    g.setFont(
+        getFont()
+            .deriveFont(isSelected() ? Font.BOLD : Font.PLAIN, em() * (narrow ? 1.1f : 1.15f)));
     FontMetrics metrics = g.getFontMetrics();
     boolean two = !narrow && !state.isEmpty();
     int middle = getHeight() / 2;

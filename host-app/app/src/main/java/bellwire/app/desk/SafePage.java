@@ -5,11 +5,12 @@ import bellwire.app.job.Act.Kind;
 import bellwire.app.job.Fact;
 import bellwire.app.report.Cautions;
 import bellwire.app.visit.Change;
-import java.awt.event.ComponentAdapter;
-import java.awt.event.ComponentEvent;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import javax.swing.BorderFactory;
 import javax.swing.JButton;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
@@ -23,11 +24,13 @@ import net.miginfocom.swing.MigLayout;
  */
 final class SafePage implements Page {
   /** Of the page's width in type sizes, below which the record stands below the work. */
-  private static final int NARROW_EMS = 56;
+  private static final int NARROW_EMS = 62;
 
   private final DeskContext ctx;
-  private final JPanel page = new JPanel();
+  private final JPanel page;
   private final ActsPanel recorded = new ActsPanel(this::withdraw);
+  private final JButton read =
+      button("safe.read", "I have read them", () -> add(Kind.CAUTIONS_READ, "", ""));
   private final JTextField by = field("safe.by", "Done by");
   private final JTextField supplies = field("safe.supplies", "Supplies switched off");
   private final JTextField live = field("safe.live", "Volts on the live source");
@@ -35,21 +38,17 @@ final class SafePage implements Page {
   private final JTextField again = field("safe.again", "Volts on the live source again");
   private final JTextField metal = field("safe.metal", "Where the metal clip is");
   private final JTextField fuse = field("safe.fuse", "Fuse: cause, type and rating");
-  private boolean stacked;
+  private final Map<Kind, JLabel> stands = new EnumMap<>(Kind.class);
   private SafeActs acts = new SafeActs(List.of());
 
   SafePage(DeskContext ctx) {
     this.ctx = ctx;
-    JPanel work = work();
-    JPanel record = record();
-    stack(work, record, false);
-    page.addComponentListener(
-        new ComponentAdapter() {
-          @Override
-          public void componentResized(ComponentEvent e) {
-            stack(work, record, page.getWidth() < NARROW_EMS * page.getFont().getSize());
-          }
-        });
+    page =
+        new Beside(
+            NARROW_EMS,
+            "12 10 10 10",
+            new Beside.Part(work(), 60, 0),
+            new Beside.Part(record(), 40, 0));
     ctx.onChange(
         change -> {
           if (change == Change.ACTS || change == Change.FACTS) {
@@ -57,23 +56,6 @@ final class SafePage implements Page {
           }
         });
     load();
-  }
-
-  /** Beside one another, or, where there is no room, one above the other. */
-  private void stack(JPanel work, JPanel record, boolean narrow) {
-    if (page.getComponentCount() > 0 && narrow == stacked) {
-      return;
-    }
-    stacked = narrow;
-    page.removeAll();
-    page.setLayout(
-        new MigLayout(
-            "insets 20, gap 28" + (narrow ? ", wrap 1" : ""),
-            narrow ? "[grow,fill]" : "[grow 60,fill,0:600:][grow 40,fill,0:400:]",
-            "[top]"));
-    page.add(work);
-    page.add(record, "growy");
-    page.revalidate();
   }
 
   private static JTextField field(String name, String words) {
@@ -85,15 +67,12 @@ final class SafePage implements Page {
 
   private JPanel work() {
     JPanel work = new JPanel(new MigLayout("insets 0, gap 10 8, wrap 3", "[][grow,fill][]"));
-    work.add(heading("1  Read the cautions"), "span");
-    for (String caution : Cautions.lines()) {
-      work.add(new Words("•  " + caution), "span, growx, wmin 120");
-    }
-    work.add(
-        button("safe.read", "I have read them", () -> add(Kind.CAUTIONS_READ, "", "")), "span");
-    work.add(heading("2  Switch off, at the disconnect"), "span, gaptop 10");
+    head(work, "1  Read the cautions", Kind.CAUTIONS_READ, "");
+    work.add(cautions(), "span 2, growx, wmin 120");
+    work.add(read, "growx, aligny bottom");
+    head(work, "2  Switch off, at the disconnect", Kind.SWITCHED_OFF, ", gaptop 6");
     line(work, "Which supplies", supplies, button("safe.off", "Switched off", this::off));
-    work.add(heading("3  Prove it dead, with your own meter"), "span, gaptop 10");
+    head(work, "3  Prove it dead, with your own meter", Kind.PROVED_DEAD, ", gaptop 6");
     JPanel readings =
         new JPanel(
             new MigLayout(
@@ -106,18 +85,59 @@ final class SafePage implements Page {
     readings.add(again);
     work.add(readings, "span 2, growx");
     work.add(button("safe.proved", "Proved dead", this::proved), "growx");
-    work.add(heading("4  Clip M to bare metal"), "span, gaptop 10");
+    head(work, "4  Clip M to bare metal", Kind.CLIPPED_TO_METAL, ", gaptop 6");
     line(work, "Where", metal, button("safe.clip", "Clipped", this::clipped));
-    work.add(heading("When it comes to that"), "span, gaptop 10");
+    work.add(heading("Afterwards, where it comes to that"), "span, gaptop 6");
     line(work, "Fuse", fuse, button("safe.fused", "Fuse replaced", this::fused));
-    work.add(button("safe.on", "Supplies switched on again", this::on), "span");
-    line(work, "Done by", by, new JLabel());
+    work.add(
+        new Words("Supplies on again: what was proved dead is dead no more."),
+        "span 2, growx, wmin 0");
+    work.add(button("safe.on", "Switched on", this::on), "growx");
     return work;
+  }
+
+  /** Set off by a bar: they are not small print. */
+  private JComponent cautions() {
+    JPanel lines = new JPanel(new MigLayout("insets 2 12 2 0, gap 6 4, wrap 2", "[][grow,fill]"));
+    for (String caution : Cautions.lines()) {
+      lines.add(new JLabel("\u2022"), "aligny top");
+      lines.add(new Words(caution), "growx, wmin 100");
+    }
+    bar(lines);
+    ctx.onLook(() -> bar(lines));
+    return lines;
+  }
+
+  private void bar(JComponent beside) {
+    int wide = (int) Math.round(5 * ctx.scale());
+    beside.setBorder(BorderFactory.createMatteBorder(0, wide, 0, 0, ctx.palette().faulty()));
+  }
+
+  /** What is to be done, and, once it stands recorded, that it is. */
+  private void head(JPanel into, String words, Kind kind, String gap) {
+    JLabel done = new JLabel();
+    done.setName("safe.done." + kind.name().toLowerCase(java.util.Locale.ROOT));
+    stands.put(kind, done);
+    into.add(heading(words), "span, split 2" + gap);
+    into.add(done, "gapleft 16");
+  }
+
+  private void showStanding() {
+    stands.forEach(
+        (kind, label) ->
+            label.setText(
+                acts.standing(kind)
+                    .map(act -> "\u2713 recorded " + ActsPanel.time(act.atUnixMicros()))
+                    .orElse("")));
   }
 
   private JPanel record() {
     JPanel side = new JPanel(new MigLayout("insets 0, gap 8, wrap 1", "[grow,fill]"));
-    side.add(heading("Recorded"));
+    JLabel label = new JLabel("By whom");
+    label.setLabelFor(by);
+    side.add(label, "split 2, growx 0");
+    side.add(by, "growx, wmin 60");
+    side.add(heading("Recorded"), "gaptop 6");
     side.add(recorded);
     return side;
   }
@@ -220,6 +240,7 @@ final class SafePage implements Page {
         read -> {
           acts = new SafeActs(read.acts());
           recorded.show(read.acts());
+          showStanding();
           if (by.getText().isBlank()) {
             by.setText(read.technician());
           }
@@ -244,6 +265,20 @@ final class SafePage implements Page {
 
   @Override
   public void entered() {}
+
+  /** Where the next of it is written down. */
+  @Override
+  public JComponent focus() {
+    List<Kind> missing = acts.missing();
+    Kind next = missing.isEmpty() ? Kind.FUSE_REPLACED : missing.get(0);
+    return switch (next) {
+      case CAUTIONS_READ -> read;
+      case SWITCHED_OFF -> supplies;
+      case PROVED_DEAD -> live;
+      case CLIPPED_TO_METAL -> metal;
+      default -> fuse;
+    };
+  }
 
   @Override
   public void left() {}

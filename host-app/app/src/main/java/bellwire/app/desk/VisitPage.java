@@ -13,13 +13,16 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import javax.swing.BorderFactory;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JTextArea;
 import javax.swing.JTextField;
+import javax.swing.SwingConstants;
 import net.miginfocom.swing.MigLayout;
+import org.jspecify.annotations.Nullable;
 
 /** The first stop: who, where, which system; where the board is; the job file itself. */
 final class VisitPage implements Page {
@@ -63,13 +66,9 @@ final class VisitPage implements Page {
     load();
   }
 
-  private JPanel page() {
-    JPanel page =
-        new JPanel(
-            new MigLayout(
-                "insets 20, gap 12 10, wrap 4", "[][grow,fill,200::]24[][grow,fill,200::]"));
-    page.add(Look.bold(new JLabel(String.valueOf(ctx.visit().file().getFileName())), 20), "span 2");
-    page.add(kept, "span 2, align right");
+  private FormPanel page() {
+    FormPanel page = new FormPanel();
+    page.head(new Words(String.valueOf(ctx.visit().file().getFileName()), 20, true), kept);
     kept.setName("visit.kept");
     for (Fact fact :
         List.of(
@@ -79,32 +78,36 @@ final class VisitPage implements Page {
             Fact.SYSTEM,
             Fact.OLD_CONTROL,
             Fact.NEW_CONTROL)) {
-      add(page, fact, new JTextField(), "");
+      add(page, fact, new JTextField(), false);
     }
-    add(page, Fact.REASON, new JTextField(), "span 3");
+    add(page, Fact.REASON, new JTextField(), true);
     JTextArea notes = new JTextArea(3, 20);
     notes.setLineWrap(true);
     notes.setWrapStyleWord(true);
-    add(page, Fact.NOTES, notes, "span 3");
-    row(page, "Board", new BoardChoice(ctx, this::bench));
+    add(page, Fact.NOTES, notes, true);
+    page.row(top("Board"), new BoardChoice(ctx, this::bench), true);
     JPanel switches = new JPanel(new MigLayout("insets 0, gap 24"));
     switches.add(units);
     switches.add(mains);
-    row(page, "Measures", switches);
-    row(page, "Another job", choice.buttons());
+    page.row(top("Measures"), switches, true);
+    page.row(top("Another job"), choice.buttons(), true);
+    page.arranged();
     return page;
   }
 
-  private static void row(JPanel page, String words, JComponent component) {
-    page.add(new JLabel(words), "aligny top, gaptop 10");
-    page.add(component, "span 3, growx");
+  /** Beside the first line of what is higher than a line. */
+  private static JLabel top(String words) {
+    JLabel label = new JLabel(words);
+    label.setVerticalAlignment(SwingConstants.TOP);
+    label.setBorder(BorderFactory.createEmptyBorder(10, 0, 0, 0));
+    return label;
   }
 
-  private void add(JPanel page, Fact fact, javax.swing.text.JTextComponent input, String layout) {
+  private void add(FormPanel page, Fact fact, javax.swing.text.JTextComponent input, boolean wide) {
     String words = LABELS.getOrDefault(fact, "");
-    JLabel label = new JLabel(words);
-    label.setLabelFor(input);
     boolean high = input instanceof JTextArea;
+    JLabel label = high ? top(words) : new JLabel(words);
+    label.setLabelFor(input);
     if (high) {
       // Tab goes on; there is no need for tabs in notes.
       input.setFocusTraversalKeys(java.awt.KeyboardFocusManager.FORWARD_TRAVERSAL_KEYS, null);
@@ -112,8 +115,7 @@ final class VisitPage implements Page {
     }
     fields.put(fact, new FactField(ctx, fact, words, input, this::kept));
     inputs.put(fact, input);
-    page.add(label, high ? "aligny top, gaptop 10" : "");
-    page.add(high ? new JScrollPane(input) : input, layout);
+    page.row(label, high ? new JScrollPane(input) : input, wide);
   }
 
   private void bench(Consumer<Path> chosen) {
@@ -168,8 +170,11 @@ final class VisitPage implements Page {
   }
 
   @Override
-  public void entered() {
-    firstEmpty().ifPresent(JComponent::requestFocusInWindow);
+  public void entered() {}
+
+  @Override
+  public @Nullable JComponent focus() {
+    return firstEmpty().orElseGet(() -> inputs.get(Fact.CUSTOMER));
   }
 
   @Override

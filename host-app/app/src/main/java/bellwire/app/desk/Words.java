@@ -4,6 +4,7 @@ import java.awt.Color;
 import java.awt.Dimension;
 import javax.swing.JTextArea;
 import javax.swing.UIManager;
+import javax.swing.text.DefaultCaret;
 
 /** Text to be read, on as many lines as its width asks for; laid out by MigLayout with 'growx'. */
 public final class Words extends JTextArea {
@@ -50,6 +51,14 @@ public final class Words extends JTextArea {
     setOpaque(false);
     setBorder(null);
     ink();
+    still();
+  }
+
+  /** Text that changes does not scroll what it stands in. */
+  private void still() {
+    if (getCaret() instanceof DefaultCaret caret) {
+      caret.setUpdatePolicy(DefaultCaret.NEVER_UPDATE);
+    }
   }
 
   /** Narrow is possible, for it wraps; but never lower than its lines. */

@@ -109,12 +109,12 @@ final class MatrixLayout {
       plate.stroke(box, Palette::line, 0.7);
     }
     boolean shape = p.standing() != Standing.SOUND;
-    double room = box.getWidth() - 4 - (shape ? SHAPE + 6 : 0);
-    double middle = box.getCenterX() + (shape ? (SHAPE + 4) / 2 : 0);
+    double room = box.getWidth() - (shape ? SHAPE + 6 : 4);
+    double middle = box.getCenterX() + (shape ? SHAPE / 2 + 1 : 0);
     boolean told = value(p, room, middle, box.getCenterY(), ink);
     if (shape) {
       boolean alone = !told;
-      double x = alone ? box.getCenterX() : box.getMinX() + SHAPE / 2 + 4;
+      double x = alone ? box.getCenterX() : box.getMinX() + SHAPE / 2 + 3;
       if (!found) {
         plate.fill(Symbols.square(x, box.getCenterY(), SHAPE / 2 + 3), Palette::paper);
       }
@@ -168,9 +168,10 @@ final class MatrixLayout {
   private boolean lines(
       Pair p, List<String> lines, double room, double middle, double y, Tone ink) {
     double wide = lines.stream().mapToDouble(l -> Lettering.width(l, font)).max().orElse(0);
-    double high = LINE * lines.size();
     boolean framed = p.standing() != Standing.SOUND;
-    if (wide > room || high > cellHeight - (framed ? 6 : 2)) {
+    double pitch = framed ? LINE - 1 : LINE;
+    double high = pitch * lines.size();
+    if (wide > room || high > cellHeight - (framed ? 4 : 2)) {
       return false;
     }
     if (p.ohms() == null) {
@@ -179,7 +180,7 @@ final class MatrixLayout {
           Palette::paper);
     }
     for (int i = 0; i < lines.size(); i++) {
-      double base = y + 3.6 + LINE * (i - (lines.size() - 1) / 2.0);
+      double base = y + 3.6 + pitch * (i - (lines.size() - 1) / 2.0);
       plate.text(lines.get(i), font, middle, base, Align.CENTRE, ink);
     }
     return true;

@@ -19,11 +19,11 @@ import org.jspecify.annotations.Nullable;
  * Spots: {@code conductor:P3}.
  */
 public final class ResistanceDrawing extends PlateDrawing {
-  private static final double ROW = 24;
   private static final double DOT = 3.6;
 
   private final SurveySheet sheet;
   private final Run run;
+  private final double row;
   private final @Nullable String selectedKey;
 
   /**
@@ -34,8 +34,16 @@ public final class ResistanceDrawing extends PlateDrawing {
   }
 
   public ResistanceDrawing(SurveySheet sheet, Run run, @Nullable String selectedKey) {
+    this(sheet, run, Rows.ROOMY, selectedKey);
+  }
+
+  /**
+   * @param row height of a conductor's row, see {@link Rows}
+   */
+  public ResistanceDrawing(SurveySheet sheet, Run run, double row, @Nullable String selectedKey) {
     this.sheet = sheet;
     this.run = run;
+    this.row = row;
     this.selectedKey = selectedKey;
   }
 
@@ -160,29 +168,29 @@ public final class ResistanceDrawing extends PlateDrawing {
         plate.line(4, 10, 30, 10, Palette::accent, 1.6, 5, 3);
       }
       double top = y + 6;
-      double end = top + sheet.conductors().size() * ROW;
+      double end = top + sheet.conductors().size() * row;
       y = top;
       for (Conductor c : sheet.conductors()) {
         if (("conductor:" + c.port()).equals(selectedKey)) {
-          plate.fill(new Rectangle2D.Double(0, y, plate.width(), ROW), Palette::selected);
+          plate.fill(new Rectangle2D.Double(0, y, plate.width(), row), Palette::selected);
         }
-        y += ROW;
+        y += row;
       }
       if (!Double.isNaN(reference)) {
         plate.line(x(reference), top, x(reference), end, Palette::accent, 1.6, 5, 3);
       }
       y = top;
       for (Conductor c : sheet.conductors()) {
-        row(c, y);
-        y += ROW;
+        conductor(c, y);
+        y += row;
       }
       axis(end + 2);
       plate.height(legend(end + 24) + 4);
       return plate;
     }
 
-    private void row(Conductor c, double top) {
-      double y = top + ROW / 2;
+    private void conductor(Conductor c, double top) {
+      double y = top + row / 2;
       double base = y + 3.6;
       plate.text(c.port(), bold, 0, base, Align.LEFT, Palette::ink);
       if (c.colour() != null) {
@@ -202,7 +210,7 @@ public final class ResistanceDrawing extends PlateDrawing {
       Symbols.standing(plate, c.standing(), right + 12, y, 8);
       plate.text(value(c), font, plate.width(), base, Align.RIGHT, Palette::ink);
       plate.spot(
-          "conductor:" + c.port(), new Rectangle2D.Double(0, top, plate.width(), ROW), words(c));
+          "conductor:" + c.port(), new Rectangle2D.Double(0, top, plate.width(), row), words(c));
     }
 
     private void axis(double y) {

@@ -18,6 +18,7 @@ public final class RouteDrawing extends PlateDrawing {
   private final SurveySheet sheet;
   private final Map<Integer, String> farColours;
   private final Run run;
+  private final double row;
   private final @Nullable String selectedKey;
 
   /**
@@ -34,6 +35,19 @@ public final class RouteDrawing extends PlateDrawing {
    */
   public RouteDrawing(
       SurveySheet sheet, Map<Integer, String> farColours, Run run, @Nullable String selectedKey) {
+    this(sheet, farColours, run, Rows.ROOMY, selectedKey);
+  }
+
+  /**
+   * @param row height of a conductor's row, see {@link Rows}
+   */
+  public RouteDrawing(
+      SurveySheet sheet,
+      Map<Integer, String> farColours,
+      Run run,
+      double row,
+      @Nullable String selectedKey) {
+    this.row = row;
     this.sheet = sheet;
     this.farColours = Map.copyOf(farColours);
     this.run = run;
@@ -53,7 +67,7 @@ public final class RouteDrawing extends PlateDrawing {
     if (sheet.conductors().isEmpty()) {
       return Nothing.lay(plate, sheet);
     }
-    return new RouteLayout(plate, sheet, farColours, run, length(), selectedKey).lay();
+    return new RouteLayout(plate, sheet, farColours, run, length(), row, selectedKey).lay();
   }
 
   @Override

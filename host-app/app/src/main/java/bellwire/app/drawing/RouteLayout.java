@@ -16,7 +16,6 @@ import org.jspecify.annotations.Nullable;
 
 /** Lays a route out on a plate: flags, rows, axis, what has no place, legend. */
 final class RouteLayout {
-  private static final double ROW = 24;
   private static final double PAD = 6;
   private static final double TAB = 8;
 
@@ -25,6 +24,7 @@ final class RouteLayout {
   private final Map<Integer, String> farColours;
   private final Run run;
   private final @Nullable Quantity length;
+  private final double row;
   private final @Nullable String selectedKey;
   private final List<RouteFault> faults;
   private final Font font = Lettering.regular(Drawing.TYPE);
@@ -40,8 +40,10 @@ final class RouteLayout {
       Map<Integer, String> farColours,
       Run run,
       @Nullable Quantity length,
+      double row,
       @Nullable String selectedKey) {
     this.plate = plate;
+    this.row = row;
     this.sheet = sheet;
     this.farColours = farColours;
     this.run = run;
@@ -58,14 +60,14 @@ final class RouteLayout {
     double y = flags.arrange(faults, 22) + 8;
     ends();
     for (Conductor c : sheet.conductors()) {
-      rows.put(c.port(), y + ROW / 2);
-      y += ROW;
+      rows.put(c.port(), y + row / 2);
+      y += row;
     }
     boolean metal =
         faults.stream().anyMatch(f -> f.at() != null && f.ports().contains(SurveySheet.METAL));
     if (metal) {
-      rows.put(SurveySheet.METAL, y + ROW / 2);
-      y += ROW;
+      rows.put(SurveySheet.METAL, y + row / 2);
+      y += row;
     }
     rowsEnd = y;
     selection();
@@ -117,10 +119,10 @@ final class RouteLayout {
 
   private void ends() {
     plate.text("near end", bold, 0, 12, Align.LEFT, Palette::ink);
-    plate.text("far end", bold, plate.width(), 12, Align.RIGHT, Palette::ink);
+    plate.text("far end, position", bold, plate.width(), 12, Align.RIGHT, Palette::ink);
   }
 
-  private double row(String port) {
+  private double at(String port) {
     return rows.getOrDefault(port, 0.0);
   }
 
@@ -128,14 +130,14 @@ final class RouteLayout {
     for (Conductor c : sheet.conductors()) {
       if (("conductor:" + c.port()).equals(selectedKey)) {
         plate.fill(
-            new Rectangle2D.Double(0, row(c.port()) - ROW / 2, plate.width(), ROW),
+            new Rectangle2D.Double(0, at(c.port()) - row / 2, plate.width(), row),
             Palette::selected);
       }
     }
   }
 
   private void conductor(Conductor c) {
-    double y = row(c.port());
+    double y = at(c.port());
     double base = y + 3.6;
     plate.text(c.port(), bold, 0, base, Align.LEFT, Palette::ink);
     if (c.colour() != null) {
@@ -149,7 +151,7 @@ final class RouteLayout {
     line(c, y);
     plate.spot(
         "conductor:" + c.port(),
-        new Rectangle2D.Double(0, y - ROW / 2, plate.width(), ROW),
+        new Rectangle2D.Double(0, y - row / 2, plate.width(), row),
         RouteDrawing.conductorWords(sheet, farColours, c));
   }
 
@@ -181,7 +183,7 @@ final class RouteLayout {
   }
 
   private void metal() {
-    double y = row(SurveySheet.METAL);
+    double y = at(SurveySheet.METAL);
     plate.text(SurveySheet.METAL, bold, 0, y + 3.6, Align.LEFT, Palette::ink);
     plate.text(
         Lettering.shorten("bare metal", font, left - TAB - portWidth()),

@@ -22,7 +22,8 @@ import org.jspecify.annotations.Nullable;
 
 /** Lays two strips out on a plate: jumpers, strips, fans, and the cable in the middle. */
 final class StripsLayout {
-  private static final double TOP = 24;
+  private static final double TOP = 34;
+  private static final int TITLE_LINES = 2;
   private static final double CLAMP = 30;
   private static final double STRAND = 36;
   private static final double JUMPER = 7;
@@ -92,8 +93,14 @@ final class StripsLayout {
   }
 
   private void title(String words, double x, Align align) {
-    String cut = Lettering.shorten(Lettering.clean(words), font, plate.width() / 2 - 30);
-    plate.text(cut, font, x, 13, align, Palette::faint);
+    double room = plate.width() / 2 - 16;
+    List<String> lines = Lettering.wrap(Lettering.clean(words), font, room);
+    for (int i = 0; i < Math.min(TITLE_LINES, lines.size()); i++) {
+      boolean cut = i == TITLE_LINES - 1 && lines.size() > TITLE_LINES;
+      String line =
+          cut ? Lettering.shorten(lines.get(i) + " \u2026\u2026", font, room) : lines.get(i);
+      plate.text(line, font, x, 11 + 12 * i, align, Palette::faint);
+    }
   }
 
   private double height(String key) {

@@ -311,7 +311,7 @@ class JourneyTest {
     rig.type("vigil.return", "P1");
     rig.type("vigil.length", "2 h");
     rig.press("F5");
-    rig.until("under way", 30, () -> rig.window().pages().get(5).state().endsWith(" left"));
+    rig.until("under way", 30, () -> rig.window().pages().get(5).state().endsWith(" to go"));
     rig.press("SPACE");
     rig.until("it is over", 120, () -> rig.window().pages().get(5).state().startsWith("1 vigil, "));
     JTextArea statement = rig.find("vigil.statement", JTextArea.class);
@@ -323,6 +323,7 @@ class JourneyTest {
     rig.page("finish");
     for (int i = 0; i < Checklist.items().size(); i++) {
       rig.press("F5");
+      rig.press("D");
     }
     rig.until("all looked at", 30, () -> rig.window().pages().get(6).state().startsWith("done"));
     shots(rig, "journey-finish");

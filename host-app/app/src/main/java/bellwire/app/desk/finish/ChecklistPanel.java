@@ -1,5 +1,6 @@
 package bellwire.app.desk.finish;
 
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.job.Checklist;
 import bellwire.app.job.Tick;
@@ -7,6 +8,7 @@ import java.awt.Component;
 import java.awt.event.ActionEvent;
 import javax.swing.AbstractAction;
 import javax.swing.DefaultListCellRenderer;
+import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JList;
 import javax.swing.JPanel;
@@ -18,6 +20,7 @@ import net.miginfocom.swing.MigLayout;
 /** The items in the order in which they are worked, and the one that is looked at. */
 final class ChecklistPanel extends JPanel {
   private static final String LEFT_AT = "finish.item";
+  private static final int NARROW_EMS = 48;
 
   private final DeskContext ctx;
   private final Ticks ticks;
@@ -26,9 +29,7 @@ final class ChecklistPanel extends JPanel {
   private final ItemPanel item;
 
   ChecklistPanel(DeskContext ctx, Ticks ticks) {
-    super(
-        new MigLayout(
-            "insets 16, gap 8", "[grow,fill,260::,60%][grow,fill,300::,40%]", "[grow,fill][]"));
+    super(new MigLayout("insets 10, gap 8, wrap 1, fill", "[grow,fill]", "[grow,fill][]"));
     this.ctx = ctx;
     this.ticks = ticks;
     item = new ItemPanel(ctx, ticks);
@@ -42,11 +43,16 @@ final class ChecklistPanel extends JPanel {
     bind("X", Tick.State.NOT_DONE);
     bind("N", Tick.State.NOT_NEEDED);
     bind("O", Tick.State.OPEN);
-    add(new JScrollPane(list));
-    add(item, "aligny top, wrap");
+    add(
+        new Beside(
+            NARROW_EMS,
+            "0",
+            new Beside.Part(new JScrollPane(list), 58, 14),
+            new Beside.Part(item, 42, 0)),
+        "wmin 0");
     JLabel keys = new JLabel("In the list: D done, X not done, N not needed, O open");
     keys.setName("finish.keys");
-    add(keys, "span");
+    add(keys, "wmin 0");
     select(ctx.left(LEFT_AT));
   }
 
@@ -82,12 +88,9 @@ final class ChecklistPanel extends JPanel {
     list.setSelectedValue(shown, true);
   }
 
-  boolean shows(Checklist.Item shown) {
-    return shown.equals(list.getSelectedValue());
-  }
-
-  void focus() {
-    list.requestFocusInWindow();
+  /** Where the keys of the list work. */
+  JComponent focus() {
+    return list;
   }
 
   private void selected() {

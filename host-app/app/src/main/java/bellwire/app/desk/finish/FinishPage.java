@@ -5,7 +5,6 @@ import bellwire.app.desk.NextAction;
 import bellwire.app.desk.Page;
 import bellwire.app.job.Checklist;
 import bellwire.app.job.Stage;
-import bellwire.app.job.Tick;
 import java.awt.event.KeyEvent;
 import java.time.Clock;
 import java.time.ZoneId;
@@ -14,6 +13,7 @@ import java.util.Locale;
 import java.util.Optional;
 import javax.swing.JComponent;
 import javax.swing.JTabbedPane;
+import org.jspecify.annotations.Nullable;
 
 /** The seventh stop: what the craft asks for before one leaves, and photographs of it. */
 public final class FinishPage implements Page {
@@ -84,6 +84,11 @@ public final class FinishPage implements Page {
   }
 
   @Override
+  public @Nullable JComponent focus() {
+    return tabs.getSelectedIndex() == PHOTOS ? null : checklist.focus();
+  }
+
+  @Override
   public void left() {}
 
   @Override
@@ -93,7 +98,7 @@ public final class FinishPage implements Page {
     }
     Optional<Checklist.Item> open = ticks.firstOpen();
     if (open.isPresent()) {
-      return NextAction.of("Look: " + open.get().words() + ". Done?", () -> done(open.get()));
+      return NextAction.of("Look: " + open.get().words(), () -> look(open.get()));
     }
     if (photos.photos().stream().noneMatch(p -> p.stage() == Stage.AS_LEFT)) {
       return NextAction.of("Photograph it as left, and add the picture", this::photograph);
@@ -101,17 +106,11 @@ public final class FinishPage implements Page {
     return NextAction.of("Go on to the report", () -> ctx.go("report"));
   }
 
-  /** The item is shown first, and only then ticked: nobody ticks what he has not seen. */
-  private void done(Checklist.Item item) {
-    boolean seen = tabs.getSelectedIndex() == 0 && checklist.shows(item);
+  /** Leads there and no further: how it stands is said on the item, by its own key or button. */
+  private void look(Checklist.Item item) {
     tabs.setSelectedIndex(0);
     checklist.select(item);
-    checklist.focus();
-    if (seen) {
-      Tick tick = ticks.of(item);
-      ticks.put(item, Tick.State.DONE, Tick.Basis.WITNESSED, tick.by(), tick.note());
-      ticks.firstOpen().ifPresent(checklist::select);
-    }
+    checklist.focus().requestFocusInWindow();
   }
 
   private void photograph() {

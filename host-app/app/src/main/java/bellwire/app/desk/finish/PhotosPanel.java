@@ -1,5 +1,6 @@
 package bellwire.app.desk.finish;
 
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.FileChoice;
 import bellwire.app.desk.KeptField;
@@ -26,6 +27,8 @@ final class PhotosPanel extends JPanel implements PhotoColumn.Asked {
   private final CardLayout cards = new CardLayout();
   private final Thumbnails thumbnails;
   private final PhotoAdding adding;
+  private static final int NARROW_EMS = 48;
+
   private final PhotoColumn found;
   private final PhotoColumn left;
   private final JTextField caption = new JTextField();
@@ -58,11 +61,11 @@ final class PhotosPanel extends JPanel implements PhotoColumn.Asked {
   private JPanel page() {
     JPanel page =
         new JPanel(
-            new MigLayout(
-                "insets 16, gap 16 8", "[grow,fill,sg][grow,fill,sg]", "[grow,fill,200::][]"));
-    page.add(found);
-    page.add(left, "wrap");
-    page.add(words(), "span");
+            new MigLayout("insets 10, gap 8, wrap 1, fill", "[grow,fill]", "[grow,fill,200::][]"));
+    page.add(
+        new Beside(NARROW_EMS, "0", new Beside.Part(found, 50, 14), new Beside.Part(left, 50, 14)),
+        "wmin 0");
+    page.add(words(), "wmin 0");
     return page;
   }
 

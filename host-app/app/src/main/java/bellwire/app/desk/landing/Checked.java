@@ -11,9 +11,11 @@ import java.util.Set;
  *
  * @param draft that was checked
  * @param found worst first, notices last
+ * @param ways of each finding's current, in their order
  * @param states every state of the control, in its order
  */
-record Checked(LandingDraft draft, Which which, List<Found> found, List<State> states) {
+record Checked(
+    LandingDraft draft, Which which, List<Found> found, List<FindingWay> ways, List<State> states) {
   /**
    * A state of the control, and what it really does.
    *

@@ -69,7 +69,9 @@ final class Checker {
     for (StateResult result : simulation.states()) {
       states.add(state(installation, simulation, result, keys));
     }
-    return new Checked(draft, which, found, List.copyOf(states));
+    List<FindingWay> ways =
+        found.stream().map(f -> FindingWay.of(f, installation, simulation, keys)).toList();
+    return new Checked(draft, which, found, ways, List.copyOf(states));
   }
 
   private static Checked.State state(

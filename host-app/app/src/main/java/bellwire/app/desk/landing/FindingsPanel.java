@@ -8,28 +8,31 @@ import java.util.List;
 import java.util.Set;
 import javax.swing.DefaultListCellRenderer;
 import javax.swing.DefaultListModel;
-import javax.swing.JLabel;
 import javax.swing.JList;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.ListSelectionModel;
 import net.miginfocom.swing.MigLayout;
-import org.jspecify.annotations.Nullable;
 
 /** What the check finds, as one edits; the one chosen is lit along the conductors. */
 final class FindingsPanel extends JPanel {
+  private static final int LEAST_ROWS = 2;
+  private static final int MOST_ROWS = 5;
+
   private final LandingState state;
-  private final JLabel head = new JLabel(" ");
+  private final Words head = new Words(" ", 17, true);
   private final DefaultListModel<Found> model = new DefaultListModel<>();
   private final JList<Found> list = new JList<>(model);
   private final Words words = new Words("");
+  private final JScrollPane listed;
   private boolean showing;
 
   FindingsPanel(LandingState state) {
-    super(new MigLayout("insets 6, fill, wrap 1", "[grow,fill]", "[][grow 40,fill][grow 60,fill]"));
+    super(
+        new MigLayout(
+            "insets 8 6 6 6, fill, wrap 1, hidemode 3", "[grow,fill]", "[][][grow,fill]"));
     this.state = state;
     head.setName("landing.verdict");
-    head.putClientProperty("FlatLaf.style", "font: bold 17");
     list.setName("landing.findings");
     list.getAccessibleContext().setAccessibleName("Findings");
     list.setSelectionMode(ListSelectionModel.SINGLE_SELECTION);
@@ -37,13 +40,15 @@ final class FindingsPanel extends JPanel {
     list.addListSelectionListener(
         e -> {
           if (!e.getValueIsAdjusting() && !showing) {
-            chosen(list.getSelectedValue());
+            chosen(list.getSelectedIndex());
           }
         });
     words.setName("landing.finding");
-    add(head);
-    add(scroll(list), "hmin 90");
-    add(scroll(words), "hmin 60");
+    listed = scroll(list);
+    rows(0);
+    add(head, "wmin 0");
+    add(listed, "hmin 48, wmin 0");
+    add(scroll(words), "hmin 100, wmin 0");
     state.listen(this::refresh);
   }
 
@@ -81,6 +86,13 @@ final class FindingsPanel extends JPanel {
     fill(checked.found());
   }
 
+  /** As many rows as there are findings, a few at least; what they say has the rest. */
+  private void rows(int count) {
+    list.setVisibleRowCount(Math.max(LEAST_ROWS, Math.min(MOST_ROWS, count)));
+    listed.setVisible(count > 0);
+    revalidate();
+  }
+
   private void fill(List<Found> found) {
     List<Found> there = java.util.Collections.list(model.elements());
     if (there.equals(found)) {
@@ -90,19 +102,21 @@ final class FindingsPanel extends JPanel {
     model.clear();
     found.forEach(model::addElement);
     showing = false;
+    rows(found.size());
     words.setText(
         found.isEmpty() ? "" : "Choose a finding: its current is lit along the conductors.");
   }
 
-  private void chosen(@Nullable Found found) {
-    LandingDraft draft = state.draft();
-    if (found == null || draft == null) {
+  private void chosen(int index) {
+    Checked checked = state.checked();
+    if (checked == null || index < 0 || index >= checked.found().size()) {
       state.light(Set.of());
       return;
     }
-    words.setText(text(found));
+    FindingWay way = checked.ways().get(index);
+    words.setText(text(checked.found().get(index), way));
     words.setCaretPosition(0);
-    state.light(new PathKeys(draft, state.which()).of(path(found)));
+    state.light(way.keys());
   }
 
   /** Chooses the worst. */
@@ -113,18 +127,16 @@ final class FindingsPanel extends JPanel {
     }
   }
 
-  /** Where it has no current, what it is about. */
-  private static List<String> path(Found found) {
-    return found.path().isEmpty() ? found.where() : found.path();
-  }
-
-  static String text(Found f) {
+  static String text(Found f, FindingWay along) {
     String first =
         f.words().isEmpty()
             ? ""
             : Character.toUpperCase(f.words().charAt(0)) + f.words().substring(1);
     String when = f.states().isEmpty() ? "" : "\n\nWhen: " + String.join("; ", f.states()) + ".";
     String way = f.path().isEmpty() ? "" : "\n\nIts current: " + String.join(" \u203A ", f.path());
+    for (String closed : along.words()) {
+      way += "\n\n" + Character.toUpperCase(closed.charAt(0)) + closed.substring(1);
+    }
     return first + "." + when + "\n\nWhat to do: " + f.kind().remedy() + way;
   }
 

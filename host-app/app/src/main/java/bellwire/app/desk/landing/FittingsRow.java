@@ -58,9 +58,11 @@ final class FittingsRow extends JPanel {
     for (Control.Setting setting : settings) {
       JComboBox<String> choice = new JComboBox<>(setting.choices().toArray(new String[0]));
       choice.setName("landing.setting." + setting.name());
-      choice.getAccessibleContext().setAccessibleName("setting " + setting.name());
+      choice
+          .getAccessibleContext()
+          .setAccessibleName("setting " + setting.name().replace('-', ' '));
       choice.addActionListener(e -> set(setting, (String) choice.getSelectedItem()));
-      JLabel label = new JLabel(setting.name());
+      JLabel label = new JLabel(setting.name().replace('-', ' '));
       label.setLabelFor(choice);
       add(label, "split 2, gapright 4");
       add(choice, "wmin 60");

@@ -1,18 +1,23 @@
 package bellwire.app.desk.landing;
 
 import bellwire.analysis.loop.Control;
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.landing.Described;
 import bellwire.app.landing.LandingDraft;
 import bellwire.app.landing.LandingDraft.Which;
 import bellwire.app.landing.Part;
 import bellwire.yaml.FileException;
+import java.awt.BorderLayout;
+import java.awt.Component;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import javax.swing.ButtonGroup;
+import javax.swing.DefaultListCellRenderer;
 import javax.swing.JComboBox;
 import javax.swing.JLabel;
+import javax.swing.JList;
 import javax.swing.JPanel;
 import javax.swing.JToggleButton;
 import net.miginfocom.swing.MigLayout;
@@ -22,6 +27,7 @@ import org.jspecify.annotations.Nullable;
 final class HeadRow extends JPanel {
   private static final String OWN = "described by yourself";
   private static final String UNKNOWN = "not known";
+  private static final int NARROW_EMS = 64;
 
   private final DeskContext ctx;
   private final LandingState state;
@@ -33,7 +39,7 @@ final class HeadRow extends JPanel {
   private boolean showing;
 
   HeadRow(DeskContext ctx, LandingState state) {
-    super(new MigLayout("insets 0, fillx", "[][]18[][grow,fill,:280:]12[][grow,fill,:280:]"));
+    super(new BorderLayout());
     this.ctx = ctx;
     this.state = state;
     ButtonGroup group = new ButtonGroup();
@@ -42,12 +48,16 @@ final class HeadRow extends JPanel {
     JLabel equipmentLabel = new JLabel("Equipment");
     name(equipment, equipmentLabel, "landing.equipment", "Equipment");
     name(control, controlLabel, "landing.control", "Control");
-    add(found);
-    add(planned);
-    add(equipmentLabel);
-    add(equipment, "wmin 60");
-    add(controlLabel);
-    add(control, "wmin 60");
+    JPanel which = new JPanel(new MigLayout("insets 0", "[][]"));
+    which.add(found);
+    which.add(planned);
+    JPanel ends =
+        new JPanel(new MigLayout("insets 0, fillx", "[][grow,fill,:280:]12[][grow,fill,:280:]"));
+    ends.add(equipmentLabel);
+    ends.add(equipment, "wmin 60");
+    ends.add(controlLabel);
+    ends.add(control, "wmin 60");
+    add(new Beside(NARROW_EMS, "0", new Beside.Part(which, 20, 0), new Beside.Part(ends, 80, 0)));
     equipment.addActionListener(e -> chosen(equipment, true));
     control.addActionListener(e -> chosen(control, false));
     state.listen(this::refresh);
@@ -63,6 +73,16 @@ final class HeadRow extends JPanel {
     box.setName(name);
     box.getAccessibleContext().setAccessibleName(words);
     label.setLabelFor(box);
+    box.setRenderer(
+        new DefaultListCellRenderer() {
+          @Override
+          public Component getListCellRendererComponent(
+              JList<?> of, Object value, int index, boolean selected, boolean focus) {
+            // A file's name, for people.
+            String shown = value == null ? "" : value.toString().replace('-', ' ');
+            return super.getListCellRendererComponent(of, shown, index, selected, focus);
+          }
+        });
   }
 
   private void refresh() {

@@ -1,6 +1,7 @@
 package bellwire.app.desk.landing;
 
 import bellwire.analysis.loop.Point.Side;
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.NextAction;
 import bellwire.app.desk.Page;
@@ -19,15 +20,14 @@ import org.jspecify.annotations.Nullable;
 
 /** Page 4: which conductor goes under which terminal, checked as it is edited. */
 public final class LandingPage implements Page {
+  private static final int NARROW_EMS = 56;
+
   private final DeskContext ctx;
   private final LandingState state;
   private final Checker checker = new Checker();
   private final JPanel panel =
       new JPanel(
-          new MigLayout(
-              "insets 10, fill, wrap 2",
-              "[grow 58,fill,480:600:]12[grow 42,fill,420:430:]",
-              "[][][][grow,fill][][]"));
+          new MigLayout("insets 10, fill, wrap 1, hidemode 3", "[grow,fill]", "[][][][grow,fill]"));
   private final Held held;
   private final StripsPanel strips;
   private final Words say = new Words(" ");
@@ -68,19 +68,26 @@ public final class LandingPage implements Page {
     tabs.addChangeListener(e -> calls.stop());
     say.setName("landing.say");
     panel.setName("landing");
-    panel.add(new HeadRow(ctx, state), "span 2, growx, wmin 0");
-    panel.add(new CableRowPanel(ctx, state), "span 2, growx, wmin 0, hidemode 3");
+    panel.add(new HeadRow(ctx, state), "wmin 0");
+    panel.add(new CableRowPanel(ctx, state), "wmin 0");
+    panel.add(new Words("\u25B2  " + LandingCautions.LINES.get(0), 15, true), "wmin 0");
     panel.add(
-        new Words("\u25B2  " + LandingCautions.LINES.get(0)).faint(), "span 2, growx, wmin 0");
-    panel.add(strips.scrolled(), "grow, wmin 0, hmin 180");
-    panel.add(tabs, "spany 3, grow, w 300:430:");
-    panel.add(say, "growx, wmin 0, hmin 44");
-    panel.add(new FittingsRow(state), "growx, wmin 0");
+        new Beside(NARROW_EMS, "0", new Beside.Part(work(), 57, 30), new Beside.Part(tabs, 43, 26)),
+        "wmin 0");
     state.listen(this::show);
     state.onOpen(this::load);
     ctx.onChange(this::changed);
     ctx.onClose(checker::close);
     load();
+  }
+
+  private JComponent work() {
+    JPanel work =
+        new JPanel(new MigLayout("insets 0, fill, wrap 1", "[grow,fill]", "[grow,fill][][]"));
+    work.add(strips.scrolled(), "wmin 0, hmin 180");
+    work.add(say, "wmin 0, hmin 44");
+    work.add(new FittingsRow(state), "wmin 0");
+    return work;
   }
 
   private static JComponent cautions() {
@@ -181,8 +188,11 @@ public final class LandingPage implements Page {
   }
 
   @Override
-  public void entered() {
-    strips.requestFocusInWindow();
+  public void entered() {}
+
+  @Override
+  public JComponent focus() {
+    return strips;
   }
 
   @Override

@@ -1,5 +1,6 @@
 package bellwire.app.desk.rehearsal;
 
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.FileChoice;
 import bellwire.app.desk.Words;
@@ -26,6 +27,7 @@ import java.util.concurrent.CompletableFuture;
 import javax.swing.JButton;
 import javax.swing.JCheckBox;
 import javax.swing.JComboBox;
+import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
@@ -38,14 +40,11 @@ import org.jspecify.annotations.Nullable;
 final class RehearsalForm extends JPanel {
   private static final long serialVersionUID = 1L;
   private static final long MOST_FILE_BYTES = 1 << 20;
+  private static final int NARROW_EMS = 52;
 
   private final transient DeskContext ctx;
   private final transient Runnable changed;
   private final CardLayout cards = new CardLayout();
-  private final JPanel main =
-      new JPanel(
-          new MigLayout(
-              "insets 12, fill", "[300::, grow 55, fill]24[240::, grow 45, fill]", "[grow, top]"));
   private final JComboBox<String> which = new JComboBox<>();
   private final List<String> names = new ArrayList<>(RehearsalFile.BUILT_IN);
   private final Map<String, String> texts = new LinkedHashMap<>();
@@ -61,7 +60,6 @@ final class RehearsalForm extends JPanel {
   private final Words about = new Words("");
   private final Words trouble = new Words("", 15, true);
   private final Words cautions = new Words("");
-  private final JButton start = new JButton("Begin the rehearsal");
   private final Map<String, JTextField> timeFields = new LinkedHashMap<>();
   private final Map<String, JCheckBox> optionBoxes = new LinkedHashMap<>();
   private transient @Nullable Rehearsal rehearsal;
@@ -74,17 +72,17 @@ final class RehearsalForm extends JPanel {
 
   /**
    * @param changed after each choice
-   * @param begin the person wants to begin
    */
-  RehearsalForm(DeskContext ctx, Runnable changed, Runnable begin) {
+  RehearsalForm(DeskContext ctx, Runnable changed) {
     this.ctx = ctx;
     this.changed = changed;
     setLayout(cards);
     setName("rehearsal.form");
-    main.add(left(begin), "wmin 0");
     cautions.setName("rehearsal.cautions");
-    main.add(cautions, "growx, top, wmin 0");
-    add(main, "main");
+    add(
+        new Beside(
+            NARROW_EMS, "10", new Beside.Part(left(), 56, 0), new Beside.Part(cautions, 44, 0)),
+        "main");
     loads.setSelected(true);
     names.forEach(which::addItem);
     String last = ctx.left("rehearsal.which");
@@ -96,7 +94,11 @@ final class RehearsalForm extends JPanel {
     titles();
   }
 
-  private JPanel left(Runnable begin) {
+  JComponent focus() {
+    return which;
+  }
+
+  private JPanel left() {
     JPanel left =
         new JPanel(new MigLayout("insets 0, wrap 1, fillx, hidemode 3", "[0::, grow, fill]", ""));
     which.setName("rehearsal.which");
@@ -127,9 +129,6 @@ final class RehearsalForm extends JPanel {
     left.add(question, "growx");
     left.add(connected);
     left.add(trouble, "growx");
-    start.setName("rehearsal.start");
-    start.addActionListener(e -> begin.run());
-    left.add(start, "grow 0, hmin 40, gaptop 8");
     return left;
   }
 
@@ -355,7 +354,6 @@ final class RehearsalForm extends JPanel {
     words.append("\n\nNOT FOR THIS BOARD\n");
     RehearsalCautions.UNSUITED.forEach(line -> words.append("\n•  ").append(line));
     cautions.setText(words.toString());
-    start.setEnabled(wish.missing().isEmpty());
     changed.run();
   }
 

@@ -55,7 +55,7 @@ public final class RehearsalPage implements Page {
   public RehearsalPage(DeskContext ctx) {
     this.ctx = ctx;
     parts = new Parts("rehearsal", this::shows);
-    form = new RehearsalForm(ctx, () -> ctx.changed(this), this::begin);
+    form = new RehearsalForm(ctx, () -> ctx.changed(this));
     stage = new RehearsalStage(ctx, this::reply);
     results = new RehearsalResults(ctx);
     parts.add(FORM, "Set up", form);
@@ -254,6 +254,11 @@ public final class RehearsalPage implements Page {
   }
 
   @Override
+  public @Nullable JComponent focus() {
+    return running != null ? stage.focus() : parts.shown().equals(RESULTS) ? results.focus() : form.focus();
+  }
+
+  @Override
   public void left() {
     ctx.left("rehearsal.shown", parts.shown());
   }
@@ -266,7 +271,9 @@ public final class RehearsalPage implements Page {
           : NextAction.words(stage.next());
     }
     if (parts.shown().equals(RESULTS)) {
-      return NextAction.of("Set up another rehearsal", () -> show(FORM));
+      return results.lastWord().endsWith("all rules")
+          ? NextAction.of("Go on to the vigil", () -> ctx.go("vigil"))
+          : NextAction.of("Set the control right, then rehearse again", () -> show(FORM));
     }
     RehearsalWish wish = form.wish();
     String missing = wish.missing();

@@ -1,5 +1,6 @@
 package bellwire.app.desk.rehearsal;
 
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.DrawingPanel;
 import bellwire.app.drawing.TimingDrawing;
@@ -10,6 +11,7 @@ import bellwire.app.report.RehearsalText;
 import bellwire.app.visit.StoredRehearsal;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.awt.BorderLayout;
 import java.awt.Component;
 import java.awt.Font;
 import java.io.IOException;
@@ -23,10 +25,10 @@ import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
 import javax.swing.DefaultListCellRenderer;
 import javax.swing.DefaultListModel;
+import javax.swing.JComponent;
 import javax.swing.JList;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
-import javax.swing.JSplitPane;
 import javax.swing.JTextArea;
 import javax.swing.ListSelectionModel;
 import net.miginfocom.swing.MigLayout;
@@ -35,8 +37,9 @@ import net.miginfocom.swing.MigLayout;
 final class RehearsalResults extends JPanel {
   private static final long serialVersionUID = 1L;
   private static final int TYPE = 14;
+  private static final int NARROW_EMS = 62;
   private static final DateTimeFormatter WHEN =
-      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
+      DateTimeFormatter.ofPattern("d MMM HH:mm", Locale.ENGLISH);
 
   private final transient DeskContext ctx;
   private final DefaultListModel<RehearsalRow> model = new DefaultListModel<>();
@@ -47,9 +50,7 @@ final class RehearsalResults extends JPanel {
   private int asked;
 
   RehearsalResults(DeskContext ctx) {
-    super(
-        new MigLayout(
-            "insets 12, fill", "[220::, grow 24, fill]16[grow 76, fill]", "[grow, fill]"));
+    super(new BorderLayout());
     this.ctx = ctx;
     setName("rehearsal.results");
     list.setName("rehearsal.list");
@@ -66,15 +67,22 @@ final class RehearsalResults extends JPanel {
     outcome.setName("rehearsal.outcome");
     outcome.getAccessibleContext().setAccessibleName("Outcome of the rehearsal");
     outcome.setEditable(false);
+    outcome.setLineWrap(true);
+    outcome.setWrapStyleWord(true);
     look();
     ctx.onLook(this::look);
-    JSplitPane split =
-        new JSplitPane(JSplitPane.VERTICAL_SPLIT, new JScrollPane(outcome), diagram.scrolled());
-    split.setResizeWeight(0.4);
-    split.setBorder(null);
-    split.setDividerSize(10);
-    add(new JScrollPane(list), "hmin 120");
-    add(split);
+    JPanel told =
+        new JPanel(
+            new MigLayout(
+                "insets 0, fill, wrap 1", "[grow, fill]", "[44%, grow, fill]10[56%, grow, fill]"));
+    told.add(new JScrollPane(outcome), "wmin 0, hmin 120");
+    told.add(diagram.scrolled(), "wmin 0, hmin 160");
+    add(
+        new Beside(
+            NARROW_EMS,
+            "10",
+            new Beside.Part(new JScrollPane(list), 22, 5),
+            new Beside.Part(told, 78, 26)));
   }
 
   private void look() {
@@ -148,6 +156,10 @@ final class RehearsalResults extends JPanel {
         list.ensureIndexIsVisible(i);
       }
     }
+  }
+
+  JComponent focus() {
+    return list;
   }
 
   void chooseLast() {

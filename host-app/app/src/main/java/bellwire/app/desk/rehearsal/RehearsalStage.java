@@ -2,6 +2,7 @@ package bellwire.app.desk.rehearsal;
 
 import bellwire.analysis.calls.Level;
 import bellwire.analysis.calls.LevelChange;
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.DrawingPanel;
 import bellwire.app.desk.Words;
@@ -59,6 +60,7 @@ final class RehearsalStage extends JPanel {
   private transient @Nullable TimingTape tape;
   private transient @Nullable Step inForce;
   private transient @Nullable Phase phase;
+  private static final int NARROW_EMS = 52;
   private boolean live;
   private long deviceMicros;
   private long stepMicros;
@@ -67,9 +69,7 @@ final class RehearsalStage extends JPanel {
   RehearsalStage(DeskContext ctx, Consumer<Reply> reply) {
     super(
         new MigLayout(
-            "insets 12, fill, hidemode 3",
-            "[grow 56, fill]16[grow 44, fill]",
-            "[]4[]8[]4[][]8[]12[grow, fill]"));
+            "insets 10, fill, wrap 1, hidemode 3", "[grow, fill]", "[]8[]12[grow, fill]"));
     this.reply = reply;
     setName("rehearsal.stage");
     levels = new LevelRows(ctx);
@@ -79,14 +79,17 @@ final class RehearsalStage extends JPanel {
     expected.setName("rehearsal.expected");
     clock.setName("rehearsal.clock");
     warning.setName("rehearsal.warning");
-    add(number, "growx");
-    add(levels, "spany 5, top, wrap");
-    add(say, "growx, wrap");
-    add(warning, "growx, wrap");
-    add(expected, "growx, wrap");
-    add(clock, "growx, wrap");
-    add(buttons(), "span, wrap");
-    add(diagram.scrolled(), "span, hmin 140");
+    JPanel now =
+        new JPanel(
+            new MigLayout("insets 0, fillx, wrap 1, hidemode 3", "[grow, fill]", "[]4[]8[]4[][]"));
+    for (Words each : List.of(number, say, warning, expected, clock)) {
+      now.add(each, "growx, wmin 0");
+    }
+    add(
+        new Beside(NARROW_EMS, "0", new Beside.Part(now, 56, 0), new Beside.Part(levels, 44, 0)),
+        "wmin 0");
+    add(buttons(), "wmin 0");
+    add(diagram.scrolled(), "hmin 140, wmin 0");
     keys();
   }
 
@@ -100,11 +103,20 @@ final class RehearsalStage extends JPanel {
     return button;
   }
 
+  /** Letters and Space work there. */
+  JComponent focus() {
+    return diagram;
+  }
+
   private JComponent buttons() {
-    JPanel row = new JPanel(new MigLayout("insets 0, hidemode 3", "", ""));
-    for (JButton each : List.of(done, yes, no, nobody, goOn, repeat, skip)) {
-      row.add(each, each == done ? "hmin 52" : "hmin 40");
+    JPanel rows = new JPanel(new MigLayout("insets 0, gap 6, wrap 1, hidemode 3", "[grow, fill]"));
+    JPanel answers = new JPanel(new MigLayout("insets 0, hidemode 3", "", ""));
+    for (JButton each : List.of(done, yes, no, nobody, goOn)) {
+      answers.add(each, each == done ? "hmin 52" : "hmin 40");
     }
+    JPanel row = new JPanel(new MigLayout("insets 0, fillx, hidemode 3", "[][][grow, fill][]", ""));
+    row.add(repeat, "hmin 40");
+    row.add(skip, "hmin 40");
     reason.setName("rehearsal.reason");
     reason.getAccessibleContext().setAccessibleName("Reason, or what you saw or heard");
     reason.putClientProperty("JTextField.placeholderText", "reason, or what you saw");
@@ -114,9 +126,11 @@ final class RehearsalStage extends JPanel {
             observed(reason.getText());
           }
         });
-    row.add(reason, "hmin 40");
+    row.add(reason, "hmin 40, wmin 80");
     row.add(end, "hmin 40");
-    return row;
+    rows.add(answers, "wmin 0");
+    rows.add(row, "wmin 0");
+    return rows;
   }
 
   /** Letters and Space, wherever the keyboard is but in the reason's field. */

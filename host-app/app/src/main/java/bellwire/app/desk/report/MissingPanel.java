@@ -5,7 +5,6 @@ import bellwire.app.desk.Words;
 import java.util.List;
 import javax.swing.JButton;
 import javax.swing.JPanel;
-import javax.swing.text.DefaultCaret;
 import net.miginfocom.swing.MigLayout;
 
 /** What is missing from the report, each with a way to its page. */
@@ -21,10 +20,10 @@ final class MissingPanel extends JPanel {
   void show(List<Missing.Gap> gaps) {
     removeAll();
     String title = gaps.isEmpty() ? "Nothing is missing" : "Missing from the report";
-    add(still(new Words(title, 18, true)), "span");
+    add(new Words(title, 18, true), "span");
     for (int i = 0; i < gaps.size(); i++) {
       Missing.Gap gap = gaps.get(i);
-      add(still(new Words(gap.words())));
+      add(new Words(gap.words()));
       JButton go = new JButton("Go");
       go.setName("report.missing" + i);
       go.getAccessibleContext().setAccessibleName(gap.words() + ": go there");
@@ -33,13 +32,5 @@ final class MissingPanel extends JPanel {
     }
     revalidate();
     repaint();
-  }
-
-  /** A caret that comes into view would scroll the files' buttons out of it. */
-  private static Words still(Words words) {
-    DefaultCaret caret = new DefaultCaret();
-    caret.setUpdatePolicy(DefaultCaret.NEVER_UPDATE);
-    words.setCaret(caret);
-    return words;
   }
 }

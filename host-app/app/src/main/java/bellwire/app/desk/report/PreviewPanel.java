@@ -7,6 +7,7 @@ import java.awt.event.ComponentEvent;
 import java.util.concurrent.CancellationException;
 import java.util.function.Consumer;
 import javax.swing.JButton;
+import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JProgressBar;
@@ -173,5 +174,10 @@ final class PreviewPanel extends JPanel implements PageSheet.Asked {
 
   void focus() {
     sheet.requestFocusInWindow();
+  }
+
+  /** What the keyboard turns the pages of. */
+  JComponent focused() {
+    return sheet;
   }
 }

@@ -1,6 +1,7 @@
 package bellwire.app.desk.report;
 
 import bellwire.app.desk.Column;
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.FileChoice;
 import bellwire.app.desk.NextAction;
@@ -17,6 +18,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.CancellationException;
+import javax.swing.BorderFactory;
 import javax.swing.ButtonGroup;
 import javax.swing.JButton;
 import javax.swing.JComponent;
@@ -34,6 +36,7 @@ public final class ReportPage implements Page {
   private static final String FOLDER = "report.folder";
   private static final String PAPER = "report.paper";
   private static final String AT = "report.at";
+  private static final int NARROW_EMS = 54;
 
   private final DeskContext ctx;
   private final Clock clock;
@@ -72,11 +75,7 @@ public final class ReportPage implements Page {
     preview.page(at.matches("[0-9]{1,4}") ? Integer.parseInt(at) : 0);
   }
 
-  private JPanel page() {
-    JPanel page =
-        new JPanel(
-            new MigLayout(
-                "insets 16, gap 16 8", "[grow,fill,240::320][grow,fill,320::]", "[grow,fill]"));
+  private JComponent page() {
     Column side =
         new Column(new MigLayout("insets 0 0 0 8, gap 8, wrap 1, hidemode 3", "[grow,fill]"));
     side.add(stale);
@@ -90,12 +89,11 @@ public final class ReportPage implements Page {
     side.add(papers());
     side.add(missing, "gaptop 8");
     JScrollPane scrolled = new JScrollPane(side);
-    scrolled.setBorder(null);
+    scrolled.setBorder(BorderFactory.createEmptyBorder());
     scrolled.setHorizontalScrollBarPolicy(JScrollPane.HORIZONTAL_SCROLLBAR_NEVER);
-    page.add(scrolled);
-    page.add(preview);
     stale();
-    return page;
+    return new Beside(
+        NARROW_EMS, "10", new Beside.Part(scrolled, 32, 14), new Beside.Part(preview, 68, 24));
   }
 
   private JButton button(SavedKind kind) {
@@ -245,7 +243,11 @@ public final class ReportPage implements Page {
     if (changed && !setting) {
       set();
     }
-    preview.focus();
+  }
+
+  @Override
+  public @Nullable JComponent focus() {
+    return choosing ? null : preview.focused();
   }
 
   @Override

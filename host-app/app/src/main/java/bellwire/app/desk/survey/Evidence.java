@@ -203,10 +203,9 @@ final class Evidence {
     if (q == null) {
       return "not measured";
     }
-    if (q.value() >= 1e3) {
-      return scaled(q.value()) + " \u00B1 " + scaled(2 * q.u()) + " (k = 2)";
-    }
-    return new Quantity(q.value(), 2 * q.u(), q.unit()) + " (k = 2)";
+    double unit = q.value() >= 1e9 ? 1e9 : q.value() >= 1e6 ? 1e6 : q.value() >= 1e3 ? 1e3 : 1;
+    String prefix = unit >= 1e9 ? "G" : unit >= 1e6 ? "M" : unit >= 1e3 ? "k" : "";
+    return new Quantity(q.value() / unit, 2 * q.u() / unit, prefix + q.unit()) + " (k = 2)";
   }
 
   static String scaled(double ohms) {

@@ -1,6 +1,7 @@
 package bellwire.app.desk.survey;
 
 import bellwire.analysis.survey.CableFacts;
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.DrawingPanel;
 import bellwire.app.desk.Units;
@@ -8,9 +9,11 @@ import bellwire.app.desk.Words;
 import bellwire.app.drawing.PairMatrixDrawing;
 import bellwire.app.drawing.ResistanceDrawing;
 import bellwire.app.drawing.RouteDrawing;
+import bellwire.app.drawing.Rows;
 import bellwire.app.drawing.Run;
 import bellwire.app.sheet.SurveySheet;
 import bellwire.app.sheet.SurveySheet.Finding;
+import java.awt.BorderLayout;
 import java.awt.Component;
 import javax.swing.DefaultListCellRenderer;
 import javax.swing.DefaultListModel;
@@ -25,6 +28,13 @@ import org.jspecify.annotations.Nullable;
 
 /** A survey's result: the run to scale, pairs, resistances, and the evidence of what is chosen. */
 final class ResultPanel extends JPanel {
+  private static final int NARROW_EMS = 62;
+
+  /** What the drawings have above and below their rows, in their units. */
+  private static final double ROUTE_REST = 104;
+
+  private static final double RESISTANCE_REST = 46;
+
   private final DeskContext ctx;
   private final SurveyState state;
   private final DrawingPanel route;
@@ -38,14 +48,11 @@ final class ResultPanel extends JPanel {
   private final JTabbedPane tabs = new JTabbedPane();
   private @Nullable Seen shown;
   private String shownKey = "";
+  private Runnable draw = () -> {};
   private boolean showing;
 
   ResultPanel(DeskContext ctx, SurveyState state) {
-    super(
-        new MigLayout(
-            "insets 0, fill, wrap 2, gap 10 8",
-            "[50%!,fill][50%,grow,fill]",
-            "[56%,grow,fill][44%,grow,fill]"));
+    super(new BorderLayout());
     this.ctx = ctx;
     this.state = state;
     route = drawing("survey.route");
@@ -69,11 +76,25 @@ final class ResultPanel extends JPanel {
     tabs.addTab("Findings", scroll(list));
     tabs.addTab("What explains it", scroll(explained));
     tabs.addTab("Landing before and now", scroll(compared));
-    add(route.scrolled(), "grow, w 50%, wmin 200, hmin 120");
-    add(matrix.scrolled(), "grow, w 50%, wmin 200, hmin 120");
-    add(resistance.scrolled(), "grow, w 50%, wmin 200, hmin 100");
-    add(tabs, "grow, w 50%, wmin 200, hmin 140");
+    add(
+        new Beside(
+            NARROW_EMS,
+            "0",
+            new Beside.Part(column(route.scrolled(), resistance.scrolled()), 50, 40),
+            new Beside.Part(column(matrix.scrolled(), tabs), 50, 40)));
     state.listen(this::refresh);
+    route.onView(() -> draw.run());
+    resistance.onView(() -> draw.run());
+  }
+
+  private static JPanel column(JComponent above, JComponent below) {
+    JPanel column =
+        new JPanel(
+            new MigLayout(
+                "insets 0, fill, wrap 1", "[grow,fill]", "[58%,grow,fill]8[42%,grow,fill]"));
+    column.add(above, "wmin 0, hmin 120");
+    column.add(below, "wmin 0, hmin 120");
+    return column;
   }
 
   private DrawingPanel drawing(String name) {
@@ -109,9 +130,9 @@ final class ResultPanel extends JPanel {
     Snapshot now = state.now();
     Run run = run(now);
     String key = state.key().isEmpty() ? null : state.key();
-    route.show(new RouteDrawing(sheet, now.farColours(), run, key));
     matrix.show(new PairMatrixDrawing(sheet, key));
-    resistance.show(new ResistanceDrawing(sheet, run, key));
+    draw = () -> draw(sheet, now, run, key);
+    draw.run();
     Evidence told = new Evidence(sheet, ctx.units());
     put(evidence, told.of(state.key()));
     if (another) {
@@ -123,6 +144,15 @@ final class ResultPanel extends JPanel {
       showing = false;
       tabs.setTitleAt(1, "Findings (" + findings.size() + ")");
     }
+  }
+
+  /** Rows as high as lets all of them be seen at once, where the window allows it. */
+  private void draw(SurveySheet sheet, Snapshot now, Run run, @Nullable String key) {
+    int rows = sheet.conductors().size();
+    double ofRoute = Rows.fitting(route.viewHeight(), ROUTE_REST, rows);
+    double ofResistance = Rows.fitting(resistance.viewHeight(), RESISTANCE_REST, rows);
+    route.show(new RouteDrawing(sheet, now.farColours(), run, ofRoute, key));
+    resistance.show(new ResistanceDrawing(sheet, run, ofResistance, key));
   }
 
   private static void put(Words words, String text) {

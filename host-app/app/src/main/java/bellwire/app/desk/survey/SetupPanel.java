@@ -1,10 +1,12 @@
 package bellwire.app.desk.survey;
 
 import bellwire.app.desk.Column;
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.Words;
 import bellwire.app.report.Cautions;
-import javax.swing.JButton;
+import java.awt.BorderLayout;
+import javax.swing.BorderFactory;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import net.miginfocom.swing.MigLayout;
@@ -15,35 +17,33 @@ final class SetupPanel extends JPanel {
       "Survey in place before anything is lifted at the equipment: it keeps what unlanding destroys,"
           + " loose clamps, touching copper, jumpers. Then survey with the conductors lifted.";
 
+  private static final int NARROW_EMS = 54;
+
   private final HowPanel how;
   private final Words warning = new Words("", 17, true);
-  private final JButton start = new JButton("Start the survey");
 
-  SetupPanel(DeskContext ctx, SurveyState state, Runnable starting) {
-    super(
-        new MigLayout(
-            "insets 0, fill, wrap 2, gapx 18",
-            "[grow 50,fill,0:560:][grow 50,fill,300:480:]",
-            "[][][grow,fill]"));
+  SetupPanel(DeskContext ctx, SurveyState state) {
+    super(new BorderLayout());
     how = new HowPanel(ctx, state);
     warning.setName("survey.warning");
-    start.setName("survey.start");
-    start.putClientProperty("FlatLaf.style", "font: bold 17");
-    start.addActionListener(e -> starting.run());
     JPanel right = new Column(new MigLayout("insets 0, fillx, wrap 1, hidemode 3", "[grow,fill]"));
     right.add(how, "wmin 0");
     right.add(warning, "wmin 0");
-    right.add(start, "growx 0, wmin 0, hmin 48");
-    right.add(new Words(IN_PLACE_FIRST).faint(), "wmin 0");
+    right.add(new Words(IN_PLACE_FIRST), "wmin 0, gaptop 4");
+    right.add(new Words("Before anything is connected", 15, true), "wmin 0, gaptop 6");
     right.add(new Words("\u2022 " + String.join("\n\u2022 ", Cautions.lines())), "wmin 0");
     JScrollPane scrolled = new JScrollPane(right, 20, 31);
-    scrolled.setBorder(null);
-    add(new CableForm(ctx, state), "growx");
-    add(scrolled, "spany 3, grow");
-    add(new Words("Colours of the conductors, by the port they are clamped to:"), "wmin 0");
+    scrolled.setBorder(BorderFactory.createEmptyBorder());
     ConductorTable conductors = new ConductorTable(state);
     ctx.onFlush(conductors::flush);
-    add(new JScrollPane(conductors), "grow, hmin 140");
+    JPanel left =
+        new JPanel(new MigLayout("insets 0, fill, wrap 1", "[grow,fill]", "[][][grow,fill]"));
+    left.add(new CableForm(ctx, state), "wmin 0");
+    left.add(new Words("Colours of the conductors, by the port they are clamped to:"), "wmin 0");
+    left.add(new JScrollPane(conductors), "wmin 0, hmin 140");
+    add(
+        new Beside(
+            NARROW_EMS, "0", new Beside.Part(left, 54, 28), new Beside.Part(scrolled, 46, 26)));
     state.listen(() -> warn(state.now()));
   }
 
@@ -53,16 +53,11 @@ final class SetupPanel extends JPanel {
 
   private void warn(Snapshot now) {
     boolean proved = now.provedDead();
-    start.setText(startWords(now));
     warning.setText(
         proved
             ? ""
             : "\u25B2 Page 2 has no record that the supplies were switched off and the cable proved"
                 + " dead. Do that first; the board can't do it for you.");
     warning.setVisible(!proved);
-  }
-
-  static String startWords(Snapshot now) {
-    return now.provedDead() ? "Start the survey" : "Start, not recorded as proved dead";
   }
 }

@@ -33,7 +33,7 @@ public final class SurveyPage implements Page {
     this.ctx = ctx;
     state = new SurveyState(ctx);
     watch = new SurveyWatch(ctx, state, live, this::refresh);
-    setup = new SetupPanel(ctx, state, this::start);
+    setup = new SetupPanel(ctx, state);
     result = new ResultPanel(ctx, state);
     voltage = new VoltagePanel(ctx);
     place.add(setup, "setup");

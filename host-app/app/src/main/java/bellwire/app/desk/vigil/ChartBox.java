@@ -42,7 +42,6 @@ final class ChartBox extends JPanel {
     add(buttons);
     add(chart, "hmin 160");
     words.setName(name + ".words");
-    still(words);
     // Its text changes with each drawing: a pane of its own keeps the page from being laid out
     // anew.
     JScrollPane below = new JScrollPane(words);

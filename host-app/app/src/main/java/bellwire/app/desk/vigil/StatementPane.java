@@ -11,7 +11,6 @@ import bellwire.app.vigil.StoredVigil.Part;
 import bellwire.app.vigil.VigilLoader;
 import bellwire.app.vigil.VigilText;
 import java.awt.Font;
-import java.awt.Rectangle;
 import java.awt.font.FontRenderContext;
 import java.nio.file.Path;
 import java.time.ZoneId;
@@ -43,13 +42,15 @@ final class StatementPane extends JScrollPane {
     text.setName("vigil.statement");
     text.getAccessibleContext().setAccessibleName("Statement of the vigil");
     text.setEditable(false);
-    ChartBox.still(text);
+    text.setLineWrap(true);
+    text.setWrapStyleWord(true);
     look();
     ctx.onLook(this::look);
     ctx.onClose(this::close);
   }
 
   private void look() {
+    ChartBox.still(text); // a new look has a new caret
     text.setFont(new Font(Font.MONOSPACED, Font.PLAIN, (int) Math.round(TYPE * ctx.scale())));
   }
 
@@ -111,7 +112,7 @@ final class StatementPane extends JScrollPane {
       timer.stop();
       if (!stopped) {
         text.setText(String.join("\n", lines));
-        text.scrollRectToVisible(new Rectangle());
+        text.setCaretPosition(0);
       }
     }
   }

@@ -1,5 +1,6 @@
 package bellwire.app.desk.vigil;
 
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.Words;
 import bellwire.app.report.Cautions;
@@ -9,6 +10,7 @@ import bellwire.app.vigil.VigilPrompts;
 import bellwire.app.vigil.VigilSite;
 import bellwire.app.visit.Boards;
 import bellwire.link.Message.KeepVigil.Kind;
+import java.awt.BorderLayout;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -16,7 +18,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import javax.swing.ButtonGroup;
-import javax.swing.JButton;
 import javax.swing.JCheckBox;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
@@ -32,6 +33,7 @@ import net.miginfocom.swing.MigLayout;
 final class VigilForm extends JPanel {
   private static final long serialVersionUID = 1L;
   private static final String LENGTH = "8 h";
+  private static final int NARROW_EMS = 52;
 
   /** The demo's bench shows what it has within this. */
   private static final String DEMO_LENGTH = "2 h";
@@ -55,7 +57,6 @@ final class VigilForm extends JPanel {
   private final Words cautions = new Words("");
   private final Words warning = new Words("", 16, true);
   private final JPanel fields = new JPanel(new MigLayout("insets 0, hidemode 3", "[]12[grow]", ""));
-  private final JButton start = new JButton("Begin the vigil");
   private final List<Row> rows = new ArrayList<>();
   private Kind kind = Kind.CONTINUITY;
   private double metres = Double.NaN;
@@ -70,12 +71,9 @@ final class VigilForm extends JPanel {
 
   /**
    * @param changed after each keystroke
-   * @param begin the person wants to begin
    */
-  VigilForm(DeskContext ctx, Runnable changed, Runnable begin) {
-    super(
-        new MigLayout(
-            "insets 12, fill", "[300::, grow 60, fill]24[240::, grow 40, fill]", "[grow, top]"));
+  VigilForm(DeskContext ctx, Runnable changed) {
+    super(new BorderLayout());
     this.ctx = ctx;
     this.changed = changed;
     setName("vigil.form");
@@ -84,17 +82,19 @@ final class VigilForm extends JPanel {
     rows();
     left.add(fields, "gaptop 8");
     left.add(warning, "growx");
-    start.setName("vigil.start");
-    start.addActionListener(e -> begin.run());
-    left.add(start, "gaptop 8, grow 0, hmin 40");
-    add(left, "wmin 0");
     cautions.setName("vigil.cautions");
-    add(cautions, "growx, top, wmin 0");
+    add(
+        new Beside(
+            NARROW_EMS, "10", new Beside.Part(left, 60, 0), new Beside.Part(cautions, 40, 0)));
     length.setText(ctx.visit().boards() instanceof Boards.Demo ? DEMO_LENGTH : LENGTH);
     choose(Kind.CONTINUITY);
   }
 
   /** Each with what it sees beside it. */
+  JComponent focus() {
+    return ports.isVisible() ? ports : leads;
+  }
+
   private JComponent programs() {
     JPanel panel = new JPanel(new MigLayout("insets 0, wrap 2", "[]12[0::, grow, fill]", "[]4[]"));
     ButtonGroup group = new ButtonGroup();
@@ -211,7 +211,6 @@ final class VigilForm extends JPanel {
       words = VigilSite.SHORTENED;
     }
     warning.setText(words);
-    start.setEnabled(wish.missing(now).isEmpty());
   }
 
   /** Takes what the job knows of its cable, where nothing was typed yet. */

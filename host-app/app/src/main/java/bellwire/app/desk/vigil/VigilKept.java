@@ -1,7 +1,9 @@
 package bellwire.app.desk.vigil;
 
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.job.VigilRow;
+import java.awt.BorderLayout;
 import java.awt.Component;
 import java.time.Instant;
 import java.time.ZoneId;
@@ -23,7 +25,8 @@ import net.miginfocom.swing.MigLayout;
 final class VigilKept extends JPanel {
   private static final long serialVersionUID = 1L;
   private static final DateTimeFormatter WHEN =
-      DateTimeFormatter.ofPattern("MM-dd HH:mm", Locale.ROOT);
+      DateTimeFormatter.ofPattern("d MMM HH:mm", Locale.ENGLISH);
+  private static final int NARROW_EMS = 62;
 
   private final transient DeskContext ctx;
   private final DefaultListModel<VigilRow> model = new DefaultListModel<>();
@@ -34,15 +37,14 @@ final class VigilKept extends JPanel {
   private long shown = -1;
 
   VigilKept(DeskContext ctx) {
-    super(
-        new MigLayout(
-            "insets 12, fill", "[260::, grow 28, fill]16[grow 72, fill]", "[grow, fill]"));
+    super(new BorderLayout());
     this.ctx = ctx;
     setName("vigil.kept");
     box = new ChartBox(ctx, "vigil.kept");
     statement = new StatementPane(ctx);
-    add(left());
-    add(right());
+    add(
+        new Beside(
+            NARROW_EMS, "10", new Beside.Part(left(), 25, 9), new Beside.Part(right(), 75, 34)));
   }
 
   private JComponent left() {
@@ -88,7 +90,7 @@ final class VigilKept extends JPanel {
     }
   }
 
-  /** '1 continuity, 11-26 10:29, 46 min'. */
+  /** '1 continuity, 26 Nov 10:29, 46 min'. */
   private static String line(VigilRow row) {
     Instant begin = Instant.EPOCH.plus(row.startedUnixMicros(), ChronoUnit.MICROS);
     return row.id()
@@ -99,6 +101,10 @@ final class VigilKept extends JPanel {
         + row.ending()
             .map(e -> ", " + VigilRows.seconds(e.micros() - row.startedMicros()))
             .orElse(", not ended");
+  }
+
+  JComponent focus() {
+    return list;
   }
 
   StripChart chart() {

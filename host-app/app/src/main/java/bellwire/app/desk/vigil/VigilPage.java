@@ -64,7 +64,7 @@ public final class VigilPage implements Page {
   public VigilPage(DeskContext ctx) {
     this.ctx = ctx;
     parts = new Parts("vigil", this::shows);
-    form = new VigilForm(ctx, () -> ctx.changed(this), this::begin);
+    form = new VigilForm(ctx, () -> ctx.changed(this));
     watching =
         new VigilWatching(ctx, new VigilWatching.Doings(this::mark, this::leave, this::askEnd));
     kept = new VigilKept(ctx);
@@ -257,6 +257,12 @@ public final class VigilPage implements Page {
     }
   }
 
+  /** What was switched off is switched on, and recorded, on the page for that. */
+  private void heatAgain() {
+    afterwards = "";
+    ctx.go("safe");
+  }
+
   private void over() {
     timer.stop();
     look();
@@ -304,8 +310,10 @@ public final class VigilPage implements Page {
         ctx.notices().trouble(VigilRun.NOT_LET_GO);
       }
       afterwards =
-          of != null && of.deEnergised() ? HeatBy.of(of.note()).atTheEnd(ZonedDateTime.now()) : "";
-      ctx.notices().note("The vigil is over: " + end.words() + ". " + afterwards);
+          of != null && of.deEnergised() && !ctx.visit().boards().simulated()
+              ? HeatBy.of(of.note()).atTheEnd(ZonedDateTime.now())
+              : "";
+      ctx.notices().note(("The vigil is over: " + end.words() + ". " + afterwards).strip());
     }
     show(KEPT);
     Path job = ctx.visit().file();
@@ -355,6 +363,11 @@ public final class VigilPage implements Page {
   }
 
   @Override
+  public JComponent focus() {
+    return running != null ? watching.focus() : parts.shown().equals(KEPT) ? kept.focus() : form.focus();
+  }
+
+  @Override
   public void left() {
     ctx.left("vigil.shown", parts.shown());
     form.remember();
@@ -370,10 +383,10 @@ public final class VigilPage implements Page {
       return NextAction.of("Go on with vigil " + left.get().id(), () -> resume(left.get()));
     }
     if (!afterwards.isEmpty() && parts.shown().equals(KEPT)) {
-      return NextAction.words(afterwards);
+      return NextAction.of(afterwards, this::heatAgain);
     }
     if (parts.shown().equals(KEPT)) {
-      return NextAction.of("Set up another vigil", () -> show(FORM));
+      return NextAction.of("Go on: the checklist before you leave", () -> ctx.go("finish"));
     }
     VigilWish wish = form.wish();
     String missing = wish.missing(ZonedDateTime.now());
@@ -388,8 +401,8 @@ public final class VigilPage implements Page {
   public String state() {
     VigilView now = view;
     if (running != null) {
-      return now == null ? "beginning" : VigilRows.seconds(now.leftMicros()) + " left";
+      return now == null ? "beginning" : VigilRows.seconds(now.leftMicros()) + " to go";
     }
-    return unfinished().isPresent() ? "left to the board" : count.words();
+    return unfinished().isPresent() ? "the board is alone" : count.words();
   }
 }

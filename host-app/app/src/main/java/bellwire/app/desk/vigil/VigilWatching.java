@@ -1,5 +1,6 @@
 package bellwire.app.desk.vigil;
 
+import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.Words;
 import bellwire.app.vigil.HeatBy;
@@ -23,6 +24,7 @@ import net.miginfocom.swing.MigLayout;
 final class VigilWatching extends JPanel {
   private static final long serialVersionUID = 1L;
   private static final long MEBI = 1 << 20;
+  private static final int NARROW_EMS = 52;
 
   private final Words headline = new Words("", 22, true);
   private final Words state = new Words("", 16, false);
@@ -36,16 +38,17 @@ final class VigilWatching extends JPanel {
   record Doings(Consumer<String> mark, Runnable leave, Runnable end) {}
 
   VigilWatching(DeskContext ctx, Doings doings) {
-    super(new MigLayout("insets 12, fill", "[grow 45, fill]16[grow 55, fill]", "[][][grow, fill]"));
+    super(new MigLayout("insets 10, fill, wrap 1", "[grow, fill]", "[][][grow, fill]"));
     setName("vigil.watching");
     rows = new VigilRows(ctx);
     box = new ChartBox(ctx, "vigil.live");
     headline.setName("vigil.headline");
     state.setName("vigil.link");
-    add(headline, "span, growx, wrap");
-    add(state, "span, growx, wrap");
-    add(left(doings));
-    add(box);
+    add(headline, "growx, wmin 0");
+    add(state, "growx, wmin 0");
+    add(
+        new Beside(
+            NARROW_EMS, "0", new Beside.Part(left(doings), 45, 20), new Beside.Part(box, 55, 22)));
     keys(doings);
   }
 
@@ -59,7 +62,8 @@ final class VigilWatching extends JPanel {
     shook.setName("vigil.mark");
     shook.addActionListener(e -> doings.mark().accept(VigilPrompts.SHOOK));
     left.add(shook, "hmin 64");
-    JPanel notes = new JPanel(new MigLayout("insets 0, fillx", "[grow, fill][]", ""));
+    JPanel notes =
+        new JPanel(new MigLayout("insets 0, fillx", "[grow 60, fill][grow 40, fill]", ""));
     note.setName("vigil.note");
     note.getAccessibleContext().setAccessibleName("Another note at this moment");
     note.putClientProperty("JTextField.placeholderText", "another note, then Enter");
@@ -70,15 +74,15 @@ final class VigilWatching extends JPanel {
             note.setText("");
           }
         });
-    notes.add(note, "hmin 40");
-    JButton leave = new JButton("Leave it to the board");
+    notes.add(note, "span, growx, hmin 40, wmin 120");
+    JButton leave = new JButton("Let the board go on alone");
     leave.setName("vigil.leave");
     leave.addActionListener(e -> doings.leave().run());
     JButton end = new JButton("End the vigil…");
     end.setName("vigil.end");
     end.addActionListener(e -> doings.end().run());
-    notes.add(leave, "hmin 40");
-    notes.add(end, "hmin 40, wrap");
+    notes.add(leave, "growx, hmin 40, wmin 0");
+    notes.add(end, "growx, hmin 40, wmin 0, wrap");
     notes.add(lastNote, "span, growx");
     left.add(notes);
     return left;
@@ -101,6 +105,10 @@ final class VigilWatching extends JPanel {
                 }
               }
             });
+  }
+
+  JComponent focus() {
+    return shook;
   }
 
   StripChart chart() {
@@ -128,7 +136,7 @@ final class VigilWatching extends JPanel {
             + VigilRows.seconds(view.watchedMicros())
             + ", "
             + VigilRows.seconds(view.leftMicros())
-            + " left"
+            + " to go"
             + (heat.isEmpty() ? "" : ".  " + heat));
     state.setText(
         (view.up() ? "● linked" : "▲ LINK LOST, the board goes on alone")

@@ -17,9 +17,9 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import javax.swing.JComponent;
-import javax.swing.JLabel;
 import javax.swing.JList;
 import javax.swing.JTabbedPane;
+import javax.swing.text.JTextComponent;
 import org.assertj.swing.core.MouseButton;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -62,7 +62,7 @@ class LandingPageTest {
   }
 
   private static void verdict(DeskRig rig, String words) {
-    JLabel verdict = rig.find("landing.verdict", JLabel.class);
+    JTextComponent verdict = rig.find("landing.verdict", JTextComponent.class);
     rig.until(words, 10, () -> verdict.getText().contains(words));
   }
 

@@ -26,7 +26,7 @@ class VigilPageTest {
       rig.type("vigil.length", "8 h");
       rig.shot("vigil-form");
       rig.press("F5");
-      rig.until("it is under way", 30, () -> rig.state("vigil").endsWith(" left"));
+      rig.until("it is under way", 30, () -> rig.state("vigil").endsWith(" to go"));
       rig.press("SPACE");
       rig.type("vigil.note", "fan on");
       rig.press("ENTER");
