@@ -97,16 +97,16 @@ final class Labels {
         new Label(
             large(s, s.near(), "P" + (s.port() + 1)),
             Span.own(s.name()),
-            spare && s.landed() ? "spare at both ends" : other("at the wall: ", s, s.far()),
-            "this end: " + from,
+            spare && s.landed() ? "spare at both ends" : "at the wall: " + wall(s),
+            "hangs at the " + from,
             date),
         new Label(
             large(s, s.far(), s.position() == 0 ? "?" : "no. " + s.position()),
             s.farName().isEmpty()
                 ? Span.own(s.name())
-                : Span.own(s.farName()) + ", at the other end " + Span.own(s.name()),
-            spare && s.landed() ? "spare at both ends" : other("at the equipment: ", s, s.near()),
-            "this end: " + to,
+                : Span.own(s.farName()) + ", at the equipment " + Span.own(s.name()),
+            spare && s.landed() ? "spare at both ends" : "at the equipment: " + equipment(s),
+            "hangs at the " + to,
             date));
   }
 
@@ -114,14 +114,18 @@ final class Labels {
     return !terminal.isEmpty() ? terminal : s.landed() ? "free" : unlanded;
   }
 
-  private static String other(String lead, Strand s, String terminal) {
-    if (!terminal.isEmpty()) {
-      return lead + terminal;
+  private static String wall(Strand s) {
+    if (!s.far().isEmpty() || s.landed()) {
+      return s.far().isEmpty() ? "free" : s.far();
     }
-    if (s.landed()) {
-      return lead + "free";
+    return s.position() == 0 ? "not identified" : "no. " + s.position();
+  }
+
+  private static String equipment(Strand s) {
+    if (!s.near().isEmpty() || s.landed()) {
+      return s.near().isEmpty() ? "free" : s.near();
     }
-    return s.position() == 0 ? "far end not identified" : "far end: position " + s.position();
+    return "port P" + (s.port() + 1);
   }
 
   private static String place(String which, String told) {

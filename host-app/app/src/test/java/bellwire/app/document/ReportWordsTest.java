@@ -259,7 +259,7 @@ class ReportWordsTest {
     ReportFiles.labels(file, contents, Paper.A4);
     assertThat(PdfWords.even(all(file)))
         .contains("RH red at the wall: RH", "Y1 white at the equipment: W")
-        .contains("violet, at the other end brown");
+        .contains("violet, at the equipment brown");
     ReportFiles.panelCard(file, contents);
     assertThat(PdfWords.even(all(file))).contains("W white Y1", "jumper RC \u2013 RH");
   }

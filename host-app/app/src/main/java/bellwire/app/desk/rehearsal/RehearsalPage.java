@@ -77,10 +77,19 @@ public final class RehearsalPage implements Page {
   }
 
   private void shows(String which) {
+    toPart();
     if (which.equals(RESULTS)) {
       results.chooseLast();
     }
     ctx.changed(this);
+  }
+
+  /** The keyboard goes with what is shown. */
+  private void toPart() {
+    JComponent part = focus();
+    if (part.isShowing()) {
+      part.requestFocusInWindow();
+    }
   }
 
   private record Read(List<RehearsalRow> rows, String word) {}
@@ -254,8 +263,12 @@ public final class RehearsalPage implements Page {
   }
 
   @Override
-  public @Nullable JComponent focus() {
-    return running != null ? stage.focus() : parts.shown().equals(RESULTS) ? results.focus() : form.focus();
+  public JComponent focus() {
+    return switch (parts.shown()) {
+      case STAGE -> stage.focus();
+      case RESULTS -> results.focus();
+      default -> form.focus();
+    };
   }
 
   @Override

@@ -1,7 +1,7 @@
 package bellwire.app.desk.report;
 
-import bellwire.app.desk.Column;
 import bellwire.app.desk.Beside;
+import bellwire.app.desk.Column;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.FileChoice;
 import bellwire.app.desk.NextAction;

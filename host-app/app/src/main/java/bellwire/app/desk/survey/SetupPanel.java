@@ -1,7 +1,7 @@
 package bellwire.app.desk.survey;
 
-import bellwire.app.desk.Column;
 import bellwire.app.desk.Beside;
+import bellwire.app.desk.Column;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.Words;
 import bellwire.app.report.Cautions;

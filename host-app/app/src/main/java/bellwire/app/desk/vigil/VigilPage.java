@@ -92,6 +92,9 @@ public final class VigilPage implements Page {
   }
 
   private void shows(String which) {
+    if (focus().isShowing()) {
+      focus().requestFocusInWindow();
+    }
     if (which.equals(KEPT)) {
       kept.chooseLast();
     }
@@ -364,7 +367,11 @@ public final class VigilPage implements Page {
 
   @Override
   public JComponent focus() {
-    return running != null ? watching.focus() : parts.shown().equals(KEPT) ? kept.focus() : form.focus();
+    return switch (parts.shown()) {
+      case WATCHING -> watching.focus();
+      case KEPT -> kept.focus();
+      default -> form.focus();
+    };
   }
 
   @Override
