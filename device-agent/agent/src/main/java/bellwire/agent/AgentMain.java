@@ -1,6 +1,7 @@
 package bellwire.agent;
 
 import bellwire.agent.board.SensingBoard;
+import bellwire.agent.check.Preconditions;
 import bellwire.agent.chip.ChipTrouble;
 import bellwire.agent.pi.PiBoard;
 import bellwire.agent.pi.PiTrouble;
@@ -8,16 +9,18 @@ import bellwire.agent.pi.RaspberryPi;
 import bellwire.agent.record.FrameLog;
 import bellwire.agent.runtime.AgentLoop;
 import bellwire.agent.runtime.LoopClock;
+import bellwire.agent.runtime.ServiceManager;
 import bellwire.agent.serial.SerialChannel;
 import bellwire.agent.serial.SerialTrouble;
 import bellwire.board.BoardDescription;
 import java.nio.file.Path;
 import java.security.SecureRandom;
+import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 
-/** The agent as a program: {@code bellwire-agent [configuration file]}. */
+/** The agent as a program: {@code bellwire-agent [check] [configuration file]}. */
 public final class AgentMain {
   private static final int WRONG_USAGE = 2;
   private static final int TROUBLE = 3;
@@ -33,14 +36,19 @@ public final class AgentMain {
   }
 
   private static int run(String[] arguments) {
+    boolean check = arguments.length > 0 && arguments[0].equals("check");
+    List<String> files = List.of(arguments).subList(check ? 1 : 0, arguments.length);
+    if (files.size() > 1 || files.stream().anyMatch(file -> file.startsWith("-"))) {
+      return complain(WRONG_USAGE, "usage: bellwire-agent [check] [configuration file]");
+    }
     try {
-      if (arguments.length > 1) {
-        return complain(WRONG_USAGE, "usage: bellwire-agent [configuration file]");
-      }
       AgentConfiguration configuration =
-          arguments.length == 0
+          files.isEmpty()
               ? AgentConfiguration.defaults()
-              : AgentConfiguration.read(Path.of(arguments[0]));
+              : AgentConfiguration.read(Path.of(files.get(0)));
+      if (check) {
+        return check(configuration) ? 0 : TROUBLE;
+      }
       serve(configuration);
       return 0;
     } catch (AgentConfiguration.Unusable e) {
@@ -50,25 +58,47 @@ public final class AgentMain {
     }
   }
 
+  private static boolean check(AgentConfiguration configuration) {
+    Preconditions.Needs needs =
+        new Preconditions.Needs(
+            Path.of("/dev"),
+            configuration.serialDevice(),
+            providers(configuration),
+            configuration.tickMicros(),
+            configuration.record());
+    return new Preconditions(
+            needs, BoardDescription.revisionA(), finding -> System.out.println(finding.line()))
+        .hold();
+  }
+
+  private static PiBoard.Providers providers(AgentConfiguration configuration) {
+    return new PiBoard.Providers(
+        configuration.spiProvider(), configuration.inputProvider(), configuration.outputProvider());
+  }
+
   private static void serve(AgentConfiguration configuration)
       throws PiTrouble, SerialTrouble, ChipTrouble {
     BoardDescription description = BoardDescription.revisionA();
-    PiBoard.Providers providers =
-        new PiBoard.Providers(
-            configuration.spiProvider(),
-            configuration.inputProvider(),
-            configuration.outputProvider());
-    try (SerialChannel serial =
+    try (ServiceManager manager = ServiceManager.ofEnvironment();
+        SerialChannel serial =
             SerialChannel.open(configuration.serialDevice(), configuration.baud());
         PiBoard pi = RaspberryPi.open(description)) {
-      SensingBoard board = pi.sensingBoard(providers);
+      SensingBoard board = pi.sensingBoard(providers(configuration));
       long bootId = new SecureRandom().nextLong(1, Long.MAX_VALUE);
       EndpointLink link = link(serial, bootId, description, configuration);
       LoopClock clock = new LoopClock();
       Agent agent = new Agent(board, description, link, configuration.tickMicros(), clock::micros);
-      AgentLoop loop = new AgentLoop(clock, agent::step, configuration.tickMicros());
+      AgentLoop loop =
+          new AgentLoop(
+              clock,
+              (now, due) -> {
+                agent.step(now, due);
+                manager.alive(now);
+              },
+              configuration.tickMicros());
       CountDownLatch safe = new CountDownLatch(1);
       Runtime.getRuntime().addShutdownHook(new Thread(() -> letGo(loop, safe), "let-go"));
+      manager.ready();
       try {
         loop.run();
       } finally {

@@ -215,6 +215,10 @@ int stat(const char *path, struct stat *state) {
   return ours(path) ? chip_state(state) : REAL(int, "stat", const char *, struct stat *)(path, state);
 }
 
+int stat64(const char *path, struct stat64 *state) {
+  return ours(path) ? chip_state((struct stat *)state) : REAL(int, "stat64", const char *, struct stat64 *)(path, state);
+}
+
 int lstat(const char *path, struct stat *state) {
   return ours(path) ? chip_state(state) : REAL(int, "lstat", const char *, struct stat *)(path, state);
 }
