@@ -9,7 +9,7 @@ import bellwire.agent.pi.RaspberryPi;
 import bellwire.agent.record.FrameLog;
 import bellwire.agent.runtime.AgentLoop;
 import bellwire.agent.runtime.LoopClock;
-import bellwire.agent.runtime.ServiceManager;
+import bellwire.agent.runtime.Supervisor;
 import bellwire.agent.serial.SerialChannel;
 import bellwire.agent.serial.SerialTrouble;
 import bellwire.board.BoardDescription;
@@ -79,7 +79,7 @@ public final class AgentMain {
   private static void serve(AgentConfiguration configuration)
       throws PiTrouble, SerialTrouble, ChipTrouble {
     BoardDescription description = BoardDescription.revisionA();
-    try (ServiceManager manager = ServiceManager.ofEnvironment();
+    try (Supervisor supervisor = Supervisor.ofEnvironment();
         SerialChannel serial =
             SerialChannel.open(configuration.serialDevice(), configuration.baud());
         PiBoard pi = RaspberryPi.open(description)) {
@@ -93,12 +93,12 @@ public final class AgentMain {
               clock,
               (now, due) -> {
                 agent.step(now, due);
-                manager.alive(now);
+                supervisor.alive(now);
               },
               configuration.tickMicros());
       CountDownLatch safe = new CountDownLatch(1);
       Runtime.getRuntime().addShutdownHook(new Thread(() -> letGo(loop, safe), "let-go"));
-      manager.ready();
+      supervisor.ready();
       try {
         loop.run();
       } finally {

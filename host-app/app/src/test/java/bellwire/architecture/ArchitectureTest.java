@@ -33,8 +33,10 @@ class ArchitectureTest {
   /** The agent's entry: says on the console why it cannot start. */
   private static final String AGENT_MAIN = "bellwire.agent.AgentMain";
 
-  /** The simulated device on a serial line: tells its state on the console. */
-  private static final String BENCH_MAIN = "bellwire.simbench.serve.BenchOverSerial";
+  /** Simulated devices for other programs: they tell their state on the console. */
+  private static final String[] BENCH_MAINS = {
+    "bellwire.simbench.serve.BenchOverSerial", "bellwire.simbench.serve.BenchOverDevices"
+  };
 
   private static DescribedPredicate<JavaClass> oursOutside(String... packages) {
     return resideInAPackage("bellwire..")
@@ -246,7 +248,9 @@ class ArchitectureTest {
           .and()
           .doNotHaveFullyQualifiedName(AGENT_MAIN)
           .and()
-          .doNotHaveFullyQualifiedName(BENCH_MAIN)
+          .doNotHaveFullyQualifiedName(BENCH_MAINS[0])
+          .and()
+          .doNotHaveFullyQualifiedName(BENCH_MAINS[1])
           .should()
           .accessField(System.class, "out")
           .orShould()

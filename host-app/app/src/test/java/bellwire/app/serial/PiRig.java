@@ -27,6 +27,8 @@ final class PiRig implements AutoCloseable {
   private static final long START_SECONDS = 90;
 
   private final Path directory;
+  private final Path socket;
+  private final Path library;
   private final SerialRig serial;
   private final KernelDevices devices;
   private final ChildProgram agent;
@@ -34,9 +36,10 @@ final class PiRig implements AutoCloseable {
   PiRig(Path directory, Bench bench) throws IOException, InterruptedException {
     this.directory = directory;
     serial = new SerialRig(directory);
-    Path socket = directory.resolve("devices");
+    socket = directory.resolve("devices");
     devices = new KernelDevices(new SimulatedBoard(bench, bench.seed()), socket, 1);
-    agent = start(compile(), socket);
+    library = compile();
+    agent = start();
   }
 
   /** Without the emulator, the compiler or Java for Arm the test is skipped; in CI it fails. */
@@ -102,7 +105,7 @@ final class PiRig implements AutoCloseable {
     return library;
   }
 
-  private ChildProgram start(Path library, Path socket) throws IOException, InterruptedException {
+  private ChildProgram start(String... words) throws IOException {
     Path configuration = directory.resolve("agent.conf");
     Files.writeString(
         configuration,
@@ -114,7 +117,9 @@ final class PiRig implements AutoCloseable {
     command.addAll(List.of("-Xmx64m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-cp"));
     command.add(
         System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")));
-    command.addAll(List.of("bellwire.agent.AgentMain", configuration.toString()));
+    command.add("bellwire.agent.AgentMain");
+    command.addAll(List.of(words));
+    command.add(configuration.toString());
     return ChildProgram.command(directory, "agent", command);
   }
 
@@ -128,6 +133,12 @@ final class PiRig implements AutoCloseable {
       LockSupport.parkNanos(20_000_000);
     }
     return this;
+  }
+
+  /** Ends the agent as a power cut would, and has its program check what it needs instead. */
+  ChildProgram check() throws IOException, InterruptedException {
+    agent.close();
+    return start("check");
   }
 
   KernelDevices devices() {

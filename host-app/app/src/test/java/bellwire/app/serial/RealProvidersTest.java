@@ -108,6 +108,11 @@ class RealProvidersTest {
         rig.devices().with(board -> fail(board, device, Fault.NONE));
         assertThat(arm(instrument)).isEmpty();
       }
+      try (ChildProgram check = rig.check()) {
+        check.awaitLine("pass  GPIO: /dev/gpiochip0");
+        check.awaitLine("pass  board: its chips answer");
+        assertThat(check.status()).as(check.errors()).isZero();
+      }
     }
   }
 

@@ -13,7 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The words of sd_notify(3), as they arrive on a datagram socket that somebody else made. */
-class ServiceManagerTest {
+class SupervisorTest {
   private static final long PATIENCE_NANOS = 20_000_000_000L;
 
   @TempDir Path directory;
@@ -25,11 +25,11 @@ class ServiceManagerTest {
     Process listener = listener(socket, heard);
     try {
       await(() -> Files.exists(socket), "no socket");
-      try (ServiceManager manager = ServiceManager.of(socket.toString(), "400000")) {
-        manager.ready();
-        manager.alive(0);
-        manager.alive(99_999); // a quarter of the time that systemd waits has not passed
-        manager.alive(100_000);
+      try (Supervisor supervisor = Supervisor.of(socket.toString(), "400000")) {
+        supervisor.ready();
+        supervisor.alive(0);
+        supervisor.alive(99_999); // a quarter of the time that systemd waits has not passed
+        supervisor.alive(100_000);
       }
       String all = "READY=1WATCHDOG=1WATCHDOG=1STOPPING=1";
       await(() -> Files.size(heard) >= all.length(), "not all was heard");
@@ -41,9 +41,8 @@ class ServiceManagerTest {
 
   @Test
   void whereNobodyAskedOrNobodyListensNothingHappens() {
-    try (ServiceManager nobody = ServiceManager.of(null, null);
-        ServiceManager deaf =
-            ServiceManager.of(directory.resolve("nobody").toString(), "nonsense")) {
+    try (Supervisor nobody = Supervisor.of(null, null);
+        Supervisor deaf = Supervisor.of(directory.resolve("nobody").toString(), "nonsense")) {
       nobody.ready();
       nobody.alive(1);
       deaf.ready();

@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * (sd_notify(3), sd_watchdog_enabled(3)); otherwise nothing is told. The words go to a datagram
  * socket, which Java itself does not have.
  */
-public final class ServiceManager implements AutoCloseable {
+public final class Supervisor implements AutoCloseable {
   private static final int UNIX = 1;
   private static final int DATAGRAM = 2;
   private static final int CLOSE_ON_EXEC = 0x80000;
@@ -42,7 +42,7 @@ public final class ServiceManager implements AutoCloseable {
   private final long everyMicros;
   private long toldMicros;
 
-  private ServiceManager(@Nullable Sockets library, byte[] address, int socket, long everyMicros) {
+  private Supervisor(@Nullable Sockets library, byte[] address, int socket, long everyMicros) {
     this.library = library;
     this.address = address;
     this.socket = socket;
@@ -51,20 +51,20 @@ public final class ServiceManager implements AutoCloseable {
   }
 
   /** The one that started this program, by NOTIFY_SOCKET and WATCHDOG_USEC; or nobody. */
-  public static ServiceManager ofEnvironment() {
+  public static Supervisor ofEnvironment() {
     return of(System.getenv("NOTIFY_SOCKET"), System.getenv("WATCHDOG_USEC"));
   }
 
-  static ServiceManager of(@Nullable String path, @Nullable String watchdogMicros) {
+  static Supervisor of(@Nullable String path, @Nullable String watchdogMicros) {
     if (path == null || path.isEmpty() || bytes(path).length > LONGEST_PATH) {
-      return new ServiceManager(null, new byte[0], -1, 0);
+      return new Supervisor(null, new byte[0], -1, 0);
     }
     try {
       Sockets library = Native.load("c", Sockets.class);
       int socket = library.socket(UNIX, DATAGRAM | CLOSE_ON_EXEC, 0);
-      return new ServiceManager(library, address(path), socket, every(watchdogMicros));
+      return new Supervisor(library, address(path), socket, every(watchdogMicros));
     } catch (LastErrorException | UnsatisfiedLinkError e) {
-      return new ServiceManager(null, new byte[0], -1, 0); // systemd will say that nobody spoke
+      return new Supervisor(null, new byte[0], -1, 0); // systemd will say that nobody spoke
     }
   }
 
@@ -105,7 +105,7 @@ public final class ServiceManager implements AutoCloseable {
     tell(bytes("STOPPING=1"));
   }
 
-  /** Never waits: a manager that does not listen must not hold up a step. */
+  /** Never waits: a supervisor that does not listen must not hold up a step. */
   private void tell(byte[] words) {
     if (library == null) {
       return;
