@@ -3,20 +3,20 @@ package bellwire.app.cli;
 import bellwire.app.document.page.Paper;
 import bellwire.app.export.JobExport;
 import bellwire.app.export.JobFormat;
-import bellwire.app.job.JobFileException;
+import bellwire.app.report.PortList;
 import bellwire.app.report.ProgramVersion;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.nio.file.FileAlreadyExistsException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CancellationException;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -40,7 +40,7 @@ final class JobExportCommand implements Callable<Integer> {
       names = "--to",
       paramLabel = "DIR",
       required = true,
-      description = "The directory for the files; made where it is not there. None is overwritten.")
+      description = ExportDirectory.WORDS)
   private Path to = Path.of("");
 
   @Option(
@@ -59,70 +59,63 @@ final class JobExportCommand implements Callable<Integer> {
       description = "Of report and labels. Default: ${DEFAULT-VALUE}.")
   private Paper paper = Paper.A4;
 
+  @Option(
+      names = "--label",
+      paramLabel = "LIST",
+      description =
+          "Also a label by itself for each end of these conductors, 62 mm x 27 mm a page: P3 or"
+              + " P1-P4,P7. Of every cable that has them.")
+  private @Nullable String labels;
+
   @Spec private CommandSpec spec = CommandSpec.create();
 
   @Override
   public Integer call() {
     Set<JobFormat> chosen = formats.isEmpty() ? EnumSet.allOf(JobFormat.class) : formats;
-    Interrupt interrupt = new Interrupt();
-    interrupt.arm();
-    try {
-      boolean made = makeDirectory();
-      boolean written = false;
-      try {
-        tell(export(chosen, interrupt));
-        written = true;
-      } finally {
-        if (made && !written) {
-          Files.delete(to);
-        }
-      }
-      return ExitCode.ALL_SOUND.ifPrinted(spec.commandLine().getOut(), spec.commandLine().getErr());
-    } catch (CancellationException e) {
-      spec.commandLine().getErr().println("bellwire: stopped; nothing was written");
-      return ExitCode.INTERRUPTED.status();
-    } catch (FileAlreadyExistsException e) {
-      return Refusal.of(
-          spec, e.getFile() + ": is there already; name another directory, or move it away");
-    } catch (JobFileException e) {
-      return Refusal.of(spec, e.getMessage());
-    } catch (IOException e) {
-      return Refusal.of(spec, to + ": cannot be written: " + e.getMessage());
-    } finally {
-      interrupt.done();
-    }
+    JobExport.Order order =
+        new JobExport.Order(
+            job,
+            chosen,
+            paper,
+            ports(),
+            Instant.now(),
+            ZoneId.systemDefault(),
+            ProgramVersion.text());
+    return new ExportDirectory(spec, to).write(interrupt -> export(order, interrupt));
   }
 
-  private List<Path> export(Set<JobFormat> chosen, Interrupt interrupt) throws IOException {
+  private Set<Integer> ports() {
+    String list = labels;
+    if (list == null) {
+      return Set.of();
+    }
+    int mask =
+        PortList.parse(list)
+            .orElseThrow(
+                () ->
+                    new CommandLine.ParameterException(
+                        spec.commandLine(),
+                        "--label " + list + ": name ports, such as P3 or P1-P4,P7"))
+            .mask();
+    return IntStream.range(0, Integer.SIZE)
+        .filter(port -> (mask >> port & 1) != 0)
+        .boxed()
+        .collect(Collectors.toSet());
+  }
+
+  private List<String> export(JobExport.Order order, Interrupt interrupt) throws IOException {
     TerminalProgress progress = new TerminalProgress(spec.commandLine().getOut());
     progress.phase("writing the files");
+    JobExport.Written written;
     try {
-      JobExport.Order order =
-          new JobExport.Order(
-              job, chosen, paper, Instant.now(), ZoneId.systemDefault(), ProgramVersion.text());
-      return JobExport.write(order, to, interrupt::pressed);
+      written = JobExport.write(order, to, interrupt::pressed);
     } finally {
       progress.end();
     }
-  }
-
-  private void tell(List<Path> files) throws IOException {
-    PrintWriter out = spec.commandLine().getOut();
-    for (Path file : files) {
-      out.println(file + ": " + Files.size(file) + " bytes");
+    List<String> lines = new ArrayList<>(ExportDirectory.told(written.files()));
+    if (!written.remark().isEmpty()) {
+      lines.add(written.remark());
     }
-  }
-
-  private boolean makeDirectory() throws IOException {
-    if (Files.isDirectory(to)) {
-      return false;
-    }
-    Path parent = to.toAbsolutePath().getParent();
-    if (Files.exists(to) || parent == null || !Files.isDirectory(parent)) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(), "--to '" + to + "': no such directory, and none can be made there");
-    }
-    Files.createDirectory(to);
-    return true;
+    return lines;
   }
 }

@@ -77,7 +77,7 @@ final class LandingCheckCommand implements Callable<Integer> {
       if (json != null) {
         WholeFile.write(
             json,
-            LandingCheckJson.of(
+            LandingCheckJson.text(
                 landing.title(),
                 choice.asFound,
                 installation,

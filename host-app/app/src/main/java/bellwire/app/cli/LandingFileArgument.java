@@ -38,12 +38,15 @@ final class LandingFileArgument {
     return builtIn() ? Described.text(file.toString()) : YamlFile.read(file);
   }
 
-  /** The file's text, where it needs no other file. */
+  /** The file's text, with a survey's figures in it where it names one: it needs no other file. */
   String whole() throws Unusable {
     try {
-      return LandingDraft.read(file.toString(), text()).text();
+      Path directory = builtIn() ? null : file.toAbsolutePath().getParent();
+      return LandingDraft.read(
+              file.toString(), text(), directory == null ? Path.of("") : directory)
+          .text();
     } catch (FileException e) {
-      throw new Unusable(e.getMessage() + ", or leave --job out: a job keeps a landing by itself");
+      throw new Unusable(String.valueOf(e.getMessage()));
     } catch (IOException e) {
       throw new Unusable(file + ": cannot be read: is the name right, and may you read it?");
     }

@@ -51,7 +51,9 @@ final class LandingStartCommand implements Callable<Integer> {
     @Option(
         names = "--survey",
         paramLabel = "FILE",
-        description = "What 'bellwire survey --json' wrote.")
+        description =
+            "What 'bellwire survey --json' wrote. The text names it: a bare name is looked for"
+                + " beside the landing file.")
     private @Nullable Path survey;
 
     @Option(
@@ -74,13 +76,18 @@ final class LandingStartCommand implements Callable<Integer> {
     try {
       String text =
           wires.survey != null
-              ? LandingTemplate.surveyed(equipment, control, oldControl, wires.survey)
+              ? LandingTemplate.surveyed(equipment, control, oldControl, named(wires.survey))
               : LandingTemplate.described(equipment, control, oldControl, wires.conductors);
       spec.commandLine().getOut().print(text);
       return ExitCode.ALL_SOUND.ifPrinted(spec.commandLine().getOut(), spec.commandLine().getErr());
     } catch (FileException | IOException e) {
       return Refusal.of(spec, e.getMessage());
     }
+  }
+
+  /** So that it is found from wherever the text is put: a bare name only from beside it. */
+  private static Path named(Path survey) {
+    return survey.getParent() == null ? survey : survey.toAbsolutePath().normalize();
   }
 
   private void known(String option, String name, List<String> names) {

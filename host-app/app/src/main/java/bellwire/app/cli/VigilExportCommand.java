@@ -8,14 +8,12 @@ import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
 import bellwire.app.vigil.StoredVigil.Part;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CancellationException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -47,7 +45,7 @@ final class VigilExportCommand implements Callable<Integer> {
       names = "--into",
       paramLabel = "DIR",
       required = true,
-      description = "The directory for the files; made where it is not there. None is overwritten.")
+      description = ExportDirectory.WORDS)
   private Path into = Path.of("");
 
   @Spec private CommandSpec spec = CommandSpec.create();
@@ -55,37 +53,16 @@ final class VigilExportCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Part part = choice.part();
-    Interrupt interrupt = new Interrupt();
-    interrupt.arm();
-    try {
-      VigilRow row = row();
-      long start = row.startedMicros();
-      boolean made = makeDirectory();
-      boolean written = false;
-      try (VigilReader reader = VigilReader.open(choice.job, row.id())) {
-        long end = part.toMicros();
-        long last = end == Long.MAX_VALUE ? end : start + end;
-        tell(export(reader, start + part.fromMicros(), last, interrupt));
-        written = true;
-      } finally {
-        if (made && !written) {
-          Files.delete(into);
-        }
-      }
-      return ExitCode.ALL_SOUND.ifPrinted(spec.commandLine().getOut(), spec.commandLine().getErr());
-    } catch (CancellationException e) {
-      spec.commandLine().getErr().println("bellwire: stopped; nothing was written");
-      return ExitCode.INTERRUPTED.status();
-    } catch (FileAlreadyExistsException e) {
-      return Refusal.of(
-          spec, e.getFile() + ": is there already; name another directory, or move it away");
-    } catch (JobFileException e) {
-      return Refusal.of(spec, e.getMessage());
-    } catch (IOException e) {
-      return Refusal.of(spec, into + ": cannot be written: " + e.getMessage());
-    } finally {
-      interrupt.done();
-    }
+    return new ExportDirectory(spec, into).write(
+        interrupt -> {
+          VigilRow row = row();
+          long start = row.startedMicros();
+          try (VigilReader reader = VigilReader.open(choice.job, row.id())) {
+            long end = part.toMicros();
+            long last = end == Long.MAX_VALUE ? end : start + end;
+            return told(export(reader, start + part.fromMicros(), last, interrupt));
+          }
+        });
   }
 
   private Written export(VigilReader reader, long first, long last, Interrupt interrupt)
@@ -100,16 +77,14 @@ final class VigilExportCommand implements Callable<Integer> {
     }
   }
 
-  private void tell(Written written) throws IOException {
-    PrintWriter out = spec.commandLine().getOut();
-    for (Path file : written.files()) {
-      out.println(file + ": " + Files.size(file) + " bytes");
-    }
+  private static List<String> told(Written written) throws IOException {
+    List<String> lines = new ArrayList<>(ExportDirectory.told(written.files()));
     if (!written.unreadable().isEmpty()) {
-      out.println(
+      lines.add(
           written.unreadable().size()
               + " damaged blocks are left out; they stand in the table of gaps");
     }
+    return lines;
   }
 
   private VigilRow row() throws JobFileException {
@@ -127,18 +102,6 @@ final class VigilExportCommand implements Callable<Integer> {
     return row.orElseThrow(
         () ->
             wrong(job + ": has no vigil " + number + "; 'bellwire vigil show --list' names them"));
-  }
-
-  private boolean makeDirectory() throws IOException {
-    if (Files.isDirectory(into)) {
-      return false;
-    }
-    Path parent = into.toAbsolutePath().getParent();
-    if (Files.exists(into) || parent == null || !Files.isDirectory(parent)) {
-      throw wrong("--into '" + into + "': no such directory, and none can be made there");
-    }
-    Files.createDirectory(into);
-    return true;
   }
 
   private CommandLine.ParameterException wrong(String words) {

@@ -8,13 +8,13 @@ import java.nio.ByteOrder;
  * How a camera was held: tag 0x0112 of the first image directory in a JPEG's APP1 segment (Exif
  * 2.3, JEITA CP-3451C, 4.6.4 A). From memory.
  */
-final class ExifOrientation {
+public final class ExifOrientation {
   private static final int TAG = 0x0112;
 
   private ExifOrientation() {}
 
   /** 1 to 8; 1, upright, where nothing is told. */
-  static int of(byte[] file) {
+  public static int of(byte[] file) {
     ByteBuffer in = ByteBuffer.wrap(file);
     if (in.limit() < 4 || in.getShort(0) != (short) 0xFFD8) {
       return 1;
@@ -54,8 +54,13 @@ final class ExifOrientation {
     return 1;
   }
 
+  /** Whether the upright picture is as wide as the one that lies is high. */
+  public static boolean turned(int orientation) {
+    return orientation >= 5;
+  }
+
   /** From a picture of w by h, as it lies, to the upright one. */
-  static AffineTransform upright(int orientation, int w, int h) {
+  public static AffineTransform upright(int orientation, int w, int h) {
     return switch (orientation) {
       case 2 -> new AffineTransform(-1, 0, 0, 1, w, 0);
       case 3 -> new AffineTransform(-1, 0, 0, -1, w, h);

@@ -25,6 +25,7 @@ import bellwire.app.job.VigilRow;
 import bellwire.app.landing.LandingDraft;
 import bellwire.app.landing.LandingDraft.Which;
 import bellwire.app.sheet.SurveySheet;
+import bellwire.app.survey.SurveyTape;
 import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.Counting;
 import bellwire.app.vigil.StoredVigil.Part;
@@ -32,7 +33,6 @@ import bellwire.app.vigil.VigilLoader;
 import bellwire.app.visit.StoredRehearsal;
 import bellwire.yaml.FileException;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -40,14 +40,26 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.CancellationException;
+import java.util.function.BooleanSupplier;
 
 /** Reads a job for its report; what fails is told and passed over. */
 final class Gathering {
-  private final Path job;
+  private final JobReader reader;
+  private final boolean pictures;
+  private final BooleanSupplier cancelled;
   private final List<String> troubles = new ArrayList<>();
 
-  Gathering(Path job) {
-    this.job = job;
+  Gathering(JobReader reader, boolean pictures, BooleanSupplier cancelled) {
+    this.reader = reader;
+    this.pictures = pictures;
+    this.cancelled = cancelled;
+  }
+
+  private void goOn() {
+    if (cancelled.getAsBoolean()) {
+      throw new CancellationException();
+    }
   }
 
   /** Something to be read. */
@@ -69,52 +81,50 @@ final class Gathering {
     return words == null ? e.getClass().getSimpleName() : words;
   }
 
-  ReportContents read(Instant now, ZoneId zone, String version) throws JobFileException {
-    try (JobReader reader = JobReader.open(job)) {
-      JobRecords records = reader.records();
-      Map<Fact, String> facts = new EnumMap<>(Fact.class);
-      for (Fact fact : Fact.values()) {
-        String told = reading("a fact", "", () -> records.fact(fact));
-        if (!told.isEmpty()) {
-          facts.put(fact, told);
-        }
+  ReportContents read(Instant now, ZoneId zone, String version) {
+    JobRecords records = reader.records();
+    Map<Fact, String> facts = new EnumMap<>(Fact.class);
+    for (Fact fact : Fact.values()) {
+      String told = reading("a fact", "", () -> records.fact(fact));
+      if (!told.isEmpty()) {
+        facts.put(fact, told);
       }
-      List<Act> acts = reading("what was switched off and proved", List.of(), records::acts);
-      List<Cable> cables = cables(records);
-      List<Landing> landings =
-          reading("the landings", List.<LandingRow>of(), records::landings).stream()
-              .map(Gathering::landing)
-              .toList();
-      List<Rehearsal> rehearsals =
-          reading("the rehearsals", List.<RehearsalRow>of(), records::rehearsals).stream()
-              .map(Gathering::rehearsal)
-              .toList();
-      List<Vigil> vigils =
-          reading("the vigils", List.<VigilRow>of(), reader::vigils).stream()
-              .map(this::vigil)
-              .toList();
-      List<Tick> ticks = reading("the checklist", List.of(), records::ticks);
-      List<Shot> photos =
-          reading("the photographs", List.<Photo>of(), records::photos).stream()
-              .map(photo -> shot(records, photo))
-              .toList();
-      String digest = reading("the job's digest", "", records::digest);
-      return new ReportContents(
-          job,
-          now,
-          zone,
-          version,
-          Map.copyOf(facts),
-          acts,
-          cables,
-          landings,
-          rehearsals,
-          vigils,
-          ticks,
-          photos,
-          digest,
-          List.copyOf(troubles));
     }
+    List<Act> acts = reading("what was switched off and proved", List.of(), records::acts);
+    List<Cable> cables = cables(records);
+    List<Landing> landings =
+        reading("the landings", List.<LandingRow>of(), records::landings).stream()
+            .map(Gathering::landing)
+            .toList();
+    List<Rehearsal> rehearsals =
+        reading("the rehearsals", List.<RehearsalRow>of(), records::rehearsals).stream()
+            .map(this::rehearsal)
+            .toList();
+    List<Vigil> vigils =
+        reading("the vigils", List.<VigilRow>of(), reader::vigils).stream()
+            .map(this::vigil)
+            .toList();
+    List<Tick> ticks = reading("the checklist", List.of(), records::ticks);
+    List<Shot> photos =
+        reading("the photographs", List.<Photo>of(), records::photos).stream()
+            .map(photo -> shot(records, photo))
+            .toList();
+    String digest = reading("the job's digest", "", records::digest);
+    return new ReportContents(
+        reader.path(),
+        now,
+        zone,
+        version,
+        Map.copyOf(facts),
+        acts,
+        cables,
+        landings,
+        rehearsals,
+        vigils,
+        ticks,
+        photos,
+        digest,
+        List.copyOf(troubles));
   }
 
   private List<Cable> cables(JobRecords records) {
@@ -131,10 +141,11 @@ final class Gathering {
   }
 
   private static Survey survey(SurveyRow row) {
+    String selfCheck = SurveyTape.selfCheck(row.readings());
     try {
-      return new Survey(row, Optional.of(SurveySheet.of(row.json())), "");
+      return new Survey(row, Optional.of(SurveySheet.of(row.json())), selfCheck, "");
     } catch (IOException | RuntimeException e) {
-      return new Survey(row, Optional.empty(), why(e));
+      return new Survey(row, Optional.empty(), selfCheck, why(e));
     }
   }
 
@@ -170,7 +181,8 @@ final class Gathering {
             installation, simulation.states(), LandingCheck.check(installation, simulation)));
   }
 
-  private static Rehearsal rehearsal(RehearsalRow row) {
+  private Rehearsal rehearsal(RehearsalRow row) {
+    goOn();
     if (row.trace().length == 0) {
       return new Rehearsal(row, Optional.empty(), "its record was not kept");
     }
@@ -185,14 +197,20 @@ final class Gathering {
     try {
       return new Vigil(
           row,
-          Optional.of(VigilLoader.load(job, row.id(), Part.ALL, Counting.EACH, share -> {})),
+          Optional.of(VigilLoader.load(reader, row.id(), Part.ALL, Counting.EACH, share -> goOn())),
           "");
+    } catch (CancellationException e) {
+      throw e;
     } catch (BadVigil | JobFileException | RuntimeException e) {
       return new Vigil(row, Optional.empty(), why(e));
     }
   }
 
-  private static Shot shot(JobRecords records, Photo photo) {
+  private Shot shot(JobRecords records, Photo photo) {
+    goOn();
+    if (!pictures) {
+      return new Shot(photo, Optional.empty(), "");
+    }
     try {
       return new Shot(photo, Optional.of(Photographs.scaled(records.photoBytes(photo.id()))), "");
     } catch (IOException | RuntimeException e) {

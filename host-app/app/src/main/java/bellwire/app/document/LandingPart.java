@@ -54,18 +54,14 @@ final class LandingPart {
       if (!landing.trouble().isEmpty()) {
         out.add(Block.Paragraph.of("It can't be checked: " + landing.trouble()));
       }
-      if (anyLanded(draft, Which.AS_FOUND)) {
+      if (draft.anyLanded(Which.AS_FOUND)) {
         plan(out, draft, Which.AS_FOUND, landing.found());
       }
-      if (anyLanded(draft, Which.AS_PLANNED)) {
+      if (draft.anyLanded(Which.AS_PLANNED)) {
         plan(out, draft, Which.AS_PLANNED, landing.planned());
       }
     }
     return out;
-  }
-
-  private static boolean anyLanded(LandingDraft draft, Which which) {
-    return draft.plan(which).landed().stream().anyMatch(l -> l.near() != null || l.far() != null);
   }
 
   private static void plan(

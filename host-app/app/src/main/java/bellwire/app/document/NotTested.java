@@ -1,5 +1,6 @@
 package bellwire.app.document;
 
+import bellwire.analysis.vigil.VigilProgram;
 import bellwire.app.document.ReportContents.Cable;
 import bellwire.app.document.ReportContents.Landing;
 import bellwire.app.document.ReportContents.Rehearsal;
@@ -15,6 +16,8 @@ import bellwire.app.job.Tick;
 import bellwire.app.rehearsal.RehearsalOutcome;
 import bellwire.app.rehearsal.RehearsalOutcome.Coverage;
 import bellwire.app.sheet.SurveySheet;
+import bellwire.app.survey.BoardSaid;
+import bellwire.app.vigil.StoredVigil;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -24,9 +27,6 @@ import java.util.stream.Collectors;
 
 /** What nobody looked at, with the reason: left out of no report. */
 final class NotTested {
-  /** What a simulated bench gives for its program's version. */
-  private static final String SIMULATED = "simulated";
-
   private final ReportContents contents;
   private final List<Statement> out = new ArrayList<>();
 
@@ -52,15 +52,34 @@ final class NotTested {
 
   /** A simulated bench's figures must not be taken for a cable's. */
   private void simulated() {
-    boolean any =
-        contents.cables().stream()
-            .flatMap(c -> c.surveys().stream())
-            .flatMap(s -> s.sheet().stream())
-            .anyMatch(s -> s.agentVersion().equals(SIMULATED));
-    if (any) {
-      add(
-          "THE REAL CABLE",
-          "a survey in this job was made on a simulated bench: its figures are no cable's");
+    List<String> cable = new ArrayList<>();
+    if (new Instruments(contents).surveys().stream().anyMatch(BoardSaid::simulated)) {
+      cable.add("a survey");
+    }
+    List<StoredVigil> vigils =
+        contents.vigils().stream()
+            .flatMap(v -> v.stored().stream())
+            .filter(v -> BoardSaid.of(v.watched().board()).simulated())
+            .toList();
+    if (vigils.stream().anyMatch(v -> v.watch().program() != VigilProgram.CALLS)) {
+      cable.add("a vigil");
+    }
+    simulated("THE REAL CABLE", cable, "its figures are no cable's");
+    List<String> control = new ArrayList<>();
+    if (contents.rehearsals().stream()
+        .flatMap(r -> r.outcome().stream())
+        .anyMatch(o -> o.board().simulated())) {
+      control.add("a rehearsal");
+    }
+    if (vigils.stream().anyMatch(v -> v.watch().program() == VigilProgram.CALLS)) {
+      control.add("a vigil of the calls");
+    }
+    simulated("THE REAL CONTROL", control, "what it shows is no control's");
+  }
+
+  private void simulated(String lead, List<String> what, String so) {
+    if (!what.isEmpty()) {
+      add(lead, String.join(" and ", what) + " in this job: made on a simulated bench, " + so);
     }
   }
 

@@ -1,14 +1,11 @@
 package bellwire.app.document;
 
-import bellwire.app.document.ReportContents.Cable;
-import bellwire.app.document.ReportContents.Survey;
 import bellwire.app.document.block.Block;
 import bellwire.app.document.block.Mark;
-import bellwire.app.sheet.SurveySheet;
+import bellwire.app.document.block.Span;
+import bellwire.app.survey.BoardSaid;
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Set;
 
 /** What the report was made with and of, and how it is read. */
 final class OriginPart {
@@ -24,20 +21,14 @@ final class OriginPart {
     List<Block> out = new ArrayList<>();
     out.add(new Block.Heading(1, "Instrument and software"));
     List<Block.Fact> facts = new ArrayList<>();
-    Set<String> boards = new LinkedHashSet<>();
-    for (Cable cable : contents.cables()) {
-      for (Survey survey : cable.surveys()) {
-        survey.sheet().map(OriginPart::board).ifPresent(boards::add);
-      }
+    List<Instruments.Used> boards = new Instruments(contents).all();
+    if (boards.isEmpty()) {
+      facts.add(Block.Fact.of("instrument", "nothing was measured, so none is told of"));
     }
-    boards.forEach(words -> facts.add(Block.Fact.of("instrument", words)));
-    facts.add(
-        Block.Fact.of(
-            "self-check",
-            boards.isEmpty()
-                ? "no survey, so none is told of"
-                : "passed before each survey that has a result: the board connects nothing"
-                    + " without"));
+    for (Instruments.Used used : boards) {
+      facts.add(Block.Fact.of("instrument", board(used.said()) + ": " + used.measured()));
+      facts.add(Block.Fact.of("its self-check", selfCheck(used.said())));
+    }
     facts.add(Block.Fact.of("software", "Bellwire " + contents.version()));
     facts.add(Block.Fact.of("report made", figures.when(contents.madeAt().toEpochMilli() * 1000)));
     facts.add(Block.Fact.of("job file", String.valueOf(contents.job().getFileName())));
@@ -73,7 +64,24 @@ final class OriginPart {
     return out;
   }
 
-  private static String board(SurveySheet sheet) {
-    return "sensing board, revision " + sheet.revision() + "; its program " + sheet.agentVersion();
+  private static String board(BoardSaid said) {
+    if (said.simulated()) {
+      return "a simulated bench, no board; described as revision " + said.revision();
+    }
+    return (said.revision().isEmpty()
+            ? "sensing board, its revision not told"
+            : "sensing board, revision " + said.revision())
+        + (said.program().isEmpty()
+            ? "; its program not told"
+            : "; its program " + Span.own(said.program()));
+  }
+
+  private static String selfCheck(BoardSaid said) {
+    if (said.selfCheck().isEmpty()) {
+      return "not told";
+    }
+    return said.selfCheck().equals(BoardSaid.PASSED)
+        ? "passed, as the board said when it was armed"
+        : "not passed; the board said: " + Span.own(said.selfCheck());
   }
 }

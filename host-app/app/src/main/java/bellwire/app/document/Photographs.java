@@ -70,7 +70,7 @@ final class Photographs {
     double scale = Math.min(1, (double) LONGEST / Math.max(from.getWidth(), from.getHeight()));
     int w = Math.max(1, (int) Math.round(from.getWidth() * scale));
     int h = Math.max(1, (int) Math.round(from.getHeight() * scale));
-    boolean turned = orientation >= 5;
+    boolean turned = ExifOrientation.turned(orientation);
     BufferedImage to =
         new BufferedImage(turned ? h : w, turned ? w : h, BufferedImage.TYPE_INT_RGB);
     Graphics2D g = to.createGraphics();

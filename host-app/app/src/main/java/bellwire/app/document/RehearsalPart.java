@@ -13,6 +13,7 @@ import bellwire.app.drawing.TimingDrawing;
 import bellwire.app.drawing.TimingModel;
 import bellwire.app.rehearsal.Attempt;
 import bellwire.app.rehearsal.Findings.Finding;
+import bellwire.app.rehearsal.FunctionRules;
 import bellwire.app.rehearsal.Rehearsal.Function;
 import bellwire.app.rehearsal.RehearsalOutcome;
 import bellwire.app.rehearsal.RehearsalOutcome.Coverage;
@@ -42,25 +43,35 @@ final class RehearsalPart {
     List<String> seen =
         outcome.rehearsal().functions().stream()
             .filter(f -> outcome.coverage(f) == Coverage.COVERED)
-            .map(Function::name)
+            .filter(f -> FunctionRules.of(outcome, f, Verdict.BROKEN).isEmpty())
+            .map(f -> f.name() + undecided(FunctionRules.of(outcome, f, Verdict.UNDECIDED).size()))
             .toList();
     if (seen.isEmpty()) {
       return Optional.empty();
     }
-    int kept = outcome.rulings(Verdict.KEPT).size();
-    int broken = outcome.rulings(Verdict.BROKEN).size();
     return Optional.of(
         new Statement(
             Mark.MEASURED,
             List.of(
                 Span.bold("Control: "),
                 Span.of(
-                    "seen at its terminals: "
+                    "seen at its terminals, without a rule broken: "
                         + String.join(", ", seen)
-                        + "; rules kept "
-                        + kept
-                        + ", broken "
-                        + broken))));
+                        + ". In all, rules "
+                        + verdicts(outcome)))));
+  }
+
+  private static String undecided(int rules) {
+    return rules == 0 ? "" : " (" + rules + (rules == 1 ? " rule" : " rules") + " undecided)";
+  }
+
+  private static String verdicts(RehearsalOutcome outcome) {
+    return "kept "
+        + outcome.rulings(Verdict.KEPT).size()
+        + ", broken "
+        + outcome.rulings(Verdict.BROKEN).size()
+        + ", undecided "
+        + outcome.rulings(Verdict.UNDECIDED).size();
   }
 
   /** Why a function was not seen, in the operator's words; empty where nobody said. */
@@ -101,13 +112,7 @@ final class RehearsalPart {
             outcome.good()
                 ? "The control kept every rule, every function was seen, and everything went back"
                     + " to rest."
-                : "Rules kept "
-                    + outcome.rulings(Verdict.KEPT).size()
-                    + ", broken "
-                    + outcome.rulings(Verdict.BROKEN).size()
-                    + ", undecided "
-                    + outcome.rulings(Verdict.UNDECIDED).size()
-                    + "."));
+                : "Rules " + verdicts(outcome) + "."));
     if (!outcome.ended().isEmpty()) {
       out.add(Block.Paragraph.of("It ended early: " + outcome.ended()));
     }
@@ -210,9 +215,30 @@ final class RehearsalPart {
             case NOT_COVERED -> Span.toned("?\u00a0not seen", Tone.UNDECIDED);
           };
       rows.add(
-          List.of(Span.list(function.name()), List.of(how), Span.list(reason(outcome, function))));
+          List.of(
+              Span.list(function.name()),
+              List.of(how),
+              ruled(outcome, function),
+              Span.list(reason(outcome, function))));
     }
-    out.add(new Block.Table(List.of("function", "seen", "why not"), rows));
+    out.add(
+        new Block.Table(
+            List.of("function", "seen", "rules while it was gone through", "why not"), rows));
+  }
+
+  private static List<Span> ruled(RehearsalOutcome outcome, Function function) {
+    int broken = FunctionRules.of(outcome, function, Verdict.BROKEN).size();
+    int undecided = FunctionRules.of(outcome, function, Verdict.UNDECIDED).size();
+    List<Span> words = new ArrayList<>();
+    if (broken > 0) {
+      words.add(Span.toned("\u2717\u00a0" + broken + " broken", Tone.FAULTY));
+    }
+    if (undecided > 0) {
+      words.add(
+          Span.toned(
+              (broken > 0 ? ", " : "") + "?\u00a0" + undecided + " undecided", Tone.UNDECIDED));
+    }
+    return words.isEmpty() ? Span.list("none broken") : words;
   }
 
   private static void steps(List<Block> out, RehearsalOutcome outcome) {

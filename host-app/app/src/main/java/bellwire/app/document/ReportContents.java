@@ -9,6 +9,7 @@ import bellwire.app.job.CableRow;
 import bellwire.app.job.ConductorRow;
 import bellwire.app.job.Fact;
 import bellwire.app.job.JobFileException;
+import bellwire.app.job.JobReader;
 import bellwire.app.job.LandingRow;
 import bellwire.app.job.Photo;
 import bellwire.app.job.RehearsalRow;
@@ -26,6 +27,8 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.CancellationException;
+import java.util.function.BooleanSupplier;
 
 /**
  * Everything of a job, read once: reports, labels and the JSON are made of it, and nothing else.
@@ -73,9 +76,11 @@ public record ReportContents(
   }
 
   /**
+   * @param selfCheck what the board said of it: 'passed', or why not; empty where it was not told
    * @param trouble why there is no sheet; else empty
    */
-  public record Survey(SurveyRow row, Optional<SurveySheet> sheet, String trouble) {}
+  public record Survey(
+      SurveyRow row, Optional<SurveySheet> sheet, String selfCheck, String trouble) {}
 
   /**
    * A landing and what it does, computed anew.
@@ -129,7 +134,27 @@ public record ReportContents(
    */
   public static ReportContents gather(Path job, Instant now, ZoneId zone, String version)
       throws JobFileException {
-    return new Gathering(job).read(now, zone, version);
+    try (JobReader reader = JobReader.open(job)) {
+      return gather(reader, now, zone, version, true, () -> false);
+    }
+  }
+
+  /**
+   * The same in the state of the file that a reader sees.
+   *
+   * @param pictures whether the photographs' pictures are made ready; else there are none, and no
+   *     trouble of any
+   * @param cancelled asked now and then, from within a vigil too
+   * @throws CancellationException where it was
+   */
+  public static ReportContents gather(
+      JobReader reader,
+      Instant now,
+      ZoneId zone,
+      String version,
+      boolean pictures,
+      BooleanSupplier cancelled) {
+    return new Gathering(reader, pictures, cancelled).read(now, zone, version);
   }
 
   /** Empty where not told. */

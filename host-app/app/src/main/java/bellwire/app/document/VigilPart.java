@@ -5,6 +5,7 @@ import bellwire.app.document.block.Block;
 import bellwire.app.document.block.Span;
 import bellwire.app.drawing.VigilDrawing;
 import bellwire.app.vigil.StoredVigil;
+import bellwire.app.vigil.VigilGrid;
 import bellwire.app.vigil.VigilStatement;
 import bellwire.app.vigil.VigilText;
 import java.time.ZoneId;
@@ -26,7 +27,7 @@ final class VigilPart {
   /** What was found, a sentence each. */
   static List<String> findings(StoredVigil vigil, ZoneId zone) {
     return statement(vigil, zone).stream()
-        .filter(VigilPart::isFinding)
+        .filter(VigilStatement.Line::finding)
         .map(VigilStatement.Line::words)
         .toList();
   }
@@ -42,10 +43,6 @@ final class VigilPart {
         .findFirst()
         .map(VigilStatement.Part::lines)
         .orElse(List.of());
-  }
-
-  private static boolean isFinding(VigilStatement.Line line) {
-    return line.lead().contains("!");
   }
 
   List<Block> blocks() {
@@ -68,6 +65,7 @@ final class VigilPart {
                 List<VigilStatement.Part> parts =
                     VigilText.statement(stored, contents.zone()).parts();
                 parts.forEach(part -> part(out, part));
+                VigilGrid.of(stored, contents.zone()).forEach(grid -> grid(out, grid));
                 out.add(
                     new Block.Figure(
                         new VigilDrawing(stored, contents.zone()),
@@ -76,6 +74,14 @@ final class VigilPart {
               () -> out.add(Block.Paragraph.of("It can't be told: " + vigil.trouble())));
     }
     return out;
+  }
+
+  private static void grid(List<Block> out, VigilGrid grid) {
+    out.add(new Block.Heading(3, grid.title()));
+    out.add(
+        new Block.Table(
+            grid.head(),
+            grid.rows().stream().map(row -> row.stream().map(Span::list).toList()).toList()));
   }
 
   private static void part(List<Block> out, VigilStatement.Part part) {
@@ -88,7 +94,7 @@ final class VigilPart {
     for (VigilStatement.Line line : part.lines()) {
       String item = line.lead().strip();
       List<Span> spans =
-          isFinding(line)
+          line.finding()
               ? List.of(Span.bold("! "), Span.bold(line.words()))
               : Span.list(item.equals("-") ? "\u2022 " + line.words() : line.words());
       out.add(new Block.Paragraph(spans, Block.Paragraph.Size.BODY));

@@ -34,6 +34,11 @@ public final class Lettering {
   /** A drawing asks for the same texts again and again, and measuring is slow. */
   private static final Map<Measured, Double> WIDTHS = new ConcurrentHashMap<>();
 
+  /** Marks that have no width (Unicode UAX 9, 2.6). */
+  private static final char LEFT_TO_RIGHT = '\u200e';
+
+  private static final char RIGHT_TO_LEFT = '\u200f';
+
   private static final String DOTS = "\u2026";
 
   private Lettering() {}
@@ -203,7 +208,19 @@ public final class Lettering {
     if (!line.isBlank()) {
       lines.add(line.stripTrailing());
     }
-    return lines;
+    return twoWay(text) ? directed(lines, text) : lines;
+  }
+
+  /** Each line runs as the whole does: one that begins with a word of the other direction too. */
+  private static List<String> directed(List<String> lines, String whole) {
+    boolean toRight = toRight(whole);
+    return lines.stream()
+        .map(l -> toRight(l) == toRight ? l : (toRight ? LEFT_TO_RIGHT : RIGHT_TO_LEFT) + l)
+        .toList();
+  }
+
+  private static boolean toRight(String text) {
+    return new Bidi(text, Bidi.DIRECTION_DEFAULT_LEFT_TO_RIGHT).baseIsLeftToRight();
   }
 
   /** Adds whole lines of a word that is too long for one, and returns the rest. */

@@ -1,89 +1,66 @@
 package bellwire.app.export;
 
+import bellwire.app.document.ReportContents;
+import bellwire.app.document.ReportContents.Cable;
+import bellwire.app.document.ReportContents.Rehearsal;
+import bellwire.app.document.ReportContents.Shot;
+import bellwire.app.document.ReportContents.Survey;
+import bellwire.app.document.ReportContents.Vigil;
 import bellwire.app.job.Act;
 import bellwire.app.job.CableRow;
 import bellwire.app.job.Checklist;
 import bellwire.app.job.ConductorRow;
 import bellwire.app.job.Fact;
-import bellwire.app.job.JobFileException;
-import bellwire.app.job.JobReader;
-import bellwire.app.job.JobRecords;
-import bellwire.app.job.LandingRow;
 import bellwire.app.job.Photo;
-import bellwire.app.job.RehearsalRow;
-import bellwire.app.job.SurveyRow;
 import bellwire.app.job.Tick;
-import bellwire.app.job.VigilRow;
 import bellwire.app.report.Cautions;
-import bellwire.app.vigil.BadVigil;
-import bellwire.app.vigil.Counting;
-import bellwire.app.vigil.StoredVigil.Part;
+import bellwire.app.report.RehearsalJson;
 import bellwire.app.vigil.VigilJson;
-import bellwire.app.vigil.VigilLoader;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.nio.file.Path;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.time.Instant;
-import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.concurrent.CancellationException;
-import java.util.function.BooleanSupplier;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 
-/** Everything of a job as one JSON object: docs/job-json.md. */
+/**
+ * Everything of a job as one JSON object, made of what the report is made of, so that the two can't
+ * disagree: docs/job-json.md.
+ */
 public final class JobJson {
   public static final int VERSION = 1;
   static final ObjectMapper MAPPER = new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
 
-  private final Path job;
-  private final JobReader reader;
-  private final JobRecords records;
-  private final ZoneId zone;
+  private final ReportContents contents;
   private final ObjectNode root = MAPPER.createObjectNode();
 
-  private JobJson(Path job, JobReader reader, ZoneId zone) {
-    this.job = job;
-    this.reader = reader;
-    this.zone = zone;
-    records = reader.records();
+  private JobJson(ReportContents contents) {
+    this.contents = contents;
   }
 
-  /**
-   * Reads the job as the reader sees it. Takes as long as its vigils take to be read, some seconds
-   * for a day.
-   *
-   * @param job the file of the reader
-   * @param program this program's version
-   * @param cancelled asked before each part that takes long
-   * @throws CancellationException where it was
-   */
-  public static ObjectNode of(
-      Path job,
-      JobReader reader,
-      Instant now,
-      ZoneId zone,
-      String program,
-      BooleanSupplier cancelled)
-      throws JobFileException {
-    JobJson json = new JobJson(job, reader, zone);
-    json.head(now, program);
+  public static ObjectNode of(ReportContents contents) {
+    JobJson json = new JobJson(contents);
+    json.head();
     json.told();
-    json.measured();
-    for (VigilRow row : reader.vigils()) {
-      if (cancelled.getAsBoolean()) {
-        throw new CancellationException();
-      }
-      json.root.withArray("vigils").add(json.vigil(row));
-    }
+    json.surveys();
+    LandingsJson.put(json.root.putArray("landings"), contents.landings());
+    json.rehearsals();
+    ArrayNode vigils = json.root.putArray("vigils");
+    contents.vigils().forEach(vigil -> vigils.add(json.vigil(vigil)));
     json.left();
+    ArrayNode troubles = json.root.putArray("troubles");
+    contents.troubles().forEach(troubles::add);
     return json.root;
   }
 
@@ -96,25 +73,25 @@ public final class JobJson {
     }
   }
 
-  private void head(Instant now, String program) throws JobFileException {
+  private void head() {
     root.put("bellwire-job", VERSION);
     ArrayNode cautions = root.putArray("cautions");
     Cautions.lines().forEach(cautions::add);
-    root.put("written", now.truncatedTo(ChronoUnit.SECONDS).toString());
-    root.put("program", program);
-    root.put("sha-256", records.digest());
+    root.put("written", contents.madeAt().truncatedTo(ChronoUnit.SECONDS).toString());
+    root.put("program", contents.version());
+    root.put("sha-256", contents.digest());
   }
 
-  private void told() throws JobFileException {
+  private void told() {
     ObjectNode facts = root.putObject("facts");
     for (Fact fact : Fact.values()) {
-      String text = records.fact(fact);
+      String text = contents.fact(fact);
       if (!text.isEmpty()) {
         facts.put(word(fact), text);
       }
     }
     ArrayNode acts = root.putArray("acts");
-    for (Act act : records.acts()) {
+    for (Act act : contents.acts()) {
       ObjectNode one = acts.addObject();
       one.put("kind", word(act.kind())).put("what", act.what()).put("reading", act.reading());
       one.put("by", act.by());
@@ -122,19 +99,19 @@ public final class JobJson {
       one.put("withdrawn", act.withdrawn());
     }
     ArrayNode cables = root.putArray("cables");
-    for (CableRow cable : records.cables()) {
-      cable(cables.addObject(), cable);
+    for (Cable cable : contents.cables()) {
+      cable(cables.addObject(), cable.row(), cable.conductors());
     }
   }
 
-  private void cable(ObjectNode one, CableRow cable) throws JobFileException {
+  private static void cable(ObjectNode one, CableRow cable, List<ConductorRow> told) {
     one.put("cable", cable.id()).put("name", cable.name()).put("gauge", cable.gauge());
     number(one, "metres", cable.metres());
     number(one, "celsius", cable.celsius());
     one.put("near-place", cable.nearPlace()).put("far-place", cable.farPlace());
     one.put("note", cable.note());
     ArrayNode conductors = one.putArray("conductors");
-    for (ConductorRow conductor : records.conductors(cable.id())) {
+    for (ConductorRow conductor : told) {
       conductors
           .addObject()
           .put("port", "P" + (conductor.port() + 1))
@@ -144,57 +121,71 @@ public final class JobJson {
     }
   }
 
-  private void measured() throws JobFileException {
+  /** Of all cables, in the order in which they were done. */
+  private void surveys() {
     ArrayNode surveys = root.putArray("surveys");
-    for (SurveyRow survey : records.surveys()) {
-      ObjectNode one = surveys.addObject();
-      one.put("survey", survey.id()).put("cable", survey.cable());
-      one.put("stage", word(survey.stage())).put("in-place", survey.inPlace());
-      at(one, survey.atUnixMicros());
-      one.set("result", parsed(survey.json()));
-    }
-    ArrayNode landings = root.putArray("landings");
-    for (LandingRow landing : records.landings()) {
-      ObjectNode one = landings.addObject().put("landing", landing.id());
-      if (landing.cable() != 0) {
-        one.put("cable", landing.cable());
-      }
-      at(one, landing.atUnixMicros());
-      one.put("file", landing.text());
-    }
+    contents.cables().stream()
+        .flatMap(cable -> cable.surveys().stream())
+        .sorted(Comparator.comparingLong(s -> s.row().id()))
+        .forEach(survey -> survey(surveys.addObject(), survey));
+  }
+
+  private static void survey(ObjectNode one, Survey survey) {
+    one.put("survey", survey.row().id()).put("cable", survey.row().cable());
+    one.put("stage", word(survey.row().stage())).put("in-place", survey.row().inPlace());
+    at(one, survey.row().atUnixMicros());
+    one.put("self-check", survey.selfCheck());
+    trouble(one, survey.trouble());
+    one.set("result", parsed(survey.row().json()));
+  }
+
+  private void rehearsals() {
     ArrayNode rehearsals = root.putArray("rehearsals");
-    for (RehearsalRow rehearsal : records.rehearsals()) {
-      ObjectNode one = rehearsals.addObject().put("rehearsal", rehearsal.id());
-      at(one, rehearsal.atUnixMicros());
-      one.put("live", rehearsal.live());
+    for (Rehearsal rehearsal : contents.rehearsals()) {
+      ObjectNode one = rehearsals.addObject().put("rehearsal", rehearsal.row().id());
+      at(one, rehearsal.row().atUnixMicros());
+      one.put("live", rehearsal.row().live());
       ArrayNode options = one.putArray("options");
-      rehearsal.options().forEach(options::add);
-      one.put("file", rehearsal.file());
-      one.set("outcome", parsed(rehearsal.json()));
+      rehearsal.row().options().forEach(options::add);
+      one.put("file", rehearsal.row().file());
+      trouble(one, rehearsal.trouble());
+      one.set("outcome", outcome(rehearsal));
     }
-    root.putArray("vigils");
+  }
+
+  /** Judged again, as the report has it; where that fails, as it was judged then. */
+  private static JsonNode outcome(Rehearsal rehearsal) {
+    if (rehearsal.outcome().isEmpty()) {
+      return parsed(rehearsal.row().json());
+    }
+    try {
+      return parsed(
+          RehearsalJson.text(
+              rehearsal.outcome().get(),
+              new LinkedHashSet<>(rehearsal.row().options()),
+              rehearsal.row().live(),
+              List.of()));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   /** As {@code vigil show --json} has it; what can't be read again says why. */
-  private JsonNode vigil(VigilRow row) throws JobFileException {
-    try {
-      Part whole = new Part(0, Long.MAX_VALUE);
-      return parsed(
-          VigilJson.text(
-              VigilLoader.load(job, row.id(), whole, Counting.EACH, share -> {}), zone, List.of()));
-    } catch (BadVigil e) {
-      return MAPPER
-          .createObjectNode()
-          .put("vigil", row.id())
-          .put("program", row.program())
-          .put("started-unix-micros", row.startedUnixMicros())
-          .put("trouble", e.getMessage());
+  private JsonNode vigil(Vigil vigil) {
+    if (vigil.stored().isPresent()) {
+      return parsed(VigilJson.text(vigil.stored().get(), contents.zone(), List.of()));
     }
+    return MAPPER
+        .createObjectNode()
+        .put("vigil", vigil.row().id())
+        .put("program", vigil.row().program())
+        .put("started-unix-micros", vigil.row().startedUnixMicros())
+        .put("trouble", vigil.trouble());
   }
 
-  private void left() throws JobFileException {
+  private void left() {
     Map<String, Tick> ticks =
-        records.ticks().stream().collect(Collectors.toMap(Tick::item, Function.identity()));
+        contents.ticks().stream().collect(Collectors.toMap(Tick::item, Function.identity()));
     ArrayNode checklist = root.putArray("checklist");
     for (Checklist.Item item : Checklist.items()) {
       ObjectNode one = checklist.addObject().put("item", item.key()).put("words", item.words());
@@ -205,7 +196,7 @@ public final class JobJson {
       }
     }
     // Items of another version are not dropped.
-    for (Tick tick : records.ticks()) {
+    for (Tick tick : contents.ticks()) {
       if (Checklist.item(tick.item()).isEmpty()) {
         tick(
             checklist
@@ -217,11 +208,20 @@ public final class JobJson {
       }
     }
     ArrayNode photographs = root.putArray("photographs");
-    for (Photo photo : records.photos()) {
+    for (Shot shot : contents.photos()) {
+      Photo photo = shot.row();
       ObjectNode one = photographs.addObject().put("photograph", photo.id());
       one.put("stage", word(photo.stage())).put("caption", photo.caption());
       at(one, photo.atUnixMicros());
       one.put("mime", photo.mime()).put("bytes", photo.bytes()).put("file", fileName(photo));
+      trouble(one, shot.trouble());
+    }
+  }
+
+  /** Why something can't be told, where it can't. */
+  static void trouble(ObjectNode one, String why) {
+    if (!why.isEmpty()) {
+      one.put("trouble", why);
     }
   }
 
@@ -238,7 +238,7 @@ public final class JobJson {
   }
 
   /** What a file has that another program spoilt is kept as the text that it is. */
-  private static JsonNode parsed(String json) {
+  static JsonNode parsed(String json) {
     try {
       return MAPPER.readTree(json);
     } catch (JsonProcessingException e) {
@@ -246,11 +246,11 @@ public final class JobJson {
     }
   }
 
-  private static void at(ObjectNode one, long unixMicros) {
+  static void at(ObjectNode one, long unixMicros) {
     one.put("at", Instant.EPOCH.plus(unixMicros, ChronoUnit.MICROS).toString());
   }
 
-  private static void number(ObjectNode one, String name, double value) {
+  static void number(ObjectNode one, String name, double value) {
     if (Double.isNaN(value)) {
       one.putNull(name);
     } else {
@@ -258,7 +258,7 @@ public final class JobJson {
     }
   }
 
-  private static String word(Enum<?> value) {
+  static String word(Enum<?> value) {
     return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 }

@@ -1,5 +1,6 @@
 package bellwire.app.export;
 
+import bellwire.app.report.WholeFile;
 import java.io.Closeable;
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
@@ -30,7 +31,7 @@ final class WholeFiles implements Closeable {
     if (Files.exists(file)) {
       throw new FileAlreadyExistsException(file.toString());
     }
-    Path part = Files.createTempFile(directory, name + ".", ".part");
+    Path part = WholeFile.part(file);
     pending.add(new Pending(part, file));
     return part;
   }

@@ -50,6 +50,10 @@ final class FactTables {
     return vigil;
   }
 
+  void board(long vigil, String words) throws SQLException {
+    sql.change("UPDATE watched SET board = ? WHERE vigil = ?", words, vigil);
+  }
+
   List<VigilRow> vigils() throws SQLException {
     return sql.select(
         "SELECT id, program, started_unix_micros, started_micros, ended_micros, outcome"

@@ -44,6 +44,10 @@ public final class JobReader implements AutoCloseable {
     }
   }
 
+  public Path path() {
+    return path;
+  }
+
   /** To be read only. */
   public JobRecords records() {
     return new JobRecords(path, new Statements(connection), false);
@@ -56,6 +60,15 @@ public final class JobReader implements AutoCloseable {
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }
+  }
+
+  /**
+   * A vigil's samples, in the state of the file that this reader sees; of no use once it is closed.
+   *
+   * @param vigil of one of {@link #vigils}
+   */
+  public VigilReader vigil(long vigil) throws JobFileException {
+    return VigilReader.within(path, vigils, vigil);
   }
 
   @Override

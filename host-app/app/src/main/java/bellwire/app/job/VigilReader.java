@@ -48,16 +48,23 @@ public final class VigilReader implements AutoCloseable {
   private final Path path;
   private final VigilTables tables;
   private final long vigil;
+
+  /** Whether the connection is this one's own, and closed with it. */
+  private final boolean own;
+
   private final List<Stream> streams;
 
   /** By stream, what only the journal has. */
   private final Map<Long, List<Span>> journalled = new HashMap<>();
 
-  private VigilReader(Path path, VigilTables tables, long vigil) throws SQLException {
+  private VigilReader(Path path, VigilTables tables, long vigil, boolean own) throws SQLException {
     this.path = path;
     this.tables = tables;
     this.vigil = vigil;
-    Transaction.freeze(tables.connection());
+    this.own = own;
+    if (own) {
+      Transaction.freeze(tables.connection());
+    }
     streams = tables.streams(vigil);
     readJournal();
   }
@@ -74,7 +81,16 @@ public final class VigilReader implements AutoCloseable {
   /** Opens a vigil of a job file. */
   public static VigilReader open(Path path, long vigil) throws JobFileException {
     try {
-      return new VigilReader(path, new VigilTables(JobFile.connect(path)), vigil);
+      return new VigilReader(path, new VigilTables(JobFile.connect(path)), vigil, true);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
+  /** In the state of the file that a reader's connection sees. */
+  static VigilReader within(Path path, VigilTables tables, long vigil) throws JobFileException {
+    try {
+      return new VigilReader(path, tables, vigil, false);
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }
@@ -326,6 +342,9 @@ public final class VigilReader implements AutoCloseable {
 
   @Override
   public void close() throws JobFileException {
+    if (!own) {
+      return;
+    }
     try {
       tables.connection().close();
     } catch (SQLException e) {

@@ -60,6 +60,16 @@ public final class VigilStore implements AutoCloseable {
     return vigil;
   }
 
+  /** What the board said of itself: {@link Watched#board}. */
+  public void board(String words) throws JobFileException {
+    bounded(words);
+    try {
+      tables.facts().board(vigil, words);
+    } catch (SQLException e) {
+      throw new JobFileException(path, e);
+    }
+  }
+
   /** All ports' bits, sampled together every tick. */
   public Stream addWords(String name, long tickMicros) throws JobFileException {
     return add(Kind.WORDS, name, tickMicros, 1);

@@ -65,7 +65,7 @@ public record LandingDraft(
    * @param file name to blame
    */
   public static LandingDraft read(String file, String text) throws FileException {
-    Section root = YamlFile.root(file, text, "bellwire-landing", LandingFile.VERSION);
+    Section root = root(file, text);
     if (root.has("cable") && root.required("cable").has("survey")) {
       throw root.required("cable")
           .problemAt(
@@ -73,15 +73,32 @@ public record LandingDraft(
               "a survey in a file of its own",
               "write the conductors' figures in its place");
     }
-    Part equipment = part(root, "equipment", Described.EQUIPMENT);
-    Part control = part(root, "control", Described.CONTROLS);
-    Part old = root.has("old-control") ? part(root, "old-control", Described.CONTROLS) : null;
     try {
-      LandingFile landing = LandingFile.parse(file, text, Path.of(""));
-      return new LandingDraft(equipment, control, old, landing).whole();
+      return read(file, text, Path.of(""));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /**
+   * The same of one that may name a survey's file: its figures are taken in, and {@link #text} needs
+   * it no more.
+   *
+   * @param directory that a survey's file is named from
+   * @throws IOException where the survey's file cannot be read
+   */
+  public static LandingDraft read(String file, String text, Path directory)
+      throws FileException, IOException {
+    Section root = root(file, text);
+    Part equipment = part(root, "equipment", Described.EQUIPMENT);
+    Part control = part(root, "control", Described.CONTROLS);
+    Part old = root.has("old-control") ? part(root, "old-control", Described.CONTROLS) : null;
+    LandingFile landing = LandingFile.parse(file, text, directory);
+    return new LandingDraft(equipment, control, old, landing).whole();
+  }
+
+  private static Section root(String file, String text) throws FileException {
+    return YamlFile.root(file, text, "bellwire-landing", LandingFile.VERSION);
   }
 
   private static Part part(Section root, String key, List<String> builtIn) throws FileException {
@@ -107,6 +124,11 @@ public record LandingDraft(
   public LandingPlan plan(Which which) {
     LandingPlan plan = which == Which.AS_FOUND ? landing.asFound() : landing.asPlanned();
     return plan == null ? free(which) : plan;
+  }
+
+  /** Whether a conductor is under a terminal there, at either end. */
+  public boolean anyLanded(Which which) {
+    return plan(which).landed().stream().anyMatch(l -> l.near() != null || l.far() != null);
   }
 
   /** The control that a plan is on; null for an old one that is not described. */

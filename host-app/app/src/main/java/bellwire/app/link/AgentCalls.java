@@ -6,6 +6,7 @@ import bellwire.analysis.calls.LevelTracker;
 import bellwire.app.rehearsal.CallRecord;
 import bellwire.app.rehearsal.CallSource;
 import bellwire.app.rehearsal.Rehearsal;
+import bellwire.app.survey.BoardSaid;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.link.DataFrame;
 import bellwire.link.HostEndpoint;
@@ -37,6 +38,7 @@ public final class AgentCalls implements CallSource {
   private final long watch;
   private final boolean loads;
   private final Deque<Message.CallSamples> arrived = new ArrayDeque<>();
+  private BoardSaid board = BoardSaid.NOTHING;
   private @Nullable LevelTracker tracker;
   private boolean watching;
   private boolean ended;
@@ -74,7 +76,9 @@ public final class AgentCalls implements CallSource {
   @Override
   public void start(Rehearsal.Feed feed, int leads, Consumer<LevelChange> sink)
       throws InstrumentTrouble {
-    conversation.open();
+    Message.Welcome up = conversation.open();
+    board = BoardSaid.greeted(up.revision(), up.agentVersion(), up.selfCheck());
+    record.board(board);
     boolean dry = feed == Rehearsal.Feed.DRY;
     int mask = (1 << leads) - 1;
     int loadMask = (1 << MOST_LOADS) - 1;
@@ -159,6 +163,11 @@ public final class AgentCalls implements CallSource {
   @Override
   public OptionalDouble mainsHertz() {
     return tracker == null ? OptionalDouble.empty() : tracker.mainsHertz();
+  }
+
+  @Override
+  public BoardSaid board() {
+    return board;
   }
 
   @Override

@@ -1,11 +1,15 @@
 package bellwire.app.rehearsal;
 
+import bellwire.app.survey.BoardSaid;
 import bellwire.link.Message;
 
 /** Takes down what a rehearsal is made of, in the order in which it happens. */
 public interface CallRecord {
   /** Takes nothing down. */
   CallRecord NONE = new CallRecord() {};
+
+  /** Who answered; before all samples. */
+  default void board(BoardSaid said) {}
 
   /** Raw samples, as the agent sent them. */
   default void samples(Message.CallSamples samples) {}

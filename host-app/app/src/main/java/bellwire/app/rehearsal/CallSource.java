@@ -2,6 +2,7 @@ package bellwire.app.rehearsal;
 
 import bellwire.analysis.calls.Level;
 import bellwire.analysis.calls.LevelChange;
+import bellwire.app.survey.BoardSaid;
 import bellwire.app.survey.InstrumentTrouble;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
@@ -48,6 +49,11 @@ public interface CallSource extends AutoCloseable {
 
   /** Frequency of the supply found on the leads. */
   OptionalDouble mainsHertz();
+
+  /** What the board said of itself, once it was started. */
+  default BoardSaid board() {
+    return BoardSaid.NOTHING;
+  }
 
   /** How the sampling went, for the record. */
   Sampling sampling();

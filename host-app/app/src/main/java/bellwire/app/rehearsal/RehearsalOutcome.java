@@ -5,6 +5,7 @@ import bellwire.analysis.calls.LevelChange;
 import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Ruling;
 import bellwire.app.rehearsal.Attempt.Fate;
+import bellwire.app.survey.BoardSaid;
 import java.util.List;
 import java.util.OptionalDouble;
 
@@ -15,6 +16,7 @@ import java.util.OptionalDouble;
  * @param atEnd levels of the terminals when the last step was over
  * @param changes of levels, bounces taken out, device time
  * @param droppedChanges that were too many to keep; where there are any, nothing is certain
+ * @param board what the board said of itself
  * @param bounces changes that were taken for bounces
  * @param trouble with the board or the link that broke it off; empty where there was none
  * @param ended why it ended before its last step; empty when it did not
@@ -30,6 +32,7 @@ public record RehearsalOutcome(
     long startMicros,
     long endMicros,
     OptionalDouble mainsHertz,
+    BoardSaid board,
     CallSource.Sampling sampling,
     long bounces,
     String ended,

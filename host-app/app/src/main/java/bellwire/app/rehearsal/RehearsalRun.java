@@ -124,6 +124,7 @@ public final class RehearsalRun {
         start,
         last,
         mainsHertz,
+        source.board(),
         source.sampling(),
         bounce.bounces(),
         ended,

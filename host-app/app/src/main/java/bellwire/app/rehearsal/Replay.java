@@ -3,6 +3,7 @@ package bellwire.app.rehearsal;
 import bellwire.analysis.calls.Level;
 import bellwire.analysis.calls.LevelChange;
 import bellwire.analysis.calls.LevelTracker;
+import bellwire.app.survey.BoardSaid;
 import bellwire.app.survey.InstrumentTrouble;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -38,6 +39,7 @@ public final class Replay implements CallSource, Operator {
   private final ObjectMapper json = new ObjectMapper();
   private int lineNumber;
   private @Nullable JsonNode next;
+  private BoardSaid board = BoardSaid.NOTHING;
   private @Nullable LevelTracker tracker;
   private long nowMicros = -1;
   private long notBeyondMicros;
@@ -97,6 +99,15 @@ public final class Replay implements CallSource, Operator {
               + header.path("rehearsal").asText());
     }
     advance();
+    JsonNode line = next;
+    if (line != null && line.has(TraceWriter.BOARD)) {
+      board =
+          new BoardSaid(
+              line.path(TraceWriter.BOARD).asText(),
+              line.path("agent").asText(),
+              line.path("self-check").asText());
+      advance();
+    }
   }
 
   private void advance() throws InstrumentTrouble {
@@ -248,6 +259,11 @@ public final class Replay implements CallSource, Operator {
   @Override
   public OptionalDouble mainsHertz() {
     return tracker == null ? OptionalDouble.empty() : tracker.mainsHertz();
+  }
+
+  @Override
+  public BoardSaid board() {
+    return board;
   }
 
   @Override

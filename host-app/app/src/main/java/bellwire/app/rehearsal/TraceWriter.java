@@ -1,5 +1,6 @@
 package bellwire.app.rehearsal;
 
+import bellwire.app.survey.BoardSaid;
 import bellwire.link.Message;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -18,6 +19,7 @@ import java.util.zip.GZIPOutputStream;
  */
 public final class TraceWriter implements CallRecord, AutoCloseable {
   static final String KIND = "bellwire-trace";
+  static final String BOARD = "board";
   static final int VERSION = 1;
 
   /** A write to the record's file. */
@@ -73,6 +75,17 @@ public final class TraceWriter implements CallRecord, AutoCloseable {
           g.writeEndArray();
         });
     return writer;
+  }
+
+  @Override
+  public void board(BoardSaid said) {
+    line(
+        true,
+        g -> {
+          g.writeStringField(BOARD, said.revision());
+          g.writeStringField("agent", said.program());
+          g.writeStringField("self-check", said.selfCheck());
+        });
   }
 
   @Override

@@ -1,9 +1,16 @@
 package bellwire.app.rehearsal;
 
+import bellwire.app.survey.BoardSaid;
 import bellwire.link.Message;
 
 /** Two records of one rehearsal. */
 public record TwoRecords(CallRecord one, CallRecord other) implements CallRecord {
+  @Override
+  public void board(BoardSaid said) {
+    one.board(said);
+    other.board(said);
+  }
+
   @Override
   public void samples(Message.CallSamples samples) {
     one.samples(samples);

@@ -27,6 +27,9 @@ import java.util.Locale;
 
 /** What is in a job file, for a terminal. */
 public final class JobText {
+  /** Exactly: the international foot of 1959. */
+  private static final double METRES_PER_FOOT = 0.3048;
+
   private static final ObjectMapper MAPPER = new ObjectMapper();
 
   private final JobReader reader;
@@ -78,7 +81,7 @@ public final class JobText {
       String length =
           Double.isNaN(cable.metres())
               ? ""
-              : String.format(Locale.ROOT, ", %.1f m", cable.metres());
+              : ", " + length(cable.metres());
       String gauge = cable.gauge().isEmpty() ? "" : ", " + cable.gauge();
       out.add("CABLE " + cable.name() + gauge + length);
       for (ConductorRow one : records.conductors(cable.id())) {
@@ -91,6 +94,13 @@ public final class JobText {
     }
   }
 
+  /** In the unit that the job is kept in. */
+  private String length(double metres) throws JobFileException {
+    return records.fact(Fact.UNITS).equals("feet")
+        ? String.format(Locale.ROOT, "%.0f ft", metres / METRES_PER_FOOT)
+        : String.format(Locale.ROOT, "%.1f m", metres);
+  }
+
   private void measured() throws JobFileException {
     out.add("");
     out.add("MEASURED");
@@ -98,7 +108,12 @@ public final class JobText {
     for (SurveyRow row : records.surveys()) {
       say(
           at(row.atUnixMicros()) + "  ",
-          "survey " + row.id() + ", " + word(row.stage()) + ": " + surveyed(row.json()));
+          "survey "
+              + row.id()
+              + ", "
+              + word(row.stage())
+              + (row.inPlace() ? ", in place: " : ", conductors lifted: ")
+              + surveyed(row.json()));
     }
     for (LandingRow row : records.landings()) {
       say(at(row.atUnixMicros()) + "  ", "landing " + row.id());

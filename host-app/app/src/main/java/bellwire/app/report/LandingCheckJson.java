@@ -21,8 +21,23 @@ public final class LandingCheckJson {
 
   private LandingCheckJson() {}
 
-  /** The object, with a newline at its end. */
-  public static String of(
+  /** The object as text, with a newline at its end. */
+  public static String text(
+      String title,
+      boolean asFound,
+      Installation installation,
+      List<StateResult> states,
+      List<Found> found,
+      List<String> cautions) {
+    try {
+      return MAPPER.writeValueAsString(of(title, asFound, installation, states, found, cautions))
+          + "\n";
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  public static ObjectNode of(
       String title,
       boolean asFound,
       Installation installation,
@@ -50,11 +65,7 @@ public final class LandingCheckJson {
     ArrayNode findings = root.putArray("findings");
     found.forEach(f -> put(findings.addObject(), f));
     root.put("free-of-findings", found.stream().allMatch(Found::notice));
-    try {
-      return MAPPER.writeValueAsString(root) + "\n";
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return root;
   }
 
   private static void put(ObjectNode node, StateResult state) {

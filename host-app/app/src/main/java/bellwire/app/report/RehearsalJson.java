@@ -1,12 +1,14 @@
 package bellwire.app.report;
 
 import bellwire.analysis.calls.LevelChange;
+import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Occasion;
 import bellwire.analysis.rules.RuleFormula;
 import bellwire.analysis.rules.Ruling;
 import bellwire.analysis.rules.Span;
 import bellwire.app.rehearsal.Attempt;
 import bellwire.app.rehearsal.Findings;
+import bellwire.app.rehearsal.FunctionRules;
 import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.rehearsal.RehearsalOutcome;
 import bellwire.app.rehearsal.Terminal;
@@ -83,6 +85,10 @@ public final class RehearsalJson {
     root.put("good", outcome.good());
     root.put("ended-early", outcome.ended());
     root.put("seconds", since(outcome.endMicros()));
+    root.putObject("board")
+        .put("revision", outcome.board().revision())
+        .put("agent", outcome.board().program())
+        .put("self-check", outcome.board().selfCheck());
     ObjectNode sampling = root.putObject("sampling");
     sampling.put("samples", outcome.sampling().samples());
     sampling.put("lost-frames", outcome.sampling().lostFrames());
@@ -126,7 +132,9 @@ public final class RehearsalJson {
       functions
           .addObject()
           .put("function", function.name())
-          .put("coverage", word(outcome.coverage(function)));
+          .put("coverage", word(outcome.coverage(function)))
+          .put("rules-broken", FunctionRules.of(outcome, function, Verdict.BROKEN).size())
+          .put("rules-undecided", FunctionRules.of(outcome, function, Verdict.UNDECIDED).size());
     }
   }
 

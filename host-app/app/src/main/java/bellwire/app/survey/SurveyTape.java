@@ -115,14 +115,45 @@ public final class SurveyTape {
     }
   }
 
+  /**
+   * What the board's self-check came to, by its answers to arming: an armed board has passed it.
+   *
+   * @return {@link BoardSaid#PASSED}, or why the board was not armed at its last refusal; empty
+   *     where the tape is empty or damaged before, or the board was never to be armed
+   */
+  public static String selfCheck(byte[] tape) {
+    String said = "";
+    if (tape.length == 0) {
+      return said;
+    }
+    try (MappingIterator<Answer> answers = Player.answers(tape)) {
+      while (answers.hasNextValue()) {
+        String armed = answers.nextValue().armed();
+        if (armed != null) {
+          said = armed;
+          if (armed.isEmpty()) {
+            return BoardSaid.PASSED;
+          }
+        }
+      }
+    } catch (IOException | RuntimeException e) {
+      return said;
+    }
+    return said;
+  }
+
   /** Answers as the board did. */
   public static final class Player implements Instrument {
     private final MappingIterator<Answer> answers;
 
     public Player(byte[] tape) throws IOException {
+      answers = answers(tape);
+    }
+
+    private static MappingIterator<Answer> answers(byte[] tape) throws IOException {
       InputStream in = new GZIPInputStream(new ByteArrayInputStream(tape));
       JsonParser parser = MAPPER.createParser(in);
-      answers = MAPPER.readerFor(Answer.class).readValues(parser);
+      return MAPPER.readerFor(Answer.class).readValues(parser);
     }
 
     private Answer next() throws InstrumentTrouble {

@@ -26,7 +26,7 @@ final class TrendWords {
     this.summary = summary;
   }
 
-  private String who(ConductorTrend of) {
+  String who(ConductorTrend of) {
     return summary.conductors().size() == 1
         ? names.all(summary.watch().ports()) + " together"
         : names.of(of.port());
@@ -38,6 +38,15 @@ final class TrendWords {
         || of.alarm().isPresent()
         || of.course() == ConductorTrend.Course.STEP
         || of.course() == ConductorTrend.Course.SLOPE;
+  }
+
+  /** What a suspect one is looked at for: step, slope, alarm or open. */
+  static String kind(ConductorTrend of) {
+    return switch (of.course()) {
+      case STEP -> "step";
+      case SLOPE -> "slope";
+      case TOO_FEW, STEADY -> of.alarm().isPresent() ? "alarm" : "open";
+    };
   }
 
   /** 'P3 red rose by 12.4 ± 0.3 mohm at once, about 14:02:10'. */

@@ -44,9 +44,13 @@ final class VigilFigures {
 
   /** What no event excludes, one-sided: '1.0 an hour'. */
   static String excluded(double seconds) {
-    double high = new PoissonRate(0, seconds).perSecond(2 * CONFIDENCE - 1).high();
+    double high = excludedPerSecond(seconds);
     boolean daily = high * HOUR < RARE;
     return two(high * (daily ? DAY : HOUR)) + (daily ? " a day" : " an hour");
+  }
+
+  static double excludedPerSecond(double seconds) {
+    return new PoissonRate(0, seconds).perSecond(2 * CONFIDENCE - 1).high();
   }
 
   /** '0.4 %', 'below 0.001 %'. */

@@ -16,6 +16,7 @@ import bellwire.analysis.vigil.VigilComparison;
 import bellwire.analysis.vigil.VigilProgram;
 import bellwire.analysis.vigil.VigilSummary;
 import bellwire.app.job.Mark;
+import bellwire.app.survey.BoardSaid;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
@@ -51,6 +52,8 @@ public final class VigilJson {
     ObjectNode root = begin("bellwire-vigil", cautions);
     VigilJson json = new VigilJson(vigil, zone);
     json.watch(root);
+    json.findings(root.putArray("findings"));
+    json.statement(root.putArray("statement"), zone);
     vigil.events().ifPresent(e -> json.events(root, e));
     vigil.trend().ifPresent(t -> json.trend(root, t));
     return written(root);
@@ -94,6 +97,12 @@ public final class VigilJson {
     root.put("from-seconds", seconds(vigil.watch().fromMicros()));
     root.put("to-seconds", seconds(vigil.watch().toMicros()));
     root.put("watched-seconds", vigil.watch().exposure().seconds());
+    root.put("unwatched-seconds", vigil.unwatchedMicros() / 1e6);
+    BoardSaid said = BoardSaid.of(vigil.watched().board());
+    root.putObject("board")
+        .put("revision", said.revision())
+        .put("agent", said.program())
+        .put("self-check", said.selfCheck());
     vigil.row().ending().ifPresent(e -> root.put("ending", e.outcome()));
     ports(root.putArray("conductors-watched"), vigil.watch().ports());
     ObjectNode called = root.putObject("names");
@@ -113,6 +122,43 @@ public final class VigilJson {
     ArrayNode marks = root.putArray("marks");
     for (Mark mark : vigil.marks()) {
       marks.addObject().put("at-seconds", seconds(mark.micros())).put("text", mark.text());
+    }
+  }
+
+  /** What needs to be looked at, in the statement's order. */
+  private void findings(ArrayNode all) {
+    for (ConductorSummary each : vigil.events().map(VigilSummary::conductors).orElse(List.of())) {
+      if (each.count() > 0) {
+        ObjectNode node = all.addObject().put("kind", lower(each.subject().happening()));
+        ports(node.putArray("conductors"), each.subject().ports());
+        ports(node.putArray("one-of"), each.subject().others());
+        node.put("words", words.headline(each));
+      }
+    }
+    vigil.trend().ifPresent(summary -> findings(all, summary));
+  }
+
+  private void findings(ArrayNode all, TrendSummary summary) {
+    TrendWords said = new TrendWords(names, clock, summary);
+    for (ConductorTrend each : summary.conductors()) {
+      if (TrendWords.suspect(each)) {
+        ObjectNode node = all.addObject().put("kind", TrendWords.kind(each));
+        node.putArray("conductors").add(plain(each.port()));
+        node.putArray("one-of");
+        node.put("words", said.headline(each));
+      }
+    }
+  }
+
+  /** The sentences of a report. */
+  private void statement(ArrayNode all, ZoneId zone) {
+    for (VigilStatement.Part part : VigilText.statement(vigil, zone).parts()) {
+      for (VigilStatement.Line line : part.lines()) {
+        all.addObject()
+            .put("part", part.title().toLowerCase(Locale.ROOT))
+            .put("finding", line.finding())
+            .put("words", line.words());
+      }
     }
   }
 
@@ -253,6 +299,9 @@ public final class VigilJson {
     node.put("seconds", rate.seconds());
     node.put("per-hour", rate.perSecond() * HOUR);
     interval(node, "per-hour-95", rate.perSecond(VigilFigures.CONFIDENCE), HOUR);
+    if (rate.events() == 0) {
+      put(node, "excluded-per-hour", VigilFigures.excludedPerSecond(rate.seconds()) * HOUR);
+    }
   }
 
   private static void interval(ObjectNode node, String name, Interval interval, double unit) {

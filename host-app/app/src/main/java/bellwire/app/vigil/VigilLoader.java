@@ -15,6 +15,7 @@ import bellwire.analysis.vigil.VigilSummary;
 import bellwire.analysis.vigil.Watch;
 import bellwire.app.job.Gap;
 import bellwire.app.job.JobFileException;
+import bellwire.app.job.JobReader;
 import bellwire.app.job.Mark;
 import bellwire.app.job.Overview.Unreadable;
 import bellwire.app.job.Stream;
@@ -112,6 +113,15 @@ public final class VigilLoader {
     }
     try (VigilReader reader = VigilReader.open(path, vigil)) {
       return new VigilLoader(path, reader, counting, progress).load(part);
+    }
+  }
+
+  /** The same in the state of the file that a reader sees. */
+  public static StoredVigil load(
+      JobReader job, long vigil, Part part, Counting counting, DoubleConsumer progress)
+      throws JobFileException, BadVigil {
+    try (VigilReader reader = job.vigil(vigil)) {
+      return new VigilLoader(job.path(), reader, counting, progress).load(part);
     }
   }
 

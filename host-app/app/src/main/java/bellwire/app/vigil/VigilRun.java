@@ -8,7 +8,9 @@ import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
 import bellwire.app.job.VigilStore;
 import bellwire.app.job.Watched;
+import bellwire.app.survey.BoardSaid;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.link.Message;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -92,10 +94,12 @@ public final class VigilRun implements AutoCloseable {
     VigilStore store = job.startVigil(order.watched(means.revision()), now, 0, means.nanoTime());
     VigilRun run = new VigilRun(order, store, means, now);
     try {
-      run.board.open(job.sources());
+      Message.Welcome up = run.board.open(job.sources());
       run.board.linger(LEFTOVER_MICROS);
       run.refuseOthers();
       run.keep(order.lengthMicros());
+      BoardSaid said = BoardSaid.greeted(up.revision(), up.agentVersion(), up.selfCheck());
+      store.board((order.deEnergised() ? said.armed() : said).text());
       return run;
     } catch (InstrumentTrouble | RuntimeException e) {
       store.ended(0, COULD_NOT_BEGIN + e.getMessage());

@@ -15,5 +15,9 @@ public record VigilStatement(List<Part> parts) {
   /**
    * @param lead what a line begins with on a terminal; one with '!' is a finding
    */
-  public record Line(String lead, String words) {}
+  public record Line(String lead, String words) {
+    public boolean finding() {
+      return lead.contains("!");
+    }
+  }
 }

@@ -20,20 +20,29 @@ import java.util.Map;
  */
 public final class VigilText {
   private static final String TIME = "TIME";
-  private static final int MOST_SUBJECTS = 12;
-  private static final int MOST_TOGETHER = 6;
-  private static final int MOST_GAPS = 6;
-  private static final int MOST_MARKS = 8;
+
+  /**
+   * How much is told one by one; the rest is counted.
+   *
+   * @param subjects conductors, or pairs, to which something happened
+   * @param together sets of conductors
+   */
+  private record Most(int subjects, int together, int gaps, int marks) {
+    static final Most TERMINAL = new Most(12, 6, 6, 8);
+    static final Most REPORT = new Most(40, 20, 20, 60);
+  }
 
   private final StoredVigil vigil;
   private final VigilNames names;
   private final VigilClock clock;
   private final VigilWords words;
   private final boolean classes;
+  private final Most most;
   private final List<VigilStatement.Part> parts = new ArrayList<>();
 
-  private VigilText(StoredVigil vigil, ZoneId zone, boolean classes) {
+  private VigilText(StoredVigil vigil, ZoneId zone, boolean classes, Most most) {
     this.vigil = vigil;
+    this.most = most;
     this.classes = classes;
     names = new VigilNames(vigil.watch().program(), vigil.watched().names());
     clock = new VigilClock(vigil.row(), zone);
@@ -46,7 +55,7 @@ public final class VigilText {
    * @param classes also count the classes of ITU-T O.62
    */
   public static List<String> lines(StoredVigil vigil, ZoneId zone, boolean classes) {
-    VigilText text = new VigilText(vigil, zone, classes);
+    VigilText text = new VigilText(vigil, zone, classes, Most.TERMINAL);
     text.write();
     List<String> out = new ArrayList<>();
     for (VigilStatement.Part part : text.parts) {
@@ -64,7 +73,7 @@ public final class VigilText {
 
   /** The same in parts and whole sentences, for what isn't a terminal. */
   public static VigilStatement statement(StoredVigil vigil, ZoneId zone) {
-    VigilText text = new VigilText(vigil, zone, false);
+    VigilText text = new VigilText(vigil, zone, true, Most.REPORT);
     text.write();
     return new VigilStatement(text.parts);
   }
@@ -138,18 +147,18 @@ public final class VigilText {
       words.nothing(summary).forEach(line -> say("  ", line));
     } else {
       int shown = 0;
-      long most = 0;
+      long others = 0;
       for (ConductorSummary each : summary.conductors()) {
         if (each.count() > 0) {
-          if (shown++ < MOST_SUBJECTS) {
+          if (shown++ < most.subjects()) {
             subject(each);
           } else {
-            most += each.count();
+            others += each.count();
           }
         }
       }
-      if (most > 0) {
-        say("  ", "and " + most + " more, of others: --json FILE has them all");
+      if (others > 0) {
+        say("  ", "and " + others + " more, of others: the JSON has them all");
       }
       together(summary);
       quiet(summary);
@@ -165,7 +174,7 @@ public final class VigilText {
     List<ConductorSummary> happened =
         vigil.events().map(VigilSummary::conductors).orElse(List.of()).stream()
             .filter(each -> each.count() > 0)
-            .limit(MOST_SUBJECTS)
+            .limit(most.subjects())
             .toList();
     if (happened.isEmpty()) {
       return;
@@ -183,12 +192,12 @@ public final class VigilText {
   private void together(VigilSummary summary) {
     int shown = 0;
     for (Simultaneous each : summary.together()) {
-      if (shown++ < MOST_TOGETHER) {
+      if (shown++ < most.together()) {
         say("  ", words.together(each) + ".");
       }
     }
-    if (shown > MOST_TOGETHER) {
-      say("  ", "and " + (shown - MOST_TOGETHER) + " more sets of conductors together");
+    if (shown > most.together()) {
+      say("  ", "and " + (shown - most.together()) + " more sets of conductors together");
     }
   }
 
@@ -246,7 +255,7 @@ public final class VigilText {
             + ", in which anything may have happened; no rate counts them:");
     List<Unwatched> longest = new ArrayList<>(vigil.gaps());
     longest.sort((a, b) -> Long.compare(length(b), length(a)));
-    for (Unwatched gap : longest.subList(0, Math.min(MOST_GAPS, longest.size()))) {
+    for (Unwatched gap : longest.subList(0, Math.min(most.gaps(), longest.size()))) {
       say(
           "  - ",
           clock.at(gap.fromMicros())
@@ -255,8 +264,8 @@ public final class VigilText {
               + ": "
               + (gap.reason().equals("missing") ? "no samples came" : gap.reason()));
     }
-    if (longest.size() > MOST_GAPS) {
-      say("  ", "and " + (longest.size() - MOST_GAPS) + " shorter ones");
+    if (longest.size() > most.gaps()) {
+      say("  ", "and " + (longest.size() - most.gaps()) + " shorter ones");
     }
   }
 
@@ -267,14 +276,14 @@ public final class VigilText {
   private void markList() {
     int shown = 0;
     for (Mark mark : vigil.marks()) {
-      if (shown++ < MOST_MARKS) {
+      if (shown++ < most.marks()) {
         say(
             "  ^ ",
             clock.at(mark.micros()) + " (" + clock.since(mark.micros()) + "): " + mark.text());
       }
     }
-    if (shown > MOST_MARKS) {
-      say("  ", "and " + (shown - MOST_MARKS) + " more marks");
+    if (shown > most.marks()) {
+      say("  ", "and " + (shown - most.marks()) + " more marks");
     }
   }
 

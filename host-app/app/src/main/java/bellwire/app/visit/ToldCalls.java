@@ -4,6 +4,7 @@ import bellwire.analysis.calls.Level;
 import bellwire.analysis.calls.LevelChange;
 import bellwire.app.rehearsal.CallSource;
 import bellwire.app.rehearsal.Rehearsal;
+import bellwire.app.survey.BoardSaid;
 import bellwire.app.survey.InstrumentTrouble;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
@@ -62,6 +63,11 @@ final class ToldCalls implements CallSource {
   @Override
   public OptionalDouble mainsHertz() {
     return source.mainsHertz();
+  }
+
+  @Override
+  public BoardSaid board() {
+    return source.board();
   }
 
   @Override

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import bellwire.app.document.block.Block.Statement;
 import bellwire.app.document.block.Mark;
 import bellwire.app.document.block.Span;
+import bellwire.app.document.page.Paper;
 import bellwire.app.job.Act;
 import bellwire.app.job.CableRow;
 import bellwire.app.job.Fact;
@@ -14,9 +15,13 @@ import bellwire.app.job.Stage;
 import bellwire.app.job.SurveyRow;
 import bellwire.app.job.Tick;
 import bellwire.app.sheet.SurveySheet;
+import bellwire.app.survey.BoardSaid;
+import bellwire.app.survey.SurveyTape;
+import java.io.ByteArrayOutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -142,5 +147,35 @@ class FirstPageTest {
     assertThat(lines(not))
         .anyMatch(l -> l.contains("Proved dead: nobody recorded a meter's reading"))
         .anyMatch(l -> l.contains("made on a simulated bench"));
+  }
+
+  @Test
+  void whatABoardDidNotSayIsNotTold() throws Exception {
+    ReportContents contents =
+        contents(
+            r -> {
+              long cable = cable(r);
+              survey(r, cable, Stage.AS_FOUND, false, FAULTY);
+              byte[] refused = tape("{\"armed\":\"self-check: the low range\"}");
+              r.add(new SurveyRow(0, cable, false, Stage.AS_LEFT, 0, FAULTY, refused));
+            });
+    assertThat(new Instruments(contents).surveys())
+        .extracting(BoardSaid::selfCheck)
+        .containsExactly("", "self-check: the low range");
+    String words = PdfWords.of(ReportFiles.pdf(contents, Paper.A4));
+    assertThat(words)
+        .contains("its self-check not told")
+        .contains("not passed; the board said: self-check: the low range");
+    assertThat(SurveyTape.selfCheck(tape("{\"armed\":\"busy\"}\n{\"armed\":\"\"}")))
+        .isEqualTo(BoardSaid.PASSED);
+    assertThat(SurveyTape.selfCheck(new byte[] {1, 2, 3})).isEmpty();
+  }
+
+  private static byte[] tape(String lines) throws Exception {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try (GZIPOutputStream out = new GZIPOutputStream(bytes)) {
+      out.write(lines.getBytes(StandardCharsets.UTF_8));
+    }
+    return bytes.toByteArray();
   }
 }

@@ -151,7 +151,7 @@ class ReportWordsTest {
         List.of(landing.found().orElseThrow(), landing.planned().orElseThrow())) {
       JsonNode root =
           MAPPER.readTree(
-              LandingCheckJson.of(
+              LandingCheckJson.text(
                   "", false, checked.installation(), checked.states(), checked.found(), List.of()));
       for (JsonNode f : root.path("findings")) {
         wanted.add(f.path("title").asText() + ": " + f.path("words").asText());
@@ -219,6 +219,18 @@ class ReportWordsTest {
     assertThat(counted).isPositive();
     assertThat(root.toString()).contains("shook the cable at the landing");
     assertThat(words).contains("shook the cable at the landing");
+  }
+
+  @Test
+  void whatASimulatedBenchGaveIsNamedAndNoBrokenFunctionWorks() throws Exception {
+    assertThat(words)
+        .contains("THE REAL CABLE: a survey and a vigil in this job: made on a simulated bench")
+        .contains("THE REAL CONTROL: a rehearsal in this job: made on a simulated bench")
+        .contains(
+            "seen at its terminals, without a rule broken: heating, fan. In all, rules kept 50,"
+                + " broken 2, undecided 0")
+        .contains("its self-check passed, as the board said when it was armed")
+        .contains("not passed; the board said: not yet run");
   }
 
   @Test

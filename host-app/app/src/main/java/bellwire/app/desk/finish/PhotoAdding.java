@@ -76,7 +76,16 @@ final class PhotoAdding {
                   () -> remove(now[0]),
                   () -> again(photo, picture, now));
           added.accept(id);
-        });
+        },
+        failure -> ctx.notices().trouble(new IOException(file + ": " + why(failure), failure)));
+  }
+
+  /** Which picture is told beside it. */
+  private String why(Throwable failure) {
+    Throwable cause = failure.getCause() == null ? failure : failure.getCause();
+    String words = String.valueOf(cause.getMessage());
+    String job = ctx.visit().file() + ": ";
+    return words.startsWith(job) ? words.substring(job.length()) : words;
   }
 
   /** Removes one so that it can be put back, under another key. */

@@ -1,6 +1,7 @@
 package bellwire.app.desk.finish;
 
 import bellwire.app.desk.DeskContext;
+import bellwire.app.document.ExifOrientation;
 import java.awt.Graphics2D;
 import java.awt.RenderingHints;
 import java.awt.image.BufferedImage;
@@ -76,7 +77,7 @@ final class Thumbnails {
       ImageReader reader = readers.next();
       try {
         reader.setInput(in, true, true);
-        return Optional.ofNullable(small(reader));
+        return Optional.ofNullable(small(reader, ExifOrientation.of(picture)));
       } finally {
         reader.dispose();
       }
@@ -86,8 +87,13 @@ final class Thumbnails {
     }
   }
 
-  /** Reads every n-th pixel only, so that memory holds little of a large picture. */
-  private static @Nullable BufferedImage small(ImageReader reader) throws IOException {
+  /**
+   * Reads every n-th pixel only, so that memory holds little of a large picture.
+   *
+   * @param orientation as the camera noted it
+   */
+  private static @Nullable BufferedImage small(ImageReader reader, int orientation)
+      throws IOException {
     int width = reader.getWidth(0);
     int height = reader.getHeight(0);
     if ((long) width * height > MOST_PIXELS) {
@@ -100,10 +106,13 @@ final class Thumbnails {
     double factor = Math.min(1, LONGEST / (double) Math.max(read.getWidth(), read.getHeight()));
     int w = Math.max(1, (int) (read.getWidth() * factor));
     int h = Math.max(1, (int) (read.getHeight() * factor));
-    BufferedImage small = new BufferedImage(w, h, BufferedImage.TYPE_INT_RGB);
+    boolean turned = ExifOrientation.turned(orientation);
+    BufferedImage small =
+        new BufferedImage(turned ? h : w, turned ? w : h, BufferedImage.TYPE_INT_RGB);
     Graphics2D g = small.createGraphics();
     g.setRenderingHint(
         RenderingHints.KEY_INTERPOLATION, RenderingHints.VALUE_INTERPOLATION_BILINEAR);
+    g.transform(ExifOrientation.upright(orientation, w, h));
     g.drawImage(read, 0, 0, w, h, null);
     g.dispose();
     return small;

@@ -11,6 +11,8 @@ import bellwire.app.job.Photo;
 import bellwire.app.job.Stage;
 import bellwire.app.job.SurveyRow;
 import bellwire.app.job.Tick;
+import bellwire.app.sheet.SurveySheet;
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -77,14 +79,39 @@ final class Missing {
     List<SurveyRow> surveys = records.surveyResults();
     for (CableRow cable : cables) {
       for (Stage stage : Stage.values()) {
-        if (surveys.stream().noneMatch(s -> s.cable() == cable.id() && s.stage() == stage)) {
-          String when = stage == Stage.AS_FOUND ? "as found" : "as left";
+        List<SurveyRow> done =
+            surveys.stream().filter(s -> s.cable() == cable.id() && s.stage() == stage).toList();
+        String when = stage == Stage.AS_FOUND ? "as found" : "as left";
+        if (done.isEmpty()) {
           gap("Cable " + cable.name() + " was not surveyed " + when, "survey");
+        } else if (!measured(shown(done))) {
+          gap(
+              "Cable " + cable.name() + ", " + when + ": foreign voltage ended the survey",
+              "survey");
         }
       }
     }
     if (records.landings().isEmpty()) {
       gap("No landing is written down", "landing");
+    }
+  }
+
+  /** The one that the report goes by: the last of the free cable, else the last in place. */
+  private static SurveyRow shown(List<SurveyRow> done) {
+    return done.stream()
+        .filter(s -> !s.inPlace())
+        .reduce((a, b) -> b)
+        .orElseGet(() -> done.get(done.size() - 1));
+  }
+
+  /**
+   * Whether it came to figures: not where voltage ended it. What can't be read is told elsewhere.
+   */
+  private static boolean measured(SurveyRow survey) {
+    try {
+      return !SurveySheet.of(survey.json()).stopped();
+    } catch (IOException e) {
+      return true;
     }
   }
 

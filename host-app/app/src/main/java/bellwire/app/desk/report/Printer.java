@@ -2,6 +2,7 @@ package bellwire.app.desk.report;
 
 import bellwire.app.document.ReportContents;
 import bellwire.app.document.ReportPreview;
+import bellwire.app.document.Undrawn;
 import bellwire.app.document.page.Paper;
 import bellwire.app.job.JobReader;
 import bellwire.app.report.ProgramVersion;
@@ -11,6 +12,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CancellationException;
@@ -72,10 +74,15 @@ final class Printer {
           refuseClosed();
           List<Missing.Gap> missing;
           try (JobReader reader = JobReader.open(job)) {
-            missing = Missing.of(reader);
+            missing = new ArrayList<>(Missing.of(reader));
           }
           drop();
-          ReportPreview set = ReportPreview.of(contents(), paper);
+          ReportContents contents = contents();
+          String undrawn = Undrawn.words(contents);
+          if (!undrawn.isEmpty()) {
+            missing.add(new Missing.Gap(undrawn, "visit"));
+          }
+          ReportPreview set = ReportPreview.of(contents, paper);
           preview = set;
           return new Proof(set.pages(), missing);
         });

@@ -144,11 +144,13 @@ final class Saving {
                   ctx.visit().file(),
                   Set.of(JobFormat.CSV, JobFormat.JSON),
                   paper,
+                  Set.of(),
                   clock.instant(),
                   ZoneId.systemDefault(),
                   ProgramVersion.text()),
               folder,
-              cancelled::get);
+                  cancelled::get)
+              .files();
     } finally {
       if (files.isEmpty()) {
         Files.delete(folder);

@@ -56,6 +56,11 @@ public final class Faces implements AutoCloseable {
     return Optional.empty();
   }
 
+  /** Whether a character can be drawn, or needs not be. */
+  public boolean draws(int codePoint) {
+    return Clusters.isIgnored(codePoint) || having(codePoint, Face.values()[0]).isPresent();
+  }
+
   /** Whether a face has a character. */
   public boolean covers(Face face, int codePoint) {
     return has(face, codePoint);
