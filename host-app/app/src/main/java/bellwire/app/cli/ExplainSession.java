@@ -5,6 +5,7 @@ import bellwire.analysis.landing.Dialogue;
 import bellwire.analysis.landing.Measurement;
 import bellwire.analysis.landing.Mistake;
 import bellwire.app.report.Paragraph;
+import bellwire.app.report.Share;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
@@ -95,7 +96,7 @@ final class ExplainSession {
     out.println("CAUSES   by what they show");
     List<List<Cause>> groups = dialogue.bySymptoms();
     for (List<Cause> group : groups.subList(0, Math.min(GROUPS, groups.size()))) {
-      String lead = String.format(Locale.ROOT, "  %5s  ", percent(share(group)));
+      String lead = String.format(Locale.ROOT, "  %5s  ", Share.words(share(group)));
       for (Cause cause : group.subList(0, Math.min(SHOWN, group.size()))) {
         say(lead, cause.words());
         lead = "      or ";
@@ -115,7 +116,7 @@ final class ExplainSession {
     double unexplained = dialogue.unexplained();
     if (unexplained >= 0.01 || groups.isEmpty()) {
       say(
-          String.format(Locale.ROOT, "  %5s  ", percent(unexplained)),
+          String.format(Locale.ROOT, "  %5s  ", Share.words(unexplained)),
           "nothing in the low-voltage loop explains it");
     }
     out.flush();
@@ -130,10 +131,6 @@ final class ExplainSession {
 
   private static double share(List<Cause> group) {
     return group.stream().mapToDouble(Cause::probability).sum();
-  }
-
-  private static String percent(double share) {
-    return share > 0.995 ? ">99 %" : share < 0.01 ? "<1 %" : Math.round(share * 100) + " %";
   }
 
   private ExitCode ended() {

@@ -36,11 +36,7 @@ final class JobExportCommand implements Callable<Integer> {
   @Parameters(index = "0", paramLabel = "JOB", description = "The job file.")
   private Path job = Path.of("");
 
-  @Option(
-      names = "--to",
-      paramLabel = "DIR",
-      required = true,
-      description = ExportDirectory.WORDS)
+  @Option(names = "--to", paramLabel = "DIR", required = true, description = ExportDirectory.WORDS)
   private Path to = Path.of("");
 
   @Option(

@@ -42,11 +42,10 @@ final class LandingFileArgument {
   String whole() throws Unusable {
     try {
       Path directory = builtIn() ? null : file.toAbsolutePath().getParent();
-      return LandingDraft.read(
-              file.toString(), text(), directory == null ? Path.of("") : directory)
+      return LandingDraft.read(file.toString(), text(), directory == null ? Path.of("") : directory)
           .text();
     } catch (FileException e) {
-      throw new Unusable(String.valueOf(e.getMessage()));
+      throw new Unusable(e.getMessage() + ", or leave --job out: a job keeps a landing by itself");
     } catch (IOException e) {
       throw new Unusable(file + ": cannot be read: is the name right, and may you read it?");
     }

@@ -22,6 +22,7 @@ import bellwire.app.report.RehearsalText;
 import bellwire.app.report.StepText;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.survey.LetGo;
 import bellwire.app.visit.Filing;
 import bellwire.board.BoardDescription;
 import bellwire.link.HostEndpoint;
@@ -38,9 +39,6 @@ import org.jspecify.annotations.Nullable;
 
 /** One rehearsal at the terminal: cautions, questions, steps, outcome, exit status. */
 final class RehearsalSession {
-  private static final String NOT_LET_GO =
-      "the board did not say that it has let go of the control: switch it off before you touch the"
-          + " leads";
   private static final String[] WORDS = {"no", "n", "yes", "y"};
 
   /**
@@ -114,7 +112,7 @@ final class RehearsalSession {
         outcome = new Run(source, operator, record).outcome();
       }
       if (!calls.letGo()) {
-        complain(NOT_LET_GO);
+        complain(LetGo.OF_CONTROL.untold());
       }
       if (filed != null) {
         filed.close();
@@ -131,17 +129,14 @@ final class RehearsalSession {
       live.clear();
       complain(e.getMessage());
       if (calls != null && !calls.letGo()) {
-        complain(NOT_LET_GO);
+        complain(LetGo.OF_CONTROL.untold());
       }
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (Cancelled e) {
       live.clear();
       out.println();
       out.flush();
-      complain(
-          calls == null || calls.letGo()
-              ? "stopped; the board has let go of the control"
-              : "stopped, but " + NOT_LET_GO);
+      complain(LetGo.OF_CONTROL.stopped(calls == null || calls.letGo()));
       return ExitCode.INTERRUPTED.status();
     } catch (IOException e) {
       transport.close();

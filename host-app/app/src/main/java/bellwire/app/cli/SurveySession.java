@@ -12,6 +12,7 @@ import bellwire.app.report.VoltageText;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.survey.LetGo;
 import bellwire.app.survey.ScanTranslation;
 import bellwire.app.survey.SurveyOptions;
 import bellwire.app.survey.SurveyOutcome;
@@ -105,7 +106,7 @@ final class SurveySession {
       complain(
           instrument.letGo()
               ? "stopped; the board has let go of the cable"
-              : "stopped, but the board did not say that it has let go: switch it off before you touch the cable");
+              : "stopped, but " + LetGo.OF_CABLE.untold());
       return ExitCode.INTERRUPTED.status();
     } finally {
       out.flush();

@@ -53,16 +53,17 @@ final class VigilExportCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Part part = choice.part();
-    return new ExportDirectory(spec, into).write(
-        interrupt -> {
-          VigilRow row = row();
-          long start = row.startedMicros();
-          try (VigilReader reader = VigilReader.open(choice.job, row.id())) {
-            long end = part.toMicros();
-            long last = end == Long.MAX_VALUE ? end : start + end;
-            return told(export(reader, start + part.fromMicros(), last, interrupt));
-          }
-        });
+    return new ExportDirectory(spec, into)
+        .write(
+            interrupt -> {
+              VigilRow row = row();
+              long start = row.startedMicros();
+              try (VigilReader reader = VigilReader.open(choice.job, row.id())) {
+                long end = part.toMicros();
+                long last = end == Long.MAX_VALUE ? end : start + end;
+                return told(export(reader, start + part.fromMicros(), last, interrupt));
+              }
+            });
   }
 
   private Written export(VigilReader reader, long first, long last, Interrupt interrupt)

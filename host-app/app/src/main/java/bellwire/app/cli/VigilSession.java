@@ -12,6 +12,7 @@ import bellwire.app.report.VigilCautions;
 import bellwire.app.survey.BoardModels;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.survey.LetGo;
 import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.Counting;
 import bellwire.app.vigil.SeenBefore;
@@ -125,7 +126,8 @@ final class VigilSession {
       complain(
           left == null
               ? "stopped before it began"
-              : "stopped; where the board keeps the vigil it goes on: 'bellwire vigil end' ends it");
+              : "stopped; where the board keeps the vigil it goes on: 'bellwire vigil end' ends"
+                    + " it");
       return ExitCode.INTERRUPTED.status();
     } finally {
       out.flush();
@@ -224,8 +226,7 @@ final class VigilSession {
       live.clear();
       out.println();
       vigil.stop();
-      complain(
-          vigil.letGo() ? "stopped; the board has let go" : "stopped, but " + VigilRun.NOT_LET_GO);
+      complain(LetGo.OF_CABLE.stopped(vigil.letGo()));
       say("  ", "What was seen:");
       next.show();
       next.heatBack(vigil.order());

@@ -238,7 +238,9 @@ final class LandingPart {
         if (f.where().contains(l.conductor()) && seen.add(l.conductor())) {
           marks.add(
               new StripsModel.Mark(
-                  StripsModel.strandKey(l.conductor()), Standing.FAULTY, f.kind().title()));
+                  StripsModel.strandKey(l.conductor()),
+                  Standing.FAULTY,
+                  l.conductor() + ": " + f.kind().title()));
         }
       }
     }

@@ -82,6 +82,6 @@ final class OriginPart {
     }
     return said.selfCheck().equals(BoardSaid.PASSED)
         ? "passed, as the board said when it was armed"
-        : "not passed; the board said: " + Span.own(said.selfCheck());
+        : "the board said: " + Span.own(said.selfCheck());
   }
 }

@@ -20,6 +20,7 @@ import bellwire.app.rehearsal.RehearsalOutcome.Coverage;
 import bellwire.app.rehearsal.Times;
 import bellwire.app.report.RehearsalText;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -29,6 +30,8 @@ import java.util.Optional;
 /** Rehearsals: what was found, timing diagrams, functions, rules. */
 final class RehearsalPart {
   private static final long AROUND_MICROS = 5_000_000;
+  private static final List<Verdict> WORST_FIRST =
+      List.of(Verdict.BROKEN, Verdict.UNDECIDED, Verdict.KEPT);
 
   private final ReportContents contents;
   private final Figures figures;
@@ -121,7 +124,8 @@ final class RehearsalPart {
     out.add(
         new Block.Figure(
             new TimingDrawing(whole),
-            "All terminals from the first step to the last, with the steps and the rules' bounds."));
+            "All terminals from the first step to the last, with the steps and the rules'"
+                + " bounds."));
     findings(out, outcome, whole);
     functions(out, outcome);
     steps(out, outcome);
@@ -274,7 +278,11 @@ final class RehearsalPart {
   private static void rules(List<Block> out, RehearsalOutcome outcome) {
     out.add(new Block.Heading(3, "Rules"));
     Map<List<List<Span>>, Integer> alike = new LinkedHashMap<>();
-    for (Ruling r : outcome.rulings()) {
+    List<Ruling> worstFirst =
+        outcome.rulings().stream()
+            .sorted(Comparator.comparingInt(r -> WORST_FIRST.indexOf(r.verdict())))
+            .toList();
+    for (Ruling r : worstFirst) {
       String figure =
           r.telling().stream()
               .filter(o -> o.measuredMicros() != null && o.marginMicros() != null)

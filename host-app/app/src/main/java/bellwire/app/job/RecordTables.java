@@ -157,30 +157,25 @@ final class RecordTables {
     return sql.select(
         "SELECT id, cable, in_place, stage, at_unix_micros, json FROM survey WHERE id > ? ORDER BY"
             + " id",
-        r ->
-            new SurveyRow(
-                r.getLong(1),
-                r.getLong(2),
-                r.getBoolean(3),
-                named(Stage.class, r.getString(4)),
-                r.getLong(5),
-                r.getString(6),
-                new byte[0]),
+        r -> survey(r, new byte[0]),
         after);
   }
 
   List<SurveyRow> surveys() throws SQLException {
     return sql.select(
         "SELECT id, cable, in_place, stage, at_unix_micros, json, readings FROM survey ORDER BY id",
-        r ->
-            new SurveyRow(
-                r.getLong(1),
-                r.getLong(2),
-                r.getBoolean(3),
-                named(Stage.class, r.getString(4)),
-                r.getLong(5),
-                r.getString(6),
-                r.getBytes(7)));
+        r -> survey(r, r.getBytes(7)));
+  }
+
+  private static SurveyRow survey(ResultSet r, byte[] readings) throws SQLException {
+    return new SurveyRow(
+        r.getLong(1),
+        r.getLong(2),
+        r.getBoolean(3),
+        named(Stage.class, r.getString(4)),
+        r.getLong(5),
+        r.getString(6),
+        readings);
   }
 
   long addSurvey(SurveyRow s) throws SQLException {

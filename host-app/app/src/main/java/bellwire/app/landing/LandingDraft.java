@@ -81,8 +81,8 @@ public record LandingDraft(
   }
 
   /**
-   * The same of one that may name a survey's file: its figures are taken in, and {@link #text} needs
-   * it no more.
+   * The same of one that may name a survey's file: its figures are taken in, and {@link #text}
+   * needs it no more.
    *
    * @param directory that a survey's file is named from
    * @throws IOException where the survey's file cannot be read

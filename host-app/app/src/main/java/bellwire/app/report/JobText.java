@@ -78,10 +78,7 @@ public final class JobText {
   private void cables() throws JobFileException {
     for (CableRow cable : records.cables()) {
       out.add("");
-      String length =
-          Double.isNaN(cable.metres())
-              ? ""
-              : ", " + length(cable.metres());
+      String length = Double.isNaN(cable.metres()) ? "" : ", " + length(cable.metres());
       String gauge = cable.gauge().isEmpty() ? "" : ", " + cable.gauge();
       out.add("CABLE " + cable.name() + gauge + length);
       for (ConductorRow one : records.conductors(cable.id())) {

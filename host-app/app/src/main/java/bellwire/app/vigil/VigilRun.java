@@ -10,6 +10,7 @@ import bellwire.app.job.VigilStore;
 import bellwire.app.job.Watched;
 import bellwire.app.survey.BoardSaid;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.survey.LetGo;
 import bellwire.link.Message;
 import java.nio.file.Path;
 import java.util.List;
@@ -45,8 +46,7 @@ public final class VigilRun implements AutoCloseable {
   private static final String WITHOUT_BOARD = "ended by hand, without the board's answer";
 
   /** Where a board was asked to stop and did not say that it has. */
-  public static final String NOT_LET_GO =
-      "the board did not say that it has let go: switch it off before you touch the cable";
+  public static final String NOT_LET_GO = LetGo.OF_CABLE.untold();
 
   private final VigilOrder order;
   private final BoardModel model;

@@ -268,7 +268,7 @@ final class VigilWords {
     for (InterruptionClass each : InterruptionClass.values()) {
       long count = of.classes().getOrDefault(each, 0L);
       if (count > 0) {
-        words.add(count + " " + named(each));
+        words.add(count + " of " + named(each));
       }
     }
     return "classes of ITU-T O.62, by what they lasted at least: " + String.join(", ", words);
@@ -276,7 +276,7 @@ final class VigilWords {
 
   private static String named(InterruptionClass each) {
     return switch (each) {
-      case SHORTER -> "below 0.3 ms";
+      case SHORTER -> "less than 0.3 ms";
       case TO_3_MS -> "0.3 to 3 ms";
       case TO_30_MS -> "3 to 30 ms";
       case TO_300_MS -> "30 to 300 ms";

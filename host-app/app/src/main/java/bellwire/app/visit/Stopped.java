@@ -1,6 +1,6 @@
 package bellwire.app.visit;
 
-import bellwire.app.vigil.VigilRun;
+import bellwire.app.survey.LetGo;
 
 /** A person stopped what ran. The message says whether the board has let go. */
 public final class Stopped extends Exception {
@@ -9,7 +9,7 @@ public final class Stopped extends Exception {
   private final boolean letGo;
 
   Stopped(boolean letGo) {
-    super(letGo ? "stopped; the board has let go" : "stopped, but " + VigilRun.NOT_LET_GO);
+    super(LetGo.OF_CABLE.stopped(letGo));
     this.letGo = letGo;
   }
 

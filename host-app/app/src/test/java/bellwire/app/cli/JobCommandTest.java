@@ -3,6 +3,9 @@ package bellwire.app.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.app.job.Act;
+import bellwire.app.job.CableRow;
+import bellwire.app.job.ConductorRow;
+import bellwire.app.job.Fact;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.JobRecords;
 import bellwire.app.job.Photo;
@@ -164,6 +167,38 @@ class JobCommandTest {
     assertThat(rows("acts"))
         .containsExactly("proved-dead,R to C,0.0 V,Ada,1970-01-01T00:00:00.000001Z,false");
     assertThat(rows("photographs")).hasSize(1);
+  }
+
+  @Test
+  void labelsAreWrittenOneByOneAndReadableByWhomTheUmaskSays() throws Exception {
+    begin();
+    try (JobFile file = JobFile.open(Path.of(job))) {
+      JobRecords records = file.records();
+      long cable = records.put(new CableRow(0, "18-5", "", 7.62, 20, "", "", ""));
+      records.put(new ConductorRow(cable, 2, "green", "", "\ud55c\uad6d"));
+      records.fact(Fact.UNITS, "feet");
+    }
+    assertThat(run("job", "show", job)).isZero();
+    assertThat(out.toString()).contains("CABLE 18-5, 25 ft");
+    int exit =
+        run(
+            "job",
+            "export",
+            job,
+            "--to",
+            into.toString(),
+            "--format",
+            "labels",
+            "--label",
+            "P1-P3");
+    assertThat(exit).as(err.toString()).isZero();
+    assertThat(names()).containsExactlyInAnyOrder("labels.pdf", "panel-card.pdf", "label-P3.pdf");
+    assertThat(out.toString()).contains("On paper these are boxes", "\ud55c (U+D55C)");
+    Path other = Files.createFile(directory.resolve("other"));
+    assertThat(Files.getPosixFilePermissions(into.resolve("label-P3.pdf")))
+        .isEqualTo(Files.getPosixFilePermissions(other));
+    assertThat(run("job", "export", job, "--to", into.toString(), "--label", "P17")).isEqualTo(2);
+    assertThat(err.toString()).contains("--label P17: name ports");
   }
 
   @Test

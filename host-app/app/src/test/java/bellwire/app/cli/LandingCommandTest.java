@@ -2,7 +2,10 @@ package bellwire.app.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.app.job.JobReader;
 import bellwire.app.landing.Described;
+import bellwire.app.landing.LandingDraft;
+import bellwire.app.sheet.SurveySheet;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
@@ -96,6 +99,40 @@ class LandingCommandTest {
     assertThat(Files.readString(planned)).contains("blue: [C, C]");
     out.getBuffer().setLength(0);
     assertThat(run("landing", "check", planned.toString())).as(out.toString()).isZero();
+  }
+
+  /** A job keeps the landing with the survey's figures in it; the survey is named from anywhere. */
+  @Test
+  void aLandingOnASurveyOfItsOwnFileIsKeptInAJob() throws Exception {
+    Path survey = Files.createDirectory(directory.resolve("surveys")).resolve("house.json");
+    try (var demo = SurveySheet.class.getResourceAsStream("demo.json")) {
+      Files.write(survey, demo.readAllBytes());
+    }
+    assertThat(
+            run(
+                "landing",
+                "start",
+                "--equipment",
+                "furnace-cooling",
+                "--control",
+                "one-stage",
+                "--survey",
+                survey.toString()))
+        .as(err.toString())
+        .isZero();
+    Path landing = Files.writeString(directory.resolve("landing.yaml"), out.toString());
+    Path job = directory.resolve("job.bellwire");
+    out.getBuffer().setLength(0);
+    int exit = run("landing", "check", landing.toString(), "--job", job.toString());
+    assertThat(err.toString()).isEmpty();
+    assertThat(exit).isIn(0, 1);
+    assertThat(out.toString()).contains("landing 1 of " + job);
+    Files.delete(survey);
+    try (JobReader reader = JobReader.open(job)) {
+      String kept = reader.records().landings().get(0).text();
+      assertThat(kept).doesNotContain("survey:").contains("uncertainty:", "port: P1");
+      assertThat(LandingDraft.read("kept", kept).text()).isEqualTo(kept);
+    }
   }
 
   @Test

@@ -165,7 +165,7 @@ class FirstPageTest {
     String words = PdfWords.of(ReportFiles.pdf(contents, Paper.A4));
     assertThat(words)
         .contains("its self-check not told")
-        .contains("not passed; the board said: self-check: the low range");
+        .contains("its self-check the board said: self-check: the low range");
     assertThat(SurveyTape.selfCheck(tape("{\"armed\":\"busy\"}\n{\"armed\":\"\"}")))
         .isEqualTo(BoardSaid.PASSED);
     assertThat(SurveyTape.selfCheck(new byte[] {1, 2, 3})).isEmpty();

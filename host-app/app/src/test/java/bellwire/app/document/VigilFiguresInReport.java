@@ -294,7 +294,7 @@ final class VigilFiguresInReport {
       return;
     }
     String[][] names = {
-      {"shorter", "below 0.3 ms"},
+      {"shorter", "less than 0.3 ms"},
       {"to-3-ms", "0.3 to 3 ms"},
       {"to-30-ms", "3 to 30 ms"},
       {"to-300-ms", "30 to 300 ms"},
@@ -303,7 +303,7 @@ final class VigilFiguresInReport {
     };
     for (String[] each : names) {
       if (classes.path(each[0]).asLong() > 0) {
-        want(classes.path(each[0]).asLong() + " " + each[1]);
+        want(classes.path(each[0]).asLong() + " of " + each[1]);
       }
     }
   }

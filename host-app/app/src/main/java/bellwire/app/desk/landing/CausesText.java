@@ -3,6 +3,7 @@ package bellwire.app.desk.landing;
 import bellwire.analysis.landing.Cause;
 import bellwire.analysis.landing.Dialogue;
 import bellwire.analysis.landing.Measurement;
+import bellwire.app.report.Share;
 import java.util.List;
 
 /** Causes and the next step, for reading. */
@@ -31,7 +32,7 @@ final class CausesText {
       group(out, group);
     }
     if (dialogue.unexplained() >= 0.01 || groups.isEmpty()) {
-      out.append("\u2022 " + percent(dialogue.unexplained()))
+      out.append("\u2022 " + Share.words(dialogue.unexplained()))
           .append("  nothing in the low-voltage loop explains it\n");
     }
     if (!dialogue.causes().isEmpty()) {
@@ -42,7 +43,7 @@ final class CausesText {
 
   private static void group(StringBuilder out, List<Cause> group) {
     double share = group.stream().mapToDouble(Cause::probability).sum();
-    String lead = "\u2022 " + percent(share) + "  ";
+    String lead = "\u2022 " + Share.words(share) + "  ";
     for (Cause cause : group.subList(0, Math.min(SHOWN, group.size()))) {
       out.append(lead).append(cause.words()).append("\n");
       lead = "      or ";
@@ -50,9 +51,5 @@ final class CausesText {
     if (group.size() > SHOWN) {
       out.append("      or " + (group.size() - SHOWN) + " more that would show the same\n");
     }
-  }
-
-  private static String percent(double share) {
-    return share > 0.995 ? ">99 %" : share < 0.01 ? "<1 %" : Math.round(share * 100) + " %";
   }
 }

@@ -140,15 +140,15 @@ final class Saving {
     try {
       files =
           JobExport.write(
-              new JobExport.Order(
-                  ctx.visit().file(),
-                  Set.of(JobFormat.CSV, JobFormat.JSON),
-                  paper,
-                  Set.of(),
-                  clock.instant(),
-                  ZoneId.systemDefault(),
-                  ProgramVersion.text()),
-              folder,
+                  new JobExport.Order(
+                      ctx.visit().file(),
+                      Set.of(JobFormat.CSV, JobFormat.JSON),
+                      paper,
+                      Set.of(),
+                      clock.instant(),
+                      ZoneId.systemDefault(),
+                      ProgramVersion.text()),
+                  folder,
                   cancelled::get)
               .files();
     } finally {

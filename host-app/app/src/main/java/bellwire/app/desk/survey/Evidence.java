@@ -2,6 +2,7 @@ package bellwire.app.desk.survey;
 
 import bellwire.analysis.uncertainty.Quantity;
 import bellwire.app.desk.Units;
+import bellwire.app.report.Share;
 import bellwire.app.sheet.SurveySheet;
 import bellwire.app.sheet.SurveySheet.Conductor;
 import bellwire.app.sheet.SurveySheet.Explanation;
@@ -138,7 +139,7 @@ final class Evidence {
               .filter(f -> names(f, port) && (other == null || names(f, other)))
               .toList();
       if (!about.isEmpty() && e.probability() >= WORTH_A_LINE) {
-        out.append("\nExplained with " + percent(e.probability()) + ": ")
+        out.append("\nExplained with " + Share.words(e.probability()) + ": ")
             .append(about.stream().map(this::fault).collect(Collectors.joining("; ")))
             .append(".");
       }
@@ -157,14 +158,10 @@ final class Evidence {
           e.faults().isEmpty()
               ? "no fault, chance alone"
               : e.faults().stream().map(this::fault).collect(Collectors.joining("; "));
-      out.append(percent(e.probability()) + "  " + faults)
+      out.append(Share.words(e.probability()) + "  " + faults)
           .append(e.explainsAll() ? ".\n" : "; the rest of the readings fits nothing.\n");
     }
     return out.length() == 0 ? "Nothing needed explaining." : out.toString().stripTrailing();
-  }
-
-  private static String percent(double share) {
-    return share > 0.995 ? ">99 %" : share < 0.01 ? "<1 %" : Math.round(share * 100) + " %";
   }
 
   private String fault(Fault f) {

@@ -87,9 +87,10 @@ public final class HtmlPage {
     } else if (block instanceof Block.Table table) {
       table(table);
     } else if (block instanceof Block.Figure figure) {
-      out.append("<figure>");
+      // To be pushed sideways on a narrow screen, where its letters would be too small.
+      out.append("<figure><div class=\"drawn\" tabindex=\"0\">");
       out.append(SvgDrawing.of(figure.drawing(), "f" + ++figures));
-      out.append("<figcaption dir=\"auto\">");
+      out.append("</div><figcaption dir=\"auto\">");
       out.append(escaped(figure.caption())).append("</figcaption></figure>\n");
     } else if (block instanceof Block.Photographs photographs) {
       photographs(photographs);
