@@ -40,7 +40,8 @@ final class LandingStartCommand implements Callable<Integer> {
       names = "--old-control",
       paramLabel = "NAME",
       description =
-          "The built-in control that hung there before: for a check or an explanation of what was found.")
+          "The built-in control that hung there before: for a check or an explanation of what was"
+              + " found.")
   private @Nullable String oldControl;
 
   @ArgGroup(multiplicity = "1")

@@ -127,7 +127,7 @@ final class VigilSession {
           left == null
               ? "stopped before it began"
               : "stopped; where the board keeps the vigil it goes on: 'bellwire vigil end' ends"
-                    + " it");
+                  + " it");
       return ExitCode.INTERRUPTED.status();
     } finally {
       out.flush();

@@ -160,13 +160,13 @@ final class JobTables {
             .rows("conductors", CONDUCTOR);
     Rows found =
         surveyed
-            .without(p -> told.contains(key(p.get("cable"), p.get("seen"))))
+            .without(at -> told.contains(key(at.apply("cable"), at.apply("seen"))))
             .rows("conductors", CONDUCTOR.replace(" told/", " seen/"));
     Rows only =
         Walk.of(root)
             .each("cable", "cables")
             .each("told", "cable/conductors")
-            .without(p -> seen.contains(key(p.get("cable"), p.get("told"))))
+            .without(at -> seen.contains(key(at.apply("cable"), at.apply("told"))))
             .rows("conductors", CONDUCTOR);
     return entered.and(found).and(only);
   }

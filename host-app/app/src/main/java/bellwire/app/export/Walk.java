@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.StreamSupport;
@@ -48,9 +49,9 @@ final class Walk {
     return new Walk(places.stream().filter(p -> text(at(p, path)).equals(value)).toList());
   }
 
-  /** Without those of which this is true, by the names of the lists. */
-  Walk without(Predicate<Map<String, JsonNode>> unwanted) {
-    return new Walk(places.stream().filter(unwanted.negate()).toList());
+  /** Without those of which this is true, told what a path leads to. */
+  Walk without(Predicate<Function<String, JsonNode>> unwanted) {
+    return new Walk(places.stream().filter(p -> !unwanted.test(path -> at(p, path))).toList());
   }
 
   /** Those whose values at two paths are the same. */

@@ -147,9 +147,9 @@ public final class RehearsalRun {
     if (!odd.isEmpty() && !source.over()) {
       throw new InstrumentTrouble(
           String.join(", ", odd)
-              + " shows neither steady 24 V, nor a still contact. A control whose terminals talk all"
-              + " the time is on a serial bus, and not for this board: look for terminals marked as a"
-              + " bus, or with numbers");
+              + " shows neither steady 24 V, nor a still contact. A control whose terminals talk"
+              + " all the time is on a serial bus, and not for this board: look for terminals"
+              + " marked as a bus, or with numbers");
     }
   }
 

@@ -152,9 +152,9 @@ final class TrendWords {
     all.add(
         String.format(
             Locale.ROOT,
-            "An alarm is false once in %.0f days of a conductor's watch, on average (CUSUM, blocks of"
-                + " %s; the level and scatter of the first quarter, their own uncertainty allowed"
-                + " for).",
+            "An alarm is false once in %.0f days of a conductor's watch, on average (CUSUM, blocks"
+                + " of %s; the level and scatter of the first quarter, their own uncertainty"
+                + " allowed for).",
             summary.falseAlarmDays(),
             time(summary.blockMicros())));
     return all;
@@ -167,7 +167,8 @@ final class TrendWords {
     }
     return String.format(
         Locale.ROOT,
-        "All together changed by %s, as copper does that grows %s by %.1f K; that is taken off above.",
+        "All together changed by %s, as copper does that grows %s by %.1f K; that is taken off"
+            + " above.",
         percent,
         common.value() > 0 ? "warmer" : "colder",
         Math.abs(summary.kelvin()));

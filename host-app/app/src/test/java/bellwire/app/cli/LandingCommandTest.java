@@ -120,7 +120,8 @@ class LandingCommandTest {
                 survey.toString()))
         .as(err.toString())
         .isZero();
-    Path landing = Files.writeString(directory.resolve("landing.yaml"), out.toString());
+    String planned = out + "as-planned: {landed: {red: [R, RC], white: [W, W1]}}\n";
+    Path landing = Files.writeString(directory.resolve("landing.yaml"), planned);
     Path job = directory.resolve("job.bellwire");
     out.getBuffer().setLength(0);
     int exit = run("landing", "check", landing.toString(), "--job", job.toString());
