@@ -67,13 +67,9 @@ final class SpiNode implements Node {
       return Errno.EMSGSIZE;
     }
     return switch (mishap.get()) {
-      case NONE -> {
-        shift(bytes);
-        yield bytes.length;
-      }
+      case NONE -> shift(bytes, bytes.length);
       case SHORT -> {
-        shift(bytes);
-        int half = bytes.length / 2;
+        int half = shift(bytes, bytes.length / 2);
         Arrays.fill(bytes, half, bytes.length, (byte) 0);
         yield half;
       }
@@ -82,12 +78,12 @@ final class SpiNode implements Node {
     };
   }
 
-  private void shift(byte[] bytes) {
-    if (bytes.length == 0) {
-      return;
+  private int shift(byte[] bytes, int length) {
+    if (length == 0) {
+      return 0;
     }
-    byte[] heard = new byte[bytes.length];
-    chip.frame(bytes, 0, heard, 0, bytes.length);
+    byte[] heard = new byte[length];
+    chip.frame(bytes, 0, heard, 0, length);
     if ((mode & 3) != device.mode()) {
       int carry = 0;
       for (int i = 0; i < heard.length; i++) {
@@ -96,7 +92,8 @@ final class SpiNode implements Node {
         carry = all & 1;
       }
     }
-    System.arraycopy(heard, 0, bytes, 0, bytes.length);
+    System.arraycopy(heard, 0, bytes, 0, length);
+    return length;
   }
 
   private int setMode(int wanted) {
