@@ -89,7 +89,7 @@ public enum MistakeKind implements FindingKind {
       "a transformer gives nothing",
       0.007,
       "Look at the disconnect, the breaker, the door and the transformer's own breaker. A transformer that burnt out"
-          + " had a cause: find it, then fit one of the same rating."),
+          + " had a cause: find it, then fit one of the same type and rating."),
   SUPPLY_REVERSED(
       "a transformer's leads exchanged",
       0.003,

@@ -12,7 +12,7 @@ public final class Cautions {
               + " live, dead, live.",
           "A clear interlock means that the board sees no foreign voltage. It never means 'proved"
               + " dead'.",
-          "Replace a fuse by one of the same rating only.",
+          "Find out why a fuse opened, then fit one of the same type and rating only.",
           "A leakage reading taken at low voltage is no insulation-resistance test.",
           "Follow the local codes; work that needs a licence is for those who hold one.");
 
