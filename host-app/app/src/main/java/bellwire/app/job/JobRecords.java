@@ -132,6 +132,11 @@ public final class JobRecords {
     return read(tables::rehearsals);
   }
 
+  /** When the last one was done, without reading any; 0 where there is none. */
+  public long lastRehearsalUnixMicros() throws JobFileException {
+    return read(tables::lastRehearsal);
+  }
+
   /** Returns its key. */
   public long add(RehearsalRow rehearsal) throws JobFileException {
     limits.file(rehearsal.file());

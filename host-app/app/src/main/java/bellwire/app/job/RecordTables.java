@@ -227,6 +227,12 @@ final class RecordTables {
                 r.getBytes(7)));
   }
 
+  /** 0 where there is none. */
+  long lastRehearsal() throws SQLException {
+    return sql.select("SELECT COALESCE(MAX(at_unix_micros), 0) FROM rehearsal", r -> r.getLong(1))
+        .get(0);
+  }
+
   long addRehearsal(RehearsalRow r) throws SQLException {
     return sql.numbered(
         "INSERT INTO rehearsal (at_unix_micros, live, file, options, json, trace)"

@@ -42,7 +42,8 @@ final class TypingDesk {
     return String.valueOf((char) ('a' + number % 26));
   }
 
-  private static @Nullable JTextComponent find(Container in) {
+  /** The field for notes of a window; null where it is not there. */
+  static @Nullable JTextComponent find(Container in) {
     for (Component part : in.getComponents()) {
       if (part instanceof JTextComponent text && "visit.notes".equals(part.getName())) {
         return text;

@@ -92,7 +92,7 @@ record Snapshot(
       }
     }
     long after = lifted;
-    return job.rehearsals().stream().anyMatch(r -> r.atUnixMicros() > after)
+    return job.lastRehearsalUnixMicros() > after
         || job.ticks().stream()
             .anyMatch(t -> t.state() == Tick.State.DONE && t.atUnixMicros() > after)
         || job.acts().stream()
