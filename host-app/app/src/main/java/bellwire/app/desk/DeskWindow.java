@@ -4,8 +4,6 @@ import bellwire.app.desk.Notices.Choice;
 import java.awt.BorderLayout;
 import java.awt.Component;
 import java.awt.Dimension;
-import java.awt.GraphicsConfiguration;
-import java.awt.Rectangle;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
 import java.awt.event.WindowAdapter;
@@ -115,22 +113,8 @@ public final class DeskWindow {
 
   /** Where it was left, as far as this screen reaches. */
   void open() {
-    GraphicsConfiguration screen = frame.getGraphicsConfiguration();
-    Rectangle bounds = screen.getBounds();
-    int width = Math.min(bounds.width, Math.max(800, prefs.number("width", 1280)));
-    int height = Math.min(bounds.height, Math.max(500, prefs.number("height", 800)));
-    frame.setSize(width, height);
-    frame.setLocation(
-        bounds.x + within(prefs.number("x", (bounds.width - width) / 2), bounds.width - width),
-        bounds.y + within(prefs.number("y", (bounds.height - height) / 2), bounds.height - height));
-    if (prefs.get("maximised", "no").equals("yes")) {
-      frame.setExtendedState(JFrame.MAXIMIZED_BOTH);
-    }
+    WindowPlace.take(frame, prefs);
     frame.setVisible(true);
-  }
-
-  private static int within(int wanted, int most) {
-    return Math.max(0, Math.min(wanted, most));
   }
 
   /** Pages of another visit, or of none; the page last seen comes into view. */
@@ -320,7 +304,7 @@ public final class DeskWindow {
 
   void bigger(int steps) {
     int at = List.of(RailFoot.PERCENT).indexOf(percent) + steps;
-    percent(RailFoot.PERCENT[within(at, RailFoot.PERCENT.length - 1)]);
+    percent(RailFoot.PERCENT[Math.max(0, Math.min(at, RailFoot.PERCENT.length - 1))]);
   }
 
   void sound(boolean wanted) {
@@ -370,21 +354,12 @@ public final class DeskWindow {
     }
   }
 
-  /** Asks nothing and loses nothing; completes {@link #closed()} when the board is let go. */
+  /** Asks nothing: what is typed is kept, what runs is ended or left to the board. */
   public void close() {
     flush();
     leave();
     letGo();
-    if (!frame.getBounds().isEmpty()) {
-      boolean maximised = (frame.getExtendedState() & JFrame.MAXIMIZED_BOTH) != 0;
-      prefs.put("maximised", maximised ? "yes" : "no");
-      if (!maximised) {
-        prefs.put("x", frame.getX());
-        prefs.put("y", frame.getY());
-        prefs.put("width", frame.getWidth());
-        prefs.put("height", frame.getHeight());
-      }
-    }
+    WindowPlace.remember(frame, prefs);
     band.show(NextAction.words("Closing: the board is let go"));
     door.close(
         () -> {

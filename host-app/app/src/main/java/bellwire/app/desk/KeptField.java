@@ -4,8 +4,6 @@ import java.awt.event.FocusAdapter;
 import java.awt.event.FocusEvent;
 import javax.swing.JTextField;
 import javax.swing.Timer;
-import javax.swing.event.DocumentEvent;
-import javax.swing.event.DocumentListener;
 import javax.swing.text.JTextComponent;
 
 /**
@@ -32,7 +30,7 @@ public final class KeptField {
     this.keep = keep;
     soon.setRepeats(false);
     latest.setRepeats(false);
-    field.getDocument().addDocumentListener(new Typed());
+    field.getDocument().addDocumentListener(new Typed(this::typed));
     field.addFocusListener(
         new FocusAdapter() {
           @Override
@@ -70,27 +68,10 @@ public final class KeptField {
     keep.run();
   }
 
-  private final class Typed implements DocumentListener {
-    @Override
-    public void insertUpdate(DocumentEvent e) {
-      changed();
-    }
-
-    @Override
-    public void removeUpdate(DocumentEvent e) {
-      changed();
-    }
-
-    @Override
-    public void changedUpdate(DocumentEvent e) {
-      changed();
-    }
-
-    private void changed() {
-      if (!filling) {
-        soon.restart();
-        latest.start();
-      }
+  private void typed() {
+    if (!filling) {
+      soon.restart();
+      latest.start();
     }
   }
 }

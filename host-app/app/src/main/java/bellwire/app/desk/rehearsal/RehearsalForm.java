@@ -3,6 +3,7 @@ package bellwire.app.desk.rehearsal;
 import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
 import bellwire.app.desk.FileChoice;
+import bellwire.app.desk.Typed;
 import bellwire.app.desk.Words;
 import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.rehearsal.RehearsalFile;
@@ -11,10 +12,7 @@ import bellwire.app.rehearsal.Times;
 import bellwire.app.report.Cautions;
 import bellwire.app.report.RehearsalCautions;
 import bellwire.app.report.StepText;
-import bellwire.yaml.FileException;
 import java.awt.CardLayout;
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -31,23 +29,19 @@ import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
-import javax.swing.event.DocumentEvent;
-import javax.swing.event.DocumentListener;
 import net.miginfocom.swing.MigLayout;
 import org.jspecify.annotations.Nullable;
 
 /** What to rehearse, with which times, and what has to be read and answered first. */
 final class RehearsalForm extends JPanel {
   private static final long serialVersionUID = 1L;
-  private static final long MOST_FILE_BYTES = 1 << 20;
   private static final int NARROW_EMS = 52;
 
   private final transient DeskContext ctx;
   private final transient Runnable changed;
   private final CardLayout cards = new CardLayout();
   private final JComboBox<String> which = new JComboBox<>();
-  private final List<String> names = new ArrayList<>(RehearsalFile.BUILT_IN);
-  private final Map<String, String> texts = new LinkedHashMap<>();
+  private final transient RehearsalTexts texts = new RehearsalTexts();
   private final JPanel times = new JPanel(new MigLayout("insets 0", "[][]16[][]", ""));
   private final JPanel options =
       new JPanel(new MigLayout("insets 0, wrap 2", "[][0::, grow, fill]", "[]0[]"));
@@ -67,7 +61,6 @@ final class RehearsalForm extends JPanel {
   /** With the file's own times. */
   private transient @Nullable Rehearsal lastRead;
 
-  private final Map<String, String> titles = new LinkedHashMap<>();
   private int reading;
 
   /**
@@ -84,9 +77,9 @@ final class RehearsalForm extends JPanel {
             NARROW_EMS, "10", new Beside.Part(left(), 56, 0), new Beside.Part(cautions, 44, 0)),
         "main");
     loads.setSelected(true);
-    names.forEach(which::addItem);
+    texts.names().forEach(which::addItem);
     String last = ctx.left("rehearsal.which");
-    if (names.contains(last)) {
+    if (texts.names().contains(last)) {
       which.setSelectedItem(last);
     }
     which.addActionListener(e -> choose());
@@ -122,7 +115,7 @@ final class RehearsalForm extends JPanel {
     how.add(warm);
     outdoor.setName("rehearsal.outdoor");
     outdoor.getAccessibleContext().setAccessibleName(RehearsalCautions.HOW_WARM);
-    outdoor.getDocument().addDocumentListener(typed(this::chosen));
+    outdoor.getDocument().addDocumentListener(new Typed(this::chosen));
     how.add(outdoor, "hmin 40");
     left.add(how);
     left.add(noSigns);
@@ -139,25 +132,6 @@ final class RehearsalForm extends JPanel {
     return box;
   }
 
-  private static DocumentListener typed(Runnable what) {
-    return new DocumentListener() {
-      @Override
-      public void insertUpdate(DocumentEvent e) {
-        what.run();
-      }
-
-      @Override
-      public void removeUpdate(DocumentEvent e) {
-        what.run();
-      }
-
-      @Override
-      public void changedUpdate(DocumentEvent e) {
-        what.run();
-      }
-    };
-  }
-
   /** What the built-in ones are called in full; read beside the event thread. */
   private void titles() {
     which.setRenderer(
@@ -167,41 +141,21 @@ final class RehearsalForm extends JPanel {
           @Override
           public java.awt.Component getListCellRendererComponent(
               javax.swing.JList<?> of, Object value, int index, boolean selected, boolean focus) {
-            String words = titles.getOrDefault(String.valueOf(value), String.valueOf(value));
+            String words = texts.title(String.valueOf(value));
             return super.getListCellRendererComponent(of, words, index, selected, focus);
           }
         });
     ctx.later(
-        CompletableFuture.supplyAsync(
-            () -> {
-              Map<String, String> all = new LinkedHashMap<>();
-              for (String name : RehearsalFile.BUILT_IN) {
-                all.put(name, parsed(name, RehearsalFile.text(name), Map.of()).title());
-              }
-              return all;
-            }),
+        CompletableFuture.supplyAsync(RehearsalTexts::titles),
         all -> {
-          titles.putAll(all);
+          texts.titles(all);
           which.repaint();
         });
   }
 
-  private static Rehearsal parsed(String name, String text, Map<String, String> times) {
-    try {
-      return RehearsalFile.parse(name + ".yaml", text, times);
-    } catch (FileException e) {
-      throw new IllegalStateException(e.getMessage(), e);
-    }
-  }
-
   private String name() {
     Object chosen = which.getSelectedItem();
-    return chosen == null ? names.get(0) : chosen.toString();
-  }
-
-  private String text() {
-    String own = texts.get(name());
-    return own == null ? RehearsalFile.text(name()) : own;
+    return chosen == null ? RehearsalFile.BUILT_IN.get(0) : chosen.toString();
   }
 
   private void choose() {
@@ -232,12 +186,10 @@ final class RehearsalForm extends JPanel {
   private void take(Path file) {
     cards.show(this, "main");
     ctx.later(
-        CompletableFuture.supplyAsync(() -> read(file)),
+        CompletableFuture.supplyAsync(() -> RehearsalTexts.read(file)),
         text -> {
-          String name = String.valueOf(file.getFileName()).replaceFirst("\\.ya?ml$", "");
-          texts.put(name, text);
-          if (!names.contains(name)) {
-            names.add(name);
+          String name = RehearsalTexts.name(file);
+          if (texts.add(name, text)) {
             which.addItem(name);
           }
           which.setSelectedItem(name);
@@ -245,27 +197,15 @@ final class RehearsalForm extends JPanel {
         });
   }
 
-  private static String read(Path file) {
-    try {
-      if (Files.size(file) > MOST_FILE_BYTES) {
-        throw new IllegalStateException(file + ": too long for a rehearsal file");
-      }
-      return Files.readString(file);
-    } catch (IOException e) {
-      throw new IllegalStateException(
-          file + ": cannot be read: is the name right, and may you read it?", e);
-    }
-  }
-
   /** Reads the file with the times as they are now. */
   private void read(boolean anew) {
     int mine = ++reading;
     rehearsal = null;
     String name = name();
-    String text = text();
+    String text = texts.text(name());
     Map<String, String> own = anew ? Map.of() : timesTyped();
     ctx.later(
-        CompletableFuture.supplyAsync(() -> parsed(name, text, own)),
+        CompletableFuture.supplyAsync(() -> RehearsalTexts.parsed(name, text, own)),
         read -> {
           if (mine == reading) {
             took(read, anew);
@@ -305,7 +245,7 @@ final class RehearsalForm extends JPanel {
       JLabel label = new JLabel(time.name());
       label.setLabelFor(field);
       field.getAccessibleContext().setAccessibleName("Time " + time.name() + ", " + time.basis());
-      field.getDocument().addDocumentListener(typed(() -> read(false)));
+      field.getDocument().addDocumentListener(new Typed(() -> read(false)));
       timeFields.put(time.name(), field);
       times.add(label);
       times.add(field, ++column % 2 == 0 ? "hmin 40, wrap" : "hmin 40");
@@ -367,7 +307,7 @@ final class RehearsalForm extends JPanel {
         });
     return new RehearsalWish(
         name(),
-        text(),
+        texts.text(name()),
         rehearsal,
         trouble.getText(),
         timesTyped(),

@@ -4,22 +4,16 @@ import bellwire.app.desk.Spoken;
 import bellwire.app.vigil.VigilPicture;
 import bellwire.app.vigil.VigilPicture.Event;
 import bellwire.app.vigil.VigilPicture.Lane;
-import java.awt.BasicStroke;
 import java.awt.Cursor;
 import java.awt.Dimension;
 import java.awt.Font;
 import java.awt.Graphics;
 import java.awt.Graphics2D;
-import java.awt.RenderingHints;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
 import java.awt.event.FocusEvent;
 import java.awt.event.FocusListener;
-import java.awt.event.MouseAdapter;
-import java.awt.event.MouseEvent;
-import java.awt.event.MouseWheelEvent;
 import java.awt.geom.AffineTransform;
-import java.awt.geom.Line2D;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.function.Consumer;
@@ -33,7 +27,6 @@ import org.jspecify.annotations.Nullable;
  */
 public final class StripChart extends Spoken {
   private static final long serialVersionUID = 1L;
-  private static final double ZOOM = 1.25;
   private static final int NEAR_PIXELS = 4;
 
   private transient StripColours colours;
@@ -59,10 +52,7 @@ public final class StripChart extends Spoken {
     setCursor(Cursor.getPredefinedCursor(Cursor.CROSSHAIR_CURSOR));
     setMinimumSize(new Dimension(200, 120));
     setPreferredSize(new Dimension(800, 300));
-    Pointer pointer = new Pointer();
-    addMouseListener(pointer);
-    addMouseMotionListener(pointer);
-    addMouseWheelListener(pointer);
+    new StripPointer(this).install();
     addComponentListener(
         new ComponentAdapter() {
           @Override
@@ -336,133 +326,50 @@ public final class StripChart extends Spoken {
   @Override
   protected void paintComponent(Graphics graphics) {
     Graphics2D g = (Graphics2D) graphics.create();
-    g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
-    g.setRenderingHint(
-        RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
-    g.setPaint(colours.paper());
-    g.fillRect(0, 0, getWidth(), getHeight());
+    StripPaint paint = new StripPaint(g, colours, current(), getWidth(), getHeight());
+    paint.paper();
     StripImage of = shown;
     if (of != null) {
-      image(g, of);
-      cursor(g, of);
+      paint.image(of);
+      if (cursor) {
+        paint.cursor(of, cursorMicros);
+      }
     }
     if (loop != null && share < 1) {
-      reading(g);
+      paint.reading(share, getFont());
     }
     if (isFocusOwner()) {
-      g.setPaint(colours.ink());
-      g.setStroke(new BasicStroke(2));
-      g.drawRect(1, 1, getWidth() - 2, getHeight() - 2);
+      paint.focus();
     }
     g.dispose();
   }
 
-  private void reading(Graphics2D g) {
-    g.setPaint(colours.ink());
-    g.setFont(getFont());
-    String said = "reading the samples, " + Math.round(100 * share) + " %";
-    g.drawString(said, 12, g.getFontMetrics().getAscent() + 4);
-  }
-
-  /** The drawing; while the view has moved on, its middle stretched to where it belongs. */
-  private void image(Graphics2D g, StripImage of) {
-    StripView now = current();
-    VigilPicture picture = of.picture();
-    boolean there =
-        now.fromMicros() == picture.fromMicros() && now.toMicros() == picture.toMicros();
-    int left = (int) Math.ceil(of.plot().getX());
-    int right = (int) of.plot().getMaxX();
-    if (there) {
-      part(g, of, 0, getWidth(), 0, getWidth());
-      return;
-    }
-    part(g, of, 0, left, 0, left);
-    part(g, of, right, getWidth(), right, getWidth());
-    long from = Math.max(now.fromMicros(), picture.fromMicros());
-    long to = Math.min(now.toMicros(), picture.toMicros());
-    if (to > from) {
-      part(g, of, x(of, from), x(of, to), of.x(from), of.x(to));
-    }
-  }
-
-  /** A stretch of the image's whole height, by plain scaling, which is quick. */
-  private static void part(
-      Graphics2D g, StripImage of, double from, double to, double imageFrom, double imageTo) {
-    double scale = of.scale();
-    int height = of.image().getHeight();
-    g.drawImage(
-        of.image(),
-        (int) Math.round(from),
-        0,
-        (int) Math.round(to),
-        (int) Math.round(height / scale),
-        (int) Math.round(imageFrom * scale),
-        0,
-        (int) Math.round(imageTo * scale),
-        height,
-        null);
-  }
-
-  private double x(StripImage of, long micros) {
-    StripView now = current();
-    return of.plot().getX()
-        + of.plot().getWidth() * (micros - now.fromMicros()) / Math.max(1, now.lengthMicros());
-  }
-
-  private void cursor(Graphics2D g, StripImage of) {
-    double x = cursor ? x(of, cursorMicros) : Double.NaN;
-    if (x >= of.plot().getX() && x <= of.plot().getMaxX()) {
-      g.setPaint(colours.ink());
-      g.setStroke(new BasicStroke(1.5f));
-      g.draw(new Line2D.Double(x, of.plot().getY(), x, of.plot().getMaxY()));
-    }
-  }
-
-  private long micros(int x) {
+  /** The plot's width in pixels; 0 before the first drawing. */
+  double plotWidth() {
     StripImage of = shown;
-    StripView now = current();
-    if (of == null) {
-      return now.fromMicros();
+    return of == null ? 0 : of.plot().getWidth();
+  }
+
+  /** Sets the cursor to a place on the screen. */
+  void cursorTo(int x) {
+    StripImage of = shown;
+    if (of != null) {
+      cursorAt(micros(of, x));
     }
+  }
+
+  /** In by a factor below 1, about a place on the screen. */
+  void zoom(double factor, int x) {
+    StripImage of = shown;
+    if (of != null) {
+      change(current().zoomed(factor, micros(of, x)));
+    }
+  }
+
+  private long micros(StripImage of, int x) {
+    StripView now = current();
     double part = (x - of.plot().getX()) / Math.max(1, of.plot().getWidth());
     return now.fromMicros() + Math.round(part * now.lengthMicros());
-  }
-
-  /** Drag moves, the wheel zooms about the pointer, a click sets the cursor. */
-  private final class Pointer extends MouseAdapter {
-    private int lastX;
-    private boolean dragged;
-
-    @Override
-    public void mousePressed(MouseEvent e) {
-      requestFocusInWindow();
-      lastX = e.getX();
-      dragged = false;
-    }
-
-    @Override
-    public void mouseDragged(MouseEvent e) {
-      StripImage of = shown;
-      if (of != null && e.getX() != lastX) {
-        dragged = true;
-        move((lastX - e.getX()) / Math.max(1, of.plot().getWidth()));
-        lastX = e.getX();
-      }
-    }
-
-    @Override
-    public void mouseReleased(MouseEvent e) {
-      if (!dragged && shown != null) {
-        cursorAt(micros(e.getX()));
-      }
-    }
-
-    @Override
-    public void mouseWheelMoved(MouseWheelEvent e) {
-      if (shown != null) {
-        change(current().zoomed(Math.pow(ZOOM, e.getPreciseWheelRotation()), micros(e.getX())));
-      }
-    }
   }
 
   @Override

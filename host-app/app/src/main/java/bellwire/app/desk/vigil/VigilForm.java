@@ -2,6 +2,7 @@ package bellwire.app.desk.vigil;
 
 import bellwire.app.desk.Beside;
 import bellwire.app.desk.DeskContext;
+import bellwire.app.desk.Typed;
 import bellwire.app.desk.Words;
 import bellwire.app.report.Cautions;
 import bellwire.app.report.VigilCautions;
@@ -25,8 +26,6 @@ import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
 import javax.swing.JToggleButton;
-import javax.swing.event.DocumentEvent;
-import javax.swing.event.DocumentListener;
 import net.miginfocom.swing.MigLayout;
 
 /** What to watch, how long, and what a building without its heat is asked. */
@@ -145,23 +144,7 @@ final class VigilForm extends JPanel {
     field.getAccessibleContext().setAccessibleName(words);
     field
         .getDocument()
-        .addDocumentListener(
-            new DocumentListener() {
-              @Override
-              public void insertUpdate(DocumentEvent e) {
-                typed();
-              }
-
-              @Override
-              public void removeUpdate(DocumentEvent e) {
-                typed();
-              }
-
-              @Override
-              public void changedUpdate(DocumentEvent e) {
-                typed();
-              }
-            });
+        .addDocumentListener(new Typed(this::typed));
     return field;
   }
 
