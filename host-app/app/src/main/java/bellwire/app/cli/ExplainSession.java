@@ -3,14 +3,12 @@ package bellwire.app.cli;
 import bellwire.analysis.landing.Cause;
 import bellwire.analysis.landing.Dialogue;
 import bellwire.analysis.landing.Measurement;
-import bellwire.analysis.landing.Mistake;
+import bellwire.app.report.CauseGroups;
 import bellwire.app.report.Paragraph;
-import bellwire.app.report.Share;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** The dialogue from symptoms to a cause, at the terminal. */
@@ -19,7 +17,6 @@ final class ExplainSession {
   private static final double WORTH_DOING = 0.05;
 
   private static final int GROUPS = 3;
-  private static final int SHOWN = 3;
 
   private final PrintWriter out;
   private final Dialogue dialogue;
@@ -94,43 +91,29 @@ final class ExplainSession {
   private void causes() {
     out.println();
     out.println("CAUSES   by what they show");
-    List<List<Cause>> groups = dialogue.bySymptoms();
-    for (List<Cause> group : groups.subList(0, Math.min(GROUPS, groups.size()))) {
-      String lead = String.format(Locale.ROOT, "  %5s  ", Share.words(share(group)));
-      for (Cause cause : group.subList(0, Math.min(SHOWN, group.size()))) {
+    CauseGroups told = CauseGroups.of(dialogue);
+    for (CauseGroups.Group group : told.groups()) {
+      String lead = String.format(Locale.ROOT, "  %5s  ", group.share());
+      for (Cause cause : group.shown()) {
         say(lead, cause.words());
         lead = "      or ";
         if (!cause.alike().isEmpty()) {
-          say("         or, with no measurement that tells: ", alike(cause));
+          say("         or, with no measurement that tells: ", CauseGroups.alike(cause));
         }
       }
-      if (group.size() > SHOWN) {
-        int more = group.size() - SHOWN;
-        out.println(
-            "      or " + (more == 1 ? "one more" : more + " more") + " that would show the same");
+      if (group.more() > 0) {
+        out.println("      " + group.moreWords());
       }
     }
-    if (groups.size() > GROUPS) {
-      out.println("         and " + (groups.size() - GROUPS) + " less likely");
+    if (told.lessLikely() > 0) {
+      out.println("         and " + told.lessLikely() + " less likely");
     }
-    double unexplained = dialogue.unexplained();
-    if (unexplained >= 0.01 || groups.isEmpty()) {
+    if (!told.unexplained().isEmpty()) {
       say(
-          String.format(Locale.ROOT, "  %5s  ", Share.words(unexplained)),
+          String.format(Locale.ROOT, "  %5s  ", told.unexplained()),
           "nothing in the low-voltage loop explains it");
     }
     out.flush();
-  }
-
-  private static String alike(Cause cause) {
-    return cause.alike().stream()
-        .limit(3)
-        .map(one -> one.stream().map(Mistake::words).collect(Collectors.joining(" and ")))
-        .collect(Collectors.joining("; or "));
-  }
-
-  private static double share(List<Cause> group) {
-    return group.stream().mapToDouble(Cause::probability).sum();
   }
 
   private ExitCode ended() {
@@ -162,7 +145,7 @@ final class ExplainSession {
     List<Cause> left = new ArrayList<>();
     groups.stream()
         .limit(GROUPS)
-        .filter(group -> share(group) >= WORTH_DOING)
+        .filter(group -> CauseGroups.share(group) >= WORTH_DOING)
         .forEach(group -> left.add(group.get(0)));
     List<Cause> causes = dialogue.causes();
     if (!causes.isEmpty() && groups.stream().noneMatch(g -> g.contains(causes.get(0)))) {

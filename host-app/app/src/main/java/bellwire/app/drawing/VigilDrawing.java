@@ -8,12 +8,10 @@ import bellwire.analysis.vigil.VigilProgram;
 import bellwire.app.job.Mark;
 import bellwire.app.vigil.StoredVigil;
 import bellwire.app.vigil.StoredVigil.Occurrence;
-import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
 /**
  * A vigil's whole time: a lane a conductor or lead with what happened on it, a trend's resistances
@@ -28,8 +26,6 @@ public final class VigilDrawing extends PlateDrawing {
   private static final double TOP = 18;
   private static final double AXIS = 20;
   private static final double LINE = 14;
-  private static final double COLUMN = 0.8;
-  private static final double LEAST = 1.2;
   private static final int MOST_NOTES = 12;
   private static final double LEAST_APART = 3;
   private static final long[] STEPS_SECONDS = {
@@ -84,7 +80,7 @@ public final class VigilDrawing extends PlateDrawing {
     }
     for (Unwatched gap : vigil.gaps()) {
       double left = x(plot, gap.fromMicros());
-      double wide = Math.max(LEAST, x(plot, gap.toMicros()) - left);
+      double wide = Math.max(VigilSpan.LEAST, x(plot, gap.toMicros()) - left);
       plate.hatch(
           new Rectangle2D.Double(left, plot.getY(), wide, plot.getHeight()),
           Palette::faint,
@@ -98,8 +94,7 @@ public final class VigilDrawing extends PlateDrawing {
   }
 
   private double x(Rectangle2D plot, long micros) {
-    double share = (double) (micros - from) / (to - from);
-    return plot.getX() + plot.getWidth() * Math.max(0, Math.min(1, share));
+    return new VigilSpan(from, to).x(plot, micros);
   }
 
   private void axis(Plate plate, Rectangle2D plot) {
@@ -186,18 +181,13 @@ public final class VigilDrawing extends PlateDrawing {
     }
   }
 
-  private int columns(Rectangle2D lane) {
-    return Math.max(1, (int) (lane.getWidth() / COLUMN));
-  }
-
   private int column(long micros, int columns) {
-    double share = (double) (micros - from) / (to - from);
-    return (int) Math.max(0, Math.min(columns - 1, share * columns));
+    return new VigilSpan(from, to).column(micros, columns);
   }
 
   /** What is in the same column is one mark; a hollow one where all of it was only just. */
   private String happened(Plate plate, int number, Rectangle2D lane) {
-    int n = columns(lane);
+    int n = VigilSpan.columns(lane);
     boolean[] some = new boolean[n];
     boolean[] longer = new boolean[n];
     long count = 0;
@@ -217,8 +207,8 @@ public final class VigilDrawing extends PlateDrawing {
         end++;
       }
       if (some[c]) {
-        double left = lane.getX() + c * COLUMN;
-        double wide = Math.max(LEAST, (end - c) * COLUMN);
+        double left = lane.getX() + c * VigilSpan.COLUMN;
+        double wide = Math.max(VigilSpan.LEAST, (end - c) * VigilSpan.COLUMN);
         double tall = longer[c] ? 10 : 5;
         plate.fill(
             new Rectangle2D.Double(left, bottom - tall, wide, tall),
@@ -232,7 +222,7 @@ public final class VigilDrawing extends PlateDrawing {
   private String levels(Plate plate, int lead, Rectangle2D lane) {
     double bottom = lane.getMaxY() - 4;
     List<LevelChange> own = vigil.levels().stream().filter(c -> c.lead() == lead).toList();
-    int n = columns(lane);
+    int n = VigilSpan.columns(lane);
     int[] level = new int[n];
     int calls = 0;
     for (int i = 0; i < own.size(); i++) {
@@ -255,7 +245,7 @@ public final class VigilDrawing extends PlateDrawing {
         double tall = level[c] == 2 ? 10 : 4;
         Rectangle2D bar =
             new Rectangle2D.Double(
-                lane.getX() + c * COLUMN, bottom - tall, Math.max(LEAST, (end - c) * COLUMN), tall);
+                lane.getX() + c * VigilSpan.COLUMN, bottom - tall, Math.max(VigilSpan.LEAST, (end - c) * VigilSpan.COLUMN), tall);
         plate.fill(bar, level[c] == 2 ? Palette::accent : Palette::undecided);
       }
       c = end;
@@ -266,120 +256,10 @@ public final class VigilDrawing extends PlateDrawing {
   private String course(Plate plate, int port, Rectangle2D lane) {
     for (TrendSeries series : vigil.series()) {
       if (series.port() == port) {
-        return course(plate, series, lane);
+        return new TrendLane(plate, lane, new VigilSpan(from, to), vigil.gaps()).draw(series, NAME - 6);
       }
     }
     return "no reading";
-  }
-
-  private String course(Plate plate, TrendSeries series, Rectangle2D lane) {
-    int n = columns(lane);
-    double[] low = new double[n];
-    double[] high = new double[n];
-    double[] sum = new double[n];
-    int[] count = new int[n];
-    boolean[] open = new boolean[n];
-    double least = Double.POSITIVE_INFINITY;
-    double greatest = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i < series.ohms().length; i++) {
-      int c = column(series.micros()[i], n);
-      double ohms = series.ohms()[i];
-      if (Double.isNaN(ohms)) {
-        open[c] = true;
-        continue;
-      }
-      low[c] = count[c] == 0 ? ohms : Math.min(low[c], ohms);
-      high[c] = count[c] == 0 ? ohms : Math.max(high[c], ohms);
-      sum[c] += ohms;
-      count[c]++;
-      least = Math.min(least, ohms);
-      greatest = Math.max(greatest, ohms);
-    }
-    for (int c = 0; c < n; c++) {
-      if (open[c]) {
-        plate.fill(
-            new Rectangle2D.Double(lane.getX() + c * COLUMN, lane.getY() + 2, LEAST, 6),
-            Palette::faulty);
-      }
-    }
-    if (least > greatest) {
-      return "no reading with a value";
-    }
-    double span = Math.max(greatest - least, 12 * series.readingOhms());
-    double bottom = (least + greatest) / 2 - span / 2;
-    double tall = lane.getHeight() - 14;
-    Scale scale = new Scale(bottom, span, lane.getMaxY() - 4, tall);
-    band(plate, lane, scale, count, low, high);
-    line(plate, lane, scale, count, sum);
-    String words = words(least, greatest);
-    plate.text(
-        words,
-        Lettering.regular(TYPE),
-        NAME - 6,
-        lane.getY() + 28,
-        Plate.Align.RIGHT,
-        Palette::faint);
-    return words;
-  }
-
-  /** Ohms to height in a lane. */
-  private record Scale(double low, double span, double bottom, double tall) {
-    double y(double ohms) {
-      return bottom - tall * (ohms - low) / span;
-    }
-  }
-
-  private static String words(double least, double greatest) {
-    double span = Math.max(greatest - least, 1e-6);
-    int digits = (int) Math.max(0, Math.min(6, 1 - Math.floor(Math.log10(span))));
-    String figure = "%." + Math.min(3, digits) + "f";
-    return String.format(Locale.ROOT, figure + "–" + figure + " ohm", least, greatest);
-  }
-
-  private void band(
-      Plate plate, Rectangle2D lane, Scale scale, int[] count, double[] low, double[] high) {
-    Path2D band = new Path2D.Double();
-    for (int c = 0; c < count.length; c++) {
-      if (count[c] > 0 && high[c] > low[c]) {
-        double top = scale.y(high[c]);
-        double x = lane.getX() + c * COLUMN;
-        band.append(
-            new Rectangle2D.Double(x, top, COLUMN, Math.max(0.3, scale.y(low[c]) - top)), false);
-      }
-    }
-    plate.fill(band, Palette::line);
-  }
-
-  private void line(Plate plate, Rectangle2D lane, Scale scale, int[] count, double[] sum) {
-    Path2D line = new Path2D.Double();
-    int before = -1;
-    for (int c = 0; c < count.length; c++) {
-      if (count[c] == 0) {
-        continue;
-      }
-      double x = lane.getX() + (c + 0.5) * COLUMN;
-      double y = scale.y(sum[c] / count[c]);
-      if (before >= 0 && watched(before, c, count.length)) {
-        line.lineTo(x, y);
-      } else {
-        line.moveTo(x, y);
-        line.lineTo(x + 0.01, y);
-      }
-      before = c;
-    }
-    plate.stroke(line, Palette::ink, 0.8);
-  }
-
-  /** Whether nothing is missing from one column to another. */
-  private boolean watched(int first, int last, int columns) {
-    long begin = from + (to - from) / columns * first;
-    long end = from + (to - from) / columns * (last + 1L);
-    for (Unwatched gap : vigil.gaps()) {
-      if (gap.fromMicros() < end && gap.toMicros() > begin) {
-        return false;
-      }
-    }
-    return true;
   }
 
   /** A flag with its number over each note, the words below. */

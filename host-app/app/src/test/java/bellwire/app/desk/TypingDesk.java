@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  * was typed, until it is killed.
  */
 final class TypingDesk {
-  private static final int KEY_MILLIS = 50;
+  static final int KEY_MILLIS = 25;
 
   private static int typed;
 

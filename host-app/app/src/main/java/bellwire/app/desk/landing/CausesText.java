@@ -3,14 +3,10 @@ package bellwire.app.desk.landing;
 import bellwire.analysis.landing.Cause;
 import bellwire.analysis.landing.Dialogue;
 import bellwire.analysis.landing.Measurement;
-import bellwire.app.report.Share;
-import java.util.List;
+import bellwire.app.report.CauseGroups;
 
 /** Causes and the next step, for reading. */
 final class CausesText {
-  private static final int GROUPS = 3;
-  private static final int SHOWN = 3;
-
   private CausesText() {}
 
   static String of(Dialogue dialogue) {
@@ -27,12 +23,13 @@ final class CausesText {
       case UNDECIDED -> out.append("What is left can't be told apart by a look or a meter.\n");
       case OPEN -> out.append("Causes, the likeliest first:\n");
     }
-    List<List<Cause>> groups = dialogue.bySymptoms();
-    for (List<Cause> group : groups.subList(0, Math.min(GROUPS, groups.size()))) {
-      group(out, group);
+    CauseGroups told = CauseGroups.of(dialogue);
+    told.groups().forEach(group -> group(out, group));
+    if (told.lessLikely() > 0) {
+      out.append("and " + told.lessLikely() + " less likely\n");
     }
-    if (dialogue.unexplained() >= 0.01 || groups.isEmpty()) {
-      out.append("\u2022 " + Share.words(dialogue.unexplained()))
+    if (!told.unexplained().isEmpty()) {
+      out.append("\u2022 " + told.unexplained())
           .append("  nothing in the low-voltage loop explains it\n");
     }
     if (!dialogue.causes().isEmpty()) {
@@ -41,15 +38,19 @@ final class CausesText {
     return out.toString();
   }
 
-  private static void group(StringBuilder out, List<Cause> group) {
-    double share = group.stream().mapToDouble(Cause::probability).sum();
-    String lead = "\u2022 " + Share.words(share) + "  ";
-    for (Cause cause : group.subList(0, Math.min(SHOWN, group.size()))) {
+  private static void group(StringBuilder out, CauseGroups.Group group) {
+    String lead = "\u2022 " + group.share() + "  ";
+    for (Cause cause : group.shown()) {
       out.append(lead).append(cause.words()).append("\n");
       lead = "      or ";
+      if (!cause.alike().isEmpty()) {
+        out.append("      or, with no measurement that tells: ")
+            .append(CauseGroups.alike(cause))
+            .append("\n");
+      }
     }
-    if (group.size() > SHOWN) {
-      out.append("      or " + (group.size() - SHOWN) + " more that would show the same\n");
+    if (group.more() > 0) {
+      out.append("      " + group.moreWords() + "\n");
     }
   }
 }
