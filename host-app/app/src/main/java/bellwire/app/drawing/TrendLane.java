@@ -57,7 +57,8 @@ final class TrendLane {
     for (int c = 0; c < n; c++) {
       if (open[c]) {
         plate.fill(
-            new Rectangle2D.Double(lane.getX() + c * VigilSpan.COLUMN, lane.getY() + 2, VigilSpan.LEAST, 6),
+            new Rectangle2D.Double(
+                lane.getX() + c * VigilSpan.COLUMN, lane.getY() + 2, VigilSpan.LEAST, 6),
             Palette::faulty);
       }
     }
@@ -95,15 +96,15 @@ final class TrendLane {
     return String.format(Locale.ROOT, figure + "–" + figure + " ohm", least, greatest);
   }
 
-  private void band(
-      Scale scale, int[] count, double[] low, double[] high) {
+  private void band(Scale scale, int[] count, double[] low, double[] high) {
     Path2D band = new Path2D.Double();
     for (int c = 0; c < count.length; c++) {
       if (count[c] > 0 && high[c] > low[c]) {
         double top = scale.y(high[c]);
         double x = lane.getX() + c * VigilSpan.COLUMN;
         band.append(
-            new Rectangle2D.Double(x, top, VigilSpan.COLUMN, Math.max(0.3, scale.y(low[c]) - top)), false);
+            new Rectangle2D.Double(x, top, VigilSpan.COLUMN, Math.max(0.3, scale.y(low[c]) - top)),
+            false);
       }
     }
     plate.fill(band, Palette::line);

@@ -245,7 +245,10 @@ public final class VigilDrawing extends PlateDrawing {
         double tall = level[c] == 2 ? 10 : 4;
         Rectangle2D bar =
             new Rectangle2D.Double(
-                lane.getX() + c * VigilSpan.COLUMN, bottom - tall, Math.max(VigilSpan.LEAST, (end - c) * VigilSpan.COLUMN), tall);
+                lane.getX() + c * VigilSpan.COLUMN,
+                bottom - tall,
+                Math.max(VigilSpan.LEAST, (end - c) * VigilSpan.COLUMN),
+                tall);
         plate.fill(bar, level[c] == 2 ? Palette::accent : Palette::undecided);
       }
       c = end;
@@ -256,7 +259,8 @@ public final class VigilDrawing extends PlateDrawing {
   private String course(Plate plate, int port, Rectangle2D lane) {
     for (TrendSeries series : vigil.series()) {
       if (series.port() == port) {
-        return new TrendLane(plate, lane, new VigilSpan(from, to), vigil.gaps()).draw(series, NAME - 6);
+        return new TrendLane(plate, lane, new VigilSpan(from, to), vigil.gaps())
+            .draw(series, NAME - 6);
       }
     }
     return "no reading";

@@ -56,8 +56,7 @@ class TwoWindowsTest {
       String kept = rig.text("visit.notes");
       System.out.printf(
           "TwoWindowsTest: %d keys without a pause, %d ms apart, then killed: %d kept%n",
-          typed,
-          TypingDesk.KEY_MILLIS, kept.length());
+          typed, TypingDesk.KEY_MILLIS, kept.length());
       StringBuilder all = new StringBuilder();
       for (int i = 0; i < typed; i++) {
         all.append(TypingDesk.letter(i));

@@ -8,8 +8,8 @@ import java.awt.RenderingHints;
 import java.awt.geom.Line2D;
 
 /**
- * Puts the latest drawing of a vigil on the screen, stretched to where it belongs while the view has
- * moved on: all that the event thread does of a chart.
+ * Puts the latest drawing of a vigil on the screen, stretched to where it belongs while the view
+ * has moved on: all that the event thread does of a chart.
  */
 final class StripPaint {
   private final Graphics2D g;

@@ -142,9 +142,7 @@ final class VigilForm extends JPanel {
     JTextField field = new JTextField(columns);
     field.setName("vigil." + name);
     field.getAccessibleContext().setAccessibleName(words);
-    field
-        .getDocument()
-        .addDocumentListener(new Typed(this::typed));
+    field.getDocument().addDocumentListener(new Typed(this::typed));
     return field;
   }
 

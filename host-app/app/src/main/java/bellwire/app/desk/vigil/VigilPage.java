@@ -123,9 +123,7 @@ public final class VigilPage implements Page {
       return;
     }
     Path job = ctx.visit().file();
-    ctx.later(
-        ctx.visit().ask(all -> order(job, row)),
-        asked -> watch.resume(row, asked));
+    ctx.later(ctx.visit().ask(all -> order(job, row)), asked -> watch.resume(row, asked));
   }
 
   private static VigilOrder order(Path job, VigilRow row) throws JobFileException {
