@@ -10,7 +10,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.assertj.swing.timing.Condition;
+import org.assertj.swing.timing.Pause;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -31,7 +35,7 @@ class NothingIsLeftTest {
     DeskRig.require();
     Path mill = job("mill.bellwire");
     Path brook = job("brook.bellwire");
-    List<String> before = threads();
+    Set<Thread> before = threads();
     try (DeskRig rig = DeskRig.job(mill)) {
       look(rig);
       int withOneJob = threads().size();
@@ -52,17 +56,21 @@ class NothingIsLeftTest {
     assertThat(left(brook)).contains("vigil.shown=kept", "page=vigil");
   }
 
-  /** A thread that was told to end takes a moment. */
-  private static void await(List<String> before) {
-    org.assertj.swing.timing.Pause.pause(
-        new org.assertj.swing.timing.Condition("no thread is left") {
+  /** A thread that was told to end takes a moment; one of a test before this may end, too. */
+  private static void await(Set<Thread> before) {
+    Pause.pause(
+        new Condition("no thread is left") {
           @Override
           public boolean test() {
-            return threads().equals(before);
+            return before.containsAll(threads());
+          }
+
+          @Override
+          protected String descriptionAddendum() {
+            return ": " + threads();
           }
         },
         10_000);
-    assertThat(threads()).isEqualTo(before);
   }
 
   private static String name(Path job) {
@@ -94,12 +102,10 @@ class NothingIsLeftTest {
   }
 
   /** Of this program's own names. */
-  private static List<String> threads() {
+  private static Set<Thread> threads() {
     return Thread.getAllStackTraces().keySet().stream()
-        .map(Thread::getName)
-        .filter(name -> OWN.stream().anyMatch(name::startsWith))
-        .sorted()
-        .toList();
+        .filter(thread -> OWN.stream().anyMatch(thread.getName()::startsWith))
+        .collect(Collectors.toSet());
   }
 
   /** How often this process has a file open; 0 where the system does not tell. */

@@ -84,7 +84,8 @@ class PromptPagesTest {
       round(rig); // loads classes and makes glyphs
       int rounds = ROUNDS > 1 ? ROUNDS : AT_MOST;
       for (int round = 1; round <= rounds && (ROUNDS > 1 || stalls() > MOST); round++) {
-        round(rig).forEach((what, ms) -> longest.merge(what, ms, ROUNDS > 1 ? Math::max : Math::min));
+        round(rig)
+            .forEach((what, ms) -> longest.merge(what, ms, ROUNDS > 1 ? Math::max : Math::min));
       }
     }
     StringBuilder table = new StringBuilder();
