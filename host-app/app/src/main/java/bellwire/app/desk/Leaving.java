@@ -62,7 +62,7 @@ final class Leaving {
               "A vigil is under way. Left now, the board goes on alone as far as it can, and the"
                   + " vigil is gone on with from here later.",
               "Go on watching",
-              "Leave it to the board"));
+              "Let the board go on alone"));
     }
     if (running.isPresent()) {
       String what = running.get().what();
