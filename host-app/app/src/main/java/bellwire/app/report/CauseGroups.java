@@ -44,7 +44,9 @@ public record CauseGroups(List<Group> groups, int lessLikely, String unexplained
       int shown = Math.min(SHOWN, group.size());
       groups.add(
           new Group(
-              Share.words(share(group)), List.copyOf(group.subList(0, shown)), group.size() - shown));
+              Share.words(share(group)),
+              List.copyOf(group.subList(0, shown)),
+              group.size() - shown));
     }
     double unexplained = dialogue.unexplained();
     boolean told = unexplained >= WORTH_A_WORD || all.isEmpty();

@@ -70,6 +70,9 @@ public final class DeskRig implements AutoCloseable {
 
   /** Without a display a test is skipped; under CI it fails. */
   public static void require() {
+    if (Boolean.getBoolean("bellwire.beside")) {
+      fail("a window has one pointer and one focus: the test's class needs @Tag(\"alone\")");
+    }
     if (!GraphicsEnvironment.isHeadless()) {
       return;
     }

@@ -31,6 +31,7 @@ import org.junit.jupiter.api.io.TempDir;
  * nothing may be longer than 100 ms.
  */
 @Tag("window")
+@Tag("alone")
 class PromptPagesTest {
   private static final int ROUNDS = Integer.getInteger("bellwire.rounds", 1);
   private static final List<Theme> LIGHTS =

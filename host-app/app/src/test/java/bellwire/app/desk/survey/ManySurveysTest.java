@@ -17,6 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** That a job of many surveys answers as quickly as one of few. {@code -Dbellwire.surveys=N}. */
 @Tag("window")
+@Tag("alone")
 class ManySurveysTest {
   private static final int SURVEYS = Integer.getInteger("bellwire.surveys", 5);
   private static final int CHANGES = 10;
