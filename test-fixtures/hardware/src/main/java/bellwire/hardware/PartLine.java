@@ -10,6 +10,8 @@ import java.util.Map;
  * @param model lines of an ngspice deck; empty where decks leave the part out
  * @param faults single faults by name: what is altered in the deck, and to what
  * @param spice parameters or the model's name, for {@code <spice>} in the model
+ * @param spread half-widths of what differs from part to part: {@code relative}, {@code
+ *     offset-volts}
  * @param ratings absolute maxima, unit last in the name
  */
 public record PartLine(
@@ -21,6 +23,7 @@ public record PartLine(
     String spice,
     String requirement,
     String reason,
+    Map<String, Double> spread,
     Map<String, Double> ratings,
     String example,
     String alternative) {}

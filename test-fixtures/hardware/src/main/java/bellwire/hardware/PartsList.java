@@ -45,10 +45,6 @@ public final class PartsList {
     if (shape.isMissingNode()) {
       throw new IllegalArgumentException("parts-a.yaml: part=" + name + " kind=" + kind);
     }
-    Map<String, Double> ratings = new LinkedHashMap<>();
-    node.path("ratings")
-        .properties()
-        .forEach(e -> ratings.put(e.getKey(), e.getValue().asDouble()));
     return new PartLine(
         name,
         kind,
@@ -58,7 +54,8 @@ public final class PartsList {
         node.path("spice").asText(),
         node.path("requirement").asText(),
         node.path("reason").asText(),
-        ratings,
+        numbers(node.path("spread")),
+        numbers(node.path("ratings")),
         node.path("example").asText(),
         node.path("alternative").asText());
   }
@@ -66,11 +63,15 @@ public final class PartsList {
   private static Map<String, Map<String, Double>> faults(JsonNode node) {
     Map<String, Map<String, Double>> faults = new LinkedHashMap<>();
     for (Map.Entry<String, JsonNode> fault : node.properties()) {
-      Map<String, Double> altered = new LinkedHashMap<>();
-      fault.getValue().properties().forEach(e -> altered.put(e.getKey(), e.getValue().asDouble()));
-      faults.put(fault.getKey(), altered);
+      faults.put(fault.getKey(), numbers(fault.getValue()));
     }
     return faults;
+  }
+
+  private static Map<String, Double> numbers(JsonNode node) {
+    Map<String, Double> numbers = new LinkedHashMap<>();
+    node.properties().forEach(e -> numbers.put(e.getKey(), e.getValue().asDouble()));
+    return numbers;
   }
 
   private static List<String> texts(JsonNode array) {

@@ -71,11 +71,43 @@ public final class Deck {
     String line = String.format(Locale.ROOT, format, arguments);
     lines.add(line);
     String[] words = line.split(" ");
-    if (words.length == 4 && (line.startsWith("R_") || line.startsWith("V_"))) {
+    if (words.length == 4 && line.matches("[RCV]_.*")) {
       elements.put(words[0], Double.parseDouble(words[3]));
     } else if (line.startsWith("D_")) {
       elements.put(words[0], 1.0); // its area
     }
+  }
+
+  /** Gives a resistor of the deck another value. */
+  public void replace(String element, double ohms) {
+    lines.replaceAll(
+        line ->
+            line.startsWith(element + " ")
+                ? line.substring(0, line.lastIndexOf(' ') + 1) + ohms
+                : line);
+  }
+
+  /** The value of an element in a sound board. */
+  double value(String element) {
+    Double value = elements.get(element);
+    if (value == null) {
+      throw new IllegalArgumentException("element=" + element);
+    }
+    return value;
+  }
+
+  /** The value of a resistor of the deck as it is now; null where there is none. */
+  @Nullable String now(String element) {
+    return lines.stream()
+        .filter(line -> line.startsWith(element + " "))
+        .map(line -> line.substring(line.lastIndexOf(' ') + 1))
+        .findFirst()
+        .orElse(null);
+  }
+
+  /** Whether any element of the deck is on a node. */
+  boolean hasNode(String node) {
+    return node.equals("0") || lines.stream().anyMatch(line -> line.contains(" " + node + " "));
   }
 
   /** A stiff source from common to a net. */

@@ -10,6 +10,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -41,6 +45,7 @@ public final class FaultStudy {
 
   private record Wiring(String name, Set<String> joined) {}
 
+  private static final int PROCESSES = 4;
   static final double OPEN_OHMS = 1e11;
 
   /** A case has to exceed another by so much to be named instead. */
@@ -117,8 +122,33 @@ public final class FaultStudy {
     return element.replace("<ref>", part.ref());
   }
 
-  /** The worst of each fault, over states and wirings, in the order given. */
+  /**
+   * The worst of each fault, over states and wirings, in the order given; four processes at most.
+   */
   public List<Worst> run(Path directory, List<Fault> faults)
+      throws IOException, InterruptedException {
+    int size = (faults.size() + PROCESSES - 1) / PROCESSES;
+    ExecutorService threads = Executors.newFixedThreadPool(PROCESSES);
+    try {
+      List<Future<List<Worst>>> runs = new ArrayList<>();
+      for (int from = 0; from < faults.size(); from += size) {
+        String name = "faults" + from;
+        List<Fault> share = faults.subList(from, Math.min(from + size, faults.size()));
+        runs.add(threads.submit(() -> share(directory, name, share)));
+      }
+      List<Worst> worst = new ArrayList<>();
+      for (Future<List<Worst>> run : runs) {
+        worst.addAll(run.get());
+      }
+      return worst;
+    } catch (ExecutionException e) {
+      throw new IOException(e.getCause());
+    } finally {
+      threads.shutdownNow();
+    }
+  }
+
+  private List<Worst> share(Path directory, String name, List<Fault> faults)
       throws IOException, InterruptedException {
     List<String> control = new ArrayList<>();
     for (Fault fault : faults) {
@@ -126,7 +156,7 @@ public final class FaultStudy {
         one(fault, state, control);
       }
     }
-    String output = Ngspice.run(directory, "faults", deck.text("single faults", true, control));
+    String output = Ngspice.run(directory, name, deck.text("single faults", true, control));
     return worst(faults, output);
   }
 
@@ -145,9 +175,7 @@ public final class FaultStudy {
       }
       control.add("destroy all");
     }
-    altered
-        .keySet()
-        .forEach(element -> control.add(alter(element, deck.elements().getOrDefault(element, 0.))));
+    altered.keySet().forEach(element -> control.add(alter(element, deck.value(element))));
   }
 
   private static String alter(String element, double value) {

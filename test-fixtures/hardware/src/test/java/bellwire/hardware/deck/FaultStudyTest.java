@@ -6,6 +6,8 @@ import bellwire.board.BoardDescription;
 import bellwire.hardware.Netlist;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.Collectors;
@@ -61,7 +63,7 @@ class FaultStudyTest {
             .filter(fault -> fault.toString().equals("U210 output at the upper rail"))
             .findFirst()
             .orElseThrow();
-    var altered = new java.util.LinkedHashMap<>(stuck.altered());
+    var altered = new LinkedHashMap<>(stuck.altered());
     altered.put("R_R210", 4.0);
     List<FaultStudy.Worst> worst =
         study.run(directory, List.of(new FaultStudy.Fault(stuck.part(), stuck.what(), altered)));
@@ -74,6 +76,7 @@ class FaultStudyTest {
     List<FaultStudy.Fault> some =
         all.stream()
             .filter(fault -> text.contains("\n| " + fault + " |"))
+            .sorted(Comparator.comparingInt(fault -> text.indexOf("\n| " + fault + " |")))
             .limit(SAMPLE)
             .collect(Collectors.toCollection(ArrayList::new));
     System.out.println("FaultStudyTest seed=" + SEED);
