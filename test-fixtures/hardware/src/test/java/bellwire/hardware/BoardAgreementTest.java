@@ -90,7 +90,7 @@ class BoardAgreementTest {
     List<Integer> used =
         java.util.stream.Stream.concat(
                 lines.stream().map(board::line),
-                java.util.stream.Stream.of(11, 10, 9, 8, 7, 21, 20, 16))
+                java.util.stream.Stream.of(11, 10, 9, 8, 7, 21, 20, 19, 16))
             .toList();
     POSITIONS.forEach(
         (gpio, position) ->
@@ -121,7 +121,7 @@ class BoardAgreementTest {
     assertJoined(board.chainBit("excite"), "EXCITE", "VP");
   }
 
-  /** What is shifted first ends furthest along: bits 63 to 56 in chip 7, the last of the chain. */
+  /** Bits 63 to 56, shifted first, end in chip 7, the last; the chain's end goes back to the Pi. */
   @Test
   void theChainRunsFromChip0ToChip7() {
     int chips = board.chainBit("chips");
@@ -131,7 +131,19 @@ class BoardAgreementTest {
       assertThat(netlist.part("U50" + (chip + 1)).net("DIN"))
           .isEqualTo(netlist.part("U50" + chip).net("DOUT"));
     }
-    assertThat(netlist.part("U50" + chips).net("DOUT")).isEqualTo(Part.OPEN);
+    assertThat(netlist.part("U50" + chips).net("DOUT")).isEqualTo(behindTheBarrier(input(1)));
+  }
+
+  @Test
+  void whatAnswersOnTheFirstBusIsOnItsInput() {
+    assertThat(netlist.part("U805").net("DOUT")).isEqualTo(behindTheBarrier(input(0)));
+    for (int address = 0; address < 8; address++) {
+      assertThat(netlist.part("U90" + address).net("SO")).isEqualTo(behindTheBarrier(input(0)));
+    }
+  }
+
+  private static int input(int bus) {
+    return SPI.getOrDefault(bus, new int[3])[2];
   }
 
   @Test
