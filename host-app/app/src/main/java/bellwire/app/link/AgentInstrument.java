@@ -25,7 +25,7 @@ public final class AgentInstrument implements Instrument {
 
   private static final int STEPS_AT_A_TIME = 256;
 
-  /** Of a program in which the relays were let go. */
+  /** Of a program in which the relays were let go, or that was refused. */
   private static final int ATTEMPTS = 4;
 
   private final Transport transport;
@@ -112,18 +112,7 @@ public final class AgentInstrument implements Instrument {
 
   private ProgramRun run(List<Probe> probes, DoubleConsumer progress)
       throws InstrumentTrouble, InterlockTripped {
-    List<ScanStep> asked = probes.stream().map(steps).toList();
-    ProgramRun program = new ProgramRun(nextProgram++, probes, asked, progress);
-    run = program;
-    Message.Reply answer =
-        conversation.ask(endpoint -> endpoint.run(program.id(), asked, transport.nowMicros()));
-    if (!answer.accepted()) {
-      run = null;
-      if (armed && trippedSoon()) {
-        throw new InterlockTripped(flags);
-      }
-      throw new InstrumentTrouble("the agent refused to measure: " + answer.reason());
-    }
+    ProgramRun program = accepted(probes, progress);
     conversation.pump(
         program::ended,
         2 * program.conversionMicros() + 10_000_000,
@@ -137,6 +126,35 @@ public final class AgentInstrument implements Instrument {
       case TROUBLE -> throw new InstrumentTrouble("trouble with the board: " + program.reason());
     }
     return program;
+  }
+
+  /**
+   * A program that the agent has begun. What leaves the window for less time than the interlock
+   * takes to latch, a coil that rings as its cable is let go of, is a refusal and no more; it is
+   * over by the time a trip would have been told, and the agent is asked again.
+   */
+  private ProgramRun accepted(List<Probe> probes, DoubleConsumer progress)
+      throws InstrumentTrouble, InterlockTripped {
+    List<ScanStep> asked = probes.stream().map(steps).toList();
+    String refused = "";
+    for (int attempt = 1; attempt <= ATTEMPTS; attempt++) {
+      ProgramRun program = new ProgramRun(nextProgram++, probes, asked, progress);
+      run = program;
+      Message.Reply answer =
+          conversation.ask(endpoint -> endpoint.run(program.id(), asked, transport.nowMicros()));
+      if (answer.accepted()) {
+        return program;
+      }
+      run = null;
+      refused = answer.reason();
+      if (!armed) {
+        break;
+      }
+      if (trippedSoon()) {
+        throw new InterlockTripped(flags);
+      }
+    }
+    throw new InstrumentTrouble("the agent refused to measure: " + refused);
   }
 
   /** A voltage that came between two programs is told as a refusal first, then by its ports. */

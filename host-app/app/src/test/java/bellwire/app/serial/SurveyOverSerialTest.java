@@ -14,6 +14,7 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.MethodOrderer;
 import org.junit.jupiter.api.Order;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestMethodOrder;
 import org.junit.jupiter.api.io.TempDir;
@@ -22,6 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
  * The program itself and a simulated device as two processes, joined by pseudo-terminals through
  * the serial library at both ends.
  */
+@Tag("alone")
 @TestMethodOrder(MethodOrderer.OrderAnnotation.class)
 class SurveyOverSerialTest {
   /** 20 milliohm at most at each end, as the bench draws contacts. */
