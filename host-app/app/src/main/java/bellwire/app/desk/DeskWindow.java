@@ -322,15 +322,22 @@ public final class DeskWindow {
     }
   }
 
+  /** In two events, for neither is to hold the window long: first the frame, then the page. */
   private void look() {
+    place.takeOut();
     Look.apply(theme, percent);
-    place.lookChanged();
     shown();
-    if (ctx != null) {
-      ctx.lookChanged();
-    }
     fit();
     frame.repaint();
+    SwingUtilities.invokeLater(
+        () -> {
+          place.bringBack();
+          if (ctx != null) {
+            ctx.lookChanged();
+          }
+          frame.validate();
+          frame.repaint();
+        });
     door.save();
   }
 

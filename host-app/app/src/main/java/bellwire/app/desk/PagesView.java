@@ -1,7 +1,8 @@
 package bellwire.app.desk;
 
 import java.awt.BorderLayout;
-import java.util.ArrayList;
+import java.awt.Component;
+import java.awt.KeyboardFocusManager;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -21,6 +22,7 @@ final class PagesView extends JPanel {
   private final Set<String> outdated = new HashSet<>();
   private String key = "";
   private @Nullable JComponent over;
+  private transient @Nullable Component keyboard;
 
   PagesView() {
     super(new BorderLayout());
@@ -77,11 +79,29 @@ final class PagesView extends JPanel {
     }
   }
 
-  /** Light or size have changed: what is in view has been made over, the others have not. */
-  void lookChanged() {
-    outdated.addAll(new ArrayList<>(views.keySet()));
-    if (over == null) {
-      outdated.remove(key);
+  /**
+   * Takes what is in view out of the window before light or size change; the keyboard's place too.
+   */
+  void takeOut() {
+    outdated.addAll(views.keySet());
+    Component owner = KeyboardFocusManager.getCurrentKeyboardFocusManager().getFocusOwner();
+    if (owner != null && SwingUtilities.isDescendingFrom(owner, this)) {
+      keyboard = owner;
+    }
+    removeAll();
+  }
+
+  /** Makes it over and brings it back. */
+  void bringBack() {
+    if (over != null) {
+      SwingUtilities.updateComponentTreeUI(over);
+      place(over);
+    } else if (!key.isEmpty()) {
+      show(key);
+    }
+    if (keyboard != null) {
+      keyboard.requestFocusInWindow();
+      keyboard = null;
     }
   }
 }
