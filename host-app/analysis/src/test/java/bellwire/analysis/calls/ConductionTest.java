@@ -38,7 +38,7 @@ class ConductionTest {
     assertThat(Conduction.share(9, 3)).isZero();
   }
 
-  /** hardware-notes/README.md states these: the extremes of what counts as a call. */
+  /** hardware-notes/call-sense.md states these: the extremes of what counts as a call. */
   @Test
   void callsAndLeaksAreApart() {
     CallInputs inputs = CallInputs.REVISION_A;
