@@ -13,6 +13,10 @@ import java.util.Map;
  * @param spread half-widths of what differs from part to part: {@code relative}, {@code
  *     offset-volts}
  * @param ratings absolute maxima, unit last in the name
+ * @param check what to look up in another type's data sheet; empty where any will do
+ * @param draws {@code amps} of each supply that it is on, {@code led-volts} that its light-emitting
+ *     diode leaves at the least, {@code efficiency} of a supply; from memory
+ * @param barrierFarads across the isolation, of one part; 0 where it does not cross it
  */
 public record PartLine(
     String name,
@@ -26,4 +30,7 @@ public record PartLine(
     Map<String, Double> spread,
     Map<String, Double> ratings,
     String example,
-    String alternative) {}
+    String alternative,
+    String check,
+    Map<String, Double> draws,
+    double barrierFarads) {}

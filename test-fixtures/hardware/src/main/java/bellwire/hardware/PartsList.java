@@ -57,7 +57,10 @@ public final class PartsList {
         numbers(node.path("spread")),
         numbers(node.path("ratings")),
         node.path("example").asText(),
-        node.path("alternative").asText());
+        node.path("alternative").asText(),
+        node.path("check").asText(),
+        numbers(node.path("draws")),
+        node.path("barrier-farads").asDouble());
   }
 
   private static Map<String, Map<String, Double>> faults(JsonNode node) {

@@ -3,7 +3,6 @@ package bellwire.hardware.deck;
 import bellwire.board.BoardDescription;
 import bellwire.hardware.Netlist;
 import bellwire.hardware.Part;
-import bellwire.hardware.ValueExpression;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -69,11 +68,11 @@ public final class Thresholds {
 
   private final BoardDescription board;
   private final Deck deck;
-  private final Random random;
+  private final Spread spread;
 
   public Thresholds(Netlist netlist, BoardDescription board, long seed) {
     this.board = board;
-    random = new Random(seed);
+    spread = new Spread(board, new Random(seed));
     deck =
         Deck.of(
             netlist,
@@ -96,7 +95,7 @@ public final class Thresholds {
     List<double[]> offsets = new ArrayList<>();
     for (int b = 0; b < boards; b++) {
       for (Part part : deck.parts()) {
-        draw(part, control);
+        spread.draw(part, control);
       }
       // Inputs of 0 V with the narrow window and the high call threshold, then 1 V with the others.
       look(0, -0.8, 0, control);
@@ -120,39 +119,12 @@ public final class Thresholds {
     control.add("destroy all");
   }
 
-  private void draw(Part part, List<String> control) {
-    ValueExpression value = part.value();
-    Double relative = part.line().spread().get("relative");
-    Double offset = part.line().spread().get("offset-volts");
-    if (value != null && !value.names().isEmpty()) {
-      double ohms = value.of(name -> board.nominal(name) + within(board.value(name).tolerance()));
-      alter("r_" + part.ref(), ohms, control);
-    } else if (value != null && relative != null) {
-      alter("r_" + part.ref(), value.of(board::nominal) * (1 + within(relative)), control);
-    } else if (part.line().kind().equals("reference") && relative != null) {
-      alter("v_" + part.ref() + "_flt", 2.048 * within(relative), control);
-    } else if (part.line().kind().equals("shunt-regulator") && relative != null) {
-      alter("v_" + part.ref() + "_flt", 1.24 * within(relative), control);
-    } else if (offset != null) {
-      alter("v_" + part.ref() + "_flt", within(offset), control);
-    }
-  }
-
-  private static void alter(String element, double value, List<String> control) {
-    control.add(
-        String.format(Locale.ROOT, "alter %s = %.9g", element.toLowerCase(Locale.ROOT), value));
-  }
-
   private double offset(String line) {
-    return within(
+    return spread.within(
         bellwire.hardware.PartsList.revisionA()
             .line(line)
             .spread()
             .getOrDefault("offset-volts", Double.NaN));
-  }
-
-  private double within(double halfWidth) {
-    return halfWidth * (2 * random.nextDouble() - 1);
   }
 
   private List<Row> rows(List<double[]> looks, List<double[]> offsets) {
