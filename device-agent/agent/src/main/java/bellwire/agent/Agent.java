@@ -39,6 +39,10 @@ public final class Agent {
   private static final Activity.End LENGTH_OVER = new Activity.End(Outcome.DONE, "");
   private static final Activity.End TRIPPED =
       new Activity.End(Outcome.INTERLOCK, "the interlock tripped: a port is outside its window");
+  private static final Activity.End HELD_UP =
+      new Activity.End(
+          Outcome.HELD_UP,
+          "the agent was held up, the relays let go of a charged cable, and the interlock tripped");
   private static final Activity.End NOT_LATCHED =
       new Activity.End(
           Outcome.INTERLOCK,
@@ -49,6 +53,10 @@ public final class Agent {
   private static final long LATCH_MICROS = 100_000;
 
   private static final long SAFE_AGAIN_MICROS = 100_000;
+
+  /** From relays that dropped out to the last trip that a cable's charge alone can cause. */
+  private static final long CHARGE_MICROS = 20_000;
+
   private static final long NEVER = Long.MAX_VALUE;
 
   private final SensingBoard board;
@@ -69,7 +77,10 @@ public final class Agent {
   private long safeAgainMicros = NEVER;
 
   /** Since when each step has read the interlock as not clear while it has not tripped. */
-  private long heldUpMicros = NEVER;
+  private long unlatchedMicros = NEVER;
+
+  /** When the watchdog was last seen to have opened the relays under an activity. */
+  private long relaysDroppedMicros = NEVER;
 
   /**
    * @param tickMicros time between steps, by which fast rates are refused or taken
@@ -133,6 +144,7 @@ public final class Agent {
     Activity running = activity;
     if (running != null) {
       if (heartbeat.dropped(nowMicros)) {
+        relaysDroppedMicros = nowMicros;
         running.relaysDropped(nowMicros);
       }
       running.sample(nowMicros, dueMicros, interlock.clear());
@@ -143,7 +155,9 @@ public final class Agent {
     Activity running = activity;
     if (interlock.tripped()) {
       if (running != null && running.drives()) {
-        end(running, TRIPPED, nowMicros);
+        boolean byCharge =
+            relaysDroppedMicros != NEVER && nowMicros - relaysDroppedMicros <= CHARGE_MICROS;
+        end(running, byCharge ? HELD_UP : TRIPPED, nowMicros);
       } else if (running == null && !board.atRest()) {
         board.safe();
       }
@@ -244,13 +258,13 @@ public final class Agent {
     }
     if (running.drives() && !interlock.clear()) {
       // A port has just left its window: the latch will follow, or the next step goes on.
-      heldUpMicros = Math.min(heldUpMicros, nowMicros);
-      if (nowMicros - heldUpMicros >= LATCH_MICROS) {
+      unlatchedMicros = Math.min(unlatchedMicros, nowMicros);
+      if (nowMicros - unlatchedMicros >= LATCH_MICROS) {
         end(running, NOT_LATCHED, nowMicros);
       }
       return;
     }
-    heldUpMicros = NEVER;
+    unlatchedMicros = NEVER;
     Activity.End end = running.advance(nowMicros, interlock);
     if (end != null) {
       end(running, end, nowMicros);
@@ -264,7 +278,8 @@ public final class Agent {
 
   private void close(Activity running, Activity.End end, long nowMicros) {
     activity = null;
-    heldUpMicros = NEVER;
+    unlatchedMicros = NEVER;
+    relaysDroppedMicros = NEVER;
     running.close(end, nowMicros);
     if (vigil != 0) {
       vigil = 0;

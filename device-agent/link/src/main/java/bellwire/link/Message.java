@@ -292,7 +292,12 @@ public sealed interface Message {
       DONE,
       STOPPED,
       INTERLOCK,
-      TROUBLE
+      TROUBLE,
+      /**
+       * The agent was held up, the board's watchdog opened the relays on charged conductors, and
+       * the interlock tripped. Whether that was the charge shows once the host arms again.
+       */
+      HELD_UP
     }
   }
 

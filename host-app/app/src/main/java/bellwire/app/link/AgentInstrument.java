@@ -8,6 +8,7 @@ import bellwire.app.survey.InterlockTripped;
 import bellwire.link.DataFrame;
 import bellwire.link.HostEndpoint;
 import bellwire.link.Message;
+import bellwire.link.Message.Ended;
 import bellwire.link.ScanStep;
 import java.util.ArrayList;
 import java.util.List;
@@ -28,10 +29,14 @@ public final class AgentInstrument implements Instrument {
   /** Of a program in which the relays were let go, or that was refused. */
   private static final int ATTEMPTS = 4;
 
+  /** Let go of charged, a cable is inside the window again within a fraction of this. */
+  private static final long REST_MICROS = 300_000;
+
   private final Transport transport;
   private final Conversation conversation;
   private final Function<Probe, ScanStep> steps;
   private final double converterVolts;
+  private final Consumer<String> notes;
   private @Nullable ProgramRun run;
   private long nextProgram;
   private boolean armed;
@@ -43,7 +48,7 @@ public final class AgentInstrument implements Instrument {
    * @param converterVolts the converter's reference
    * @param cancelled asked often; true ends whatever waits
    * @param firstRequest see {@link HostEndpoint}
-   * @param notes told in words of a link that is lost, and back
+   * @param notes told in words of a link that is lost, and back, and of what is measured again
    */
   public AgentInstrument(
       Transport transport,
@@ -56,6 +61,7 @@ public final class AgentInstrument implements Instrument {
     this.transport = transport;
     this.steps = steps;
     this.converterVolts = converterVolts;
+    this.notes = notes;
     conversation =
         new Conversation(
             transport, timing, new Readings(), cancelled, firstRequest, notes, "survey again");
@@ -95,19 +101,44 @@ public final class AgentInstrument implements Instrument {
     return new Measured(readings, start, end, conversions);
   }
 
-  /** A device that was held up for a moment lets the relays go: what it then read is read again. */
+  /**
+   * A device that was held up for a moment lets the relays go: what it then read is read again.
+   * Where its charged cable tripped the interlock, the board can be armed at once; where a voltage
+   * did, it can't.
+   */
   private ProgramRun connected(List<Probe> probes, DoubleConsumer progress)
       throws InstrumentTrouble, InterlockTripped {
     for (int attempt = 1; attempt <= ATTEMPTS; attempt++) {
       ProgramRun ended = run(probes, progress);
-      if (!ended.lostRelays()) {
+      if (ended.outcome() == Ended.Outcome.HELD_UP) {
+        armAgain();
+      } else if (!ended.lostRelays()) {
         return ended;
       }
+      notes.accept(
+          "the agent was held up and the relays let go of the cable: measuring that again");
     }
     throw new InstrumentTrouble(
         "the board's relays did not stay closed in "
             + ATTEMPTS
             + " attempts: look at its power supply, and at what else the Pi is doing");
+  }
+
+  private void armAgain() throws InstrumentTrouble, InterlockTripped {
+    int outside = flags;
+    for (int attempt = 1; attempt <= ATTEMPTS; attempt++) {
+      pause(REST_MICROS);
+      if (arm().isEmpty()) {
+        return;
+      }
+    }
+    throw new InterlockTripped(flags == 0 ? outside : flags);
+  }
+
+  private void pause(long micros) throws InstrumentTrouble {
+    long until = transport.nowMicros() + micros;
+    conversation.pump(
+        () -> transport.nowMicros() >= until, 2 * micros, "the agent does not answer");
   }
 
   private ProgramRun run(List<Probe> probes, DoubleConsumer progress)
@@ -119,7 +150,7 @@ public final class AgentInstrument implements Instrument {
         "the agent began to measure and never ended");
     run = null;
     switch (program.outcome()) {
-      case DONE -> {}
+      case DONE, HELD_UP -> {}
       case INTERLOCK -> throw new InterlockTripped(flags);
       case STOPPED ->
           throw new InstrumentTrouble("the agent stopped measuring: " + program.reason());
@@ -190,7 +221,7 @@ public final class AgentInstrument implements Instrument {
       Message.Data message = frame.message();
       if (message instanceof Message.Samples samples && run != null) {
         run.take(samples);
-      } else if (message instanceof Message.Ended ended && run != null) {
+      } else if (message instanceof Ended ended && run != null) {
         run.take(ended);
       } else if (message instanceof Message.InterlockChanged changed) {
         tripped = changed.interlock().tripped();

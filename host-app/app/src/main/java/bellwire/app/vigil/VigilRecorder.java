@@ -22,7 +22,9 @@ import java.util.function.LongSupplier;
  */
 final class VigilRecorder implements VigilFeed {
   private static final String AWAY = "the agent was away";
+  private static final String TIME_OVER = "its time was over";
   private static final String RESTARTED = "the agent restarted; how long it was away is not known";
+  private static final String HELD_UP = "the agent was held up, and let go of the cable";
   private static final long RESTART_MICROS = 1_000_000;
 
   private final VigilStore store;
@@ -38,6 +40,7 @@ final class VigilRecorder implements VigilFeed {
   private long watchedBeforeMicros;
   private String ending = "";
   private boolean interlock;
+  private boolean heldUp;
 
   /** Why nothing was seen before the next sample; empty where it follows the one before. */
   private String missing = "";
@@ -211,13 +214,18 @@ final class VigilRecorder implements VigilFeed {
   }
 
   private void ended(Message.Ended end, long micros) throws JobFileException {
+    if (end.outcome() == Message.Ended.Outcome.HELD_UP) {
+      missing = HELD_UP;
+      heldUp = true;
+      return; // nobody ended it
+    }
     interlock = end.outcome() == Message.Ended.Outcome.INTERLOCK;
     ending =
         switch (end.outcome()) {
-          case DONE -> "its time was over";
+          case DONE -> TIME_OVER;
           case STOPPED -> "stopped";
           case INTERLOCK -> "ended by the interlock: " + end.reason();
-          case TROUBLE -> "ended by trouble with the board: " + end.reason();
+          case TROUBLE, HELD_UP -> "ended by trouble with the board: " + end.reason();
         };
     intake.finish();
     store.ended(Math.max(micros, intake.lastMicros()), ending);
@@ -264,6 +272,23 @@ final class VigilRecorder implements VigilFeed {
 
   boolean endedByInterlock() {
     return interlock;
+  }
+
+  /** Whether the agent was held up and let go of the cable, and has not been asked again. */
+  boolean heldUp() {
+    return heldUp;
+  }
+
+  /** The agent is asked again for the rest of the time. */
+  void askedAgain() {
+    heldUp = false;
+  }
+
+  /** What is found up to now, where no time is left to ask for. */
+  void timeOver(long micros) throws JobFileException {
+    ending = TIME_OVER;
+    intake.finish();
+    store.ended(micros, ending);
   }
 
   VigilView view(boolean up, long boardDiskBytes) {

@@ -39,6 +39,9 @@ public final class VigilRun implements AutoCloseable {
   /** In a row, each within {@link #CALM_MICROS} of the one before. */
   private static final int MOST_RESTARTS = 20;
 
+  /** Let go of charged, a cable is inside the window again within a fraction of this. */
+  private static final long REST_MICROS = 300_000;
+
   private static final long CALM_MICROS = 20_000_000;
 
   private static final String COULD_NOT_BEGIN = "could not begin: ";
@@ -228,29 +231,33 @@ public final class VigilRun implements AutoCloseable {
       refuseEndless();
     } while ((recorder.frames() != frames || board.restarted() || !board.up())
         && recorder.ending().isEmpty());
-    if (!recorder.ending().isEmpty()) {
-      return;
+    if (recorder.ending().isEmpty()) {
+      keepRest();
     }
+  }
+
+  private void keepRest() throws InstrumentTrouble, JobFileException {
+    recorder.askedAgain();
     long left = recorder.view(true, 0).leftMicros();
     if (left > 0) {
       keep(left);
     } else {
-      recorder.finish();
-      store.ended(order.lengthMicros(), "its time was over");
+      recorder.timeOver(order.lengthMicros());
     }
   }
 
   private void refuseEndless() throws InstrumentTrouble {
-    if (!board.restarted()) {
-      return;
+    if (board.restarted()) {
+      countRestart("the agent restarts again and again: look at its power supply");
     }
+  }
+
+  private void countRestart(String objection) throws InstrumentTrouble {
     long now = board.nowMicros();
     restarts = now - restartedMicros > CALM_MICROS ? 1 : restarts + 1;
     restartedMicros = now;
     if (restarts > MOST_RESTARTS) {
-      throw new InstrumentTrouble(
-          "the agent restarts again and again: look at its power supply, then go on with"
-              + " --resume");
+      throw new InstrumentTrouble(objection + ", then go on with --resume");
     }
   }
 
@@ -266,6 +273,12 @@ public final class VigilRun implements AutoCloseable {
       refuseEndless();
       notes.accept("the agent has restarted: taking what it recorded, then going on");
       again();
+    } else if (recorder.heldUp()) {
+      countRestart("the agent is held up again and again: look at what else the Pi is doing");
+      notes.accept(
+          "the agent was held up and the board let go of the cable: arming it and going on");
+      board.linger(REST_MICROS);
+      keepRest();
     }
     boolean over = !recorder.ending().isEmpty() || board.ended();
     if (over) {

@@ -35,8 +35,7 @@ class LinkGapTest {
   private final List<String> notes = new ArrayList<>();
 
   /** Carries nothing from the host's n-th frame on, for a time. */
-  private static final class CutLine implements Transport {
-    private final BenchTransport line;
+  private static final class CutLine extends WrappedLine {
     private final int cutAtWrite;
     private final long gapMicros;
     private final boolean vanishes;
@@ -45,7 +44,7 @@ class LinkGapTest {
     private long cutMicros = -1;
 
     CutLine(BenchTransport line, int cutAtWrite, long gapMicros, boolean vanishes) {
-      this.line = line;
+      super(line);
       this.cutAtWrite = cutAtWrite;
       this.gapMicros = gapMicros;
       this.vanishes = vanishes;
@@ -77,28 +76,8 @@ class LinkGapTest {
     }
 
     @Override
-    public long nowMicros() {
-      return line.nowMicros();
-    }
-
-    @Override
-    public void await(long micros) {
-      line.await(micros);
-    }
-
-    @Override
     public boolean away() {
       return vanishes && cut();
-    }
-
-    @Override
-    public String name() {
-      return "the line";
-    }
-
-    @Override
-    public void close() {
-      line.close();
     }
   }
 

@@ -168,6 +168,46 @@ class VigilRunTest {
   }
 
   @Test
+  void anAgentThatWasHeldUpIsArmedAndAskedAgainAndTheGapIsTold() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 60_000_000, 100, 0, 0));
+      board.script.add(() -> board.end(NUMBER, 60_200_000, Outcome.HELD_UP, "held up"));
+      run(run);
+      assertThat(run.ending()).isEmpty();
+      assertThat(board.armed).isEqualTo(2);
+      assertThat(board.kept).hasSize(2);
+      assertThat(board.kept.get(1).lengthMicros()).isBetween(HOUR - 2_000_000, HOUR - 1);
+      board.script.add(() -> board.run(NUMBER, 61_000_000, 100, 0, 0));
+      board.script.add(() -> board.end(NUMBER, 62_000_000, Outcome.DONE, ""));
+      run(run);
+      assertThat(run.ending()).isEqualTo("its time was over");
+    }
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, HOUR);
+      assertThat(gaps).hasSize(1);
+      assertThat(gaps.get(0).reason()).isEqualTo("the agent was held up, and let go of the cable");
+      assertThat(gaps.get(0).toMicros() - gaps.get(0).fromMicros()).isEqualTo(900_000);
+    }
+  }
+
+  @Test
+  void anAgentHeldUpAgainAndAgainIsGivenUpAndCanBeGoneOnWith() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      for (int i = 1; i <= 30; i++) {
+        long at = i * 1_000_000L;
+        board.script.add(() -> board.end(NUMBER, at, Outcome.HELD_UP, "held up"));
+      }
+      assertThatThrownBy(() -> run(run))
+          .isInstanceOf(InstrumentTrouble.class)
+          .hasMessageContaining("held up again and again");
+      assertThat(board.kept).hasSize(21);
+    }
+    assertThat(VigilRun.unfinished(file)).isPresent();
+  }
+
+  @Test
   void aHostThatComesBackGoesOnWhereTheFileEnds() throws Exception {
     try (JobFile job = JobFile.open(file);
         VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
