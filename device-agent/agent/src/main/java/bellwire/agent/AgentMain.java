@@ -9,6 +9,7 @@ import bellwire.agent.pi.RaspberryPi;
 import bellwire.agent.record.FrameLog;
 import bellwire.agent.runtime.AgentLoop;
 import bellwire.agent.runtime.LoopClock;
+import bellwire.agent.runtime.Measurement;
 import bellwire.agent.runtime.Supervisor;
 import bellwire.agent.serial.SerialChannel;
 import bellwire.agent.serial.SerialTrouble;
@@ -20,7 +21,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 
-/** The agent as a program: {@code bellwire-agent [check] [configuration file]}. */
+/** The agent as a program: {@code bellwire-agent [check | tick SECONDS] [configuration file]}. */
 public final class AgentMain {
   private static final int WRONG_USAGE = 2;
   private static final int TROUBLE = 3;
@@ -36,22 +37,18 @@ public final class AgentMain {
   }
 
   private static int run(String[] arguments) {
-    boolean check = arguments.length > 0 && arguments[0].equals("check");
-    List<String> files = List.of(arguments).subList(check ? 1 : 0, arguments.length);
-    if (files.size() > 1 || files.stream().anyMatch(file -> file.startsWith("-"))) {
-      return complain(WRONG_USAGE, "usage: bellwire-agent [check] [configuration file]");
-    }
     try {
+      AgentArguments asked = AgentArguments.of(List.of(arguments));
       AgentConfiguration configuration =
-          files.isEmpty()
+          asked.configuration().isEmpty()
               ? AgentConfiguration.defaults()
-              : AgentConfiguration.read(Path.of(files.get(0)));
-      if (check) {
+              : AgentConfiguration.read(asked.configuration().get());
+      if (asked.check()) {
         return check(configuration) ? 0 : TROUBLE;
       }
-      serve(configuration);
+      serve(configuration, asked.tickSeconds());
       return 0;
-    } catch (AgentConfiguration.Unusable e) {
+    } catch (AgentArguments.Wrong | AgentConfiguration.Unusable e) {
       return complain(WRONG_USAGE, e.getMessage());
     } catch (PiTrouble | SerialTrouble | ChipTrouble e) {
       return complain(TROUBLE, e.getMessage());
@@ -76,7 +73,10 @@ public final class AgentMain {
         configuration.spiProvider(), configuration.inputProvider(), configuration.outputProvider());
   }
 
-  private static void serve(AgentConfiguration configuration)
+  /**
+   * @param tickSeconds after so long it ends and prints how well it kept its tick; 0 for never
+   */
+  private static void serve(AgentConfiguration configuration, int tickSeconds)
       throws PiTrouble, SerialTrouble, ChipTrouble {
     BoardDescription description = BoardDescription.revisionA();
     try (Supervisor supervisor = Supervisor.ofEnvironment();
@@ -88,6 +88,8 @@ public final class AgentMain {
       EndpointLink link = link(serial, bootId, description, configuration);
       LoopClock clock = new LoopClock();
       Agent agent = new Agent(board, description, link, configuration.tickMicros(), clock::micros);
+      Measurement measurement =
+          tickSeconds == 0 ? null : new Measurement(tickSeconds, configuration.tickMicros());
       AgentLoop loop =
           new AgentLoop(
               clock,
@@ -95,7 +97,8 @@ public final class AgentMain {
                 agent.step(now, due);
                 supervisor.alive(now);
               },
-              configuration.tickMicros());
+              configuration.tickMicros(),
+              measurement);
       CountDownLatch safe = new CountDownLatch(1);
       Runtime.getRuntime().addShutdownHook(new Thread(() -> letGo(loop, safe), "let-go"));
       supervisor.ready();
@@ -103,6 +106,9 @@ public final class AgentMain {
         loop.run();
       } finally {
         letGo(agent, link, safe);
+      }
+      if (measurement != null) {
+        measurement.lines().forEach(System.out::println);
       }
     }
   }

@@ -1,6 +1,7 @@
 package bellwire.agent.runtime;
 
 import java.util.concurrent.locks.LockSupport;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Steps an agent in real time, on the calling thread. Steps that are late are not made up for: the
@@ -20,14 +21,24 @@ public final class AgentLoop {
   private final LoopClock clock;
   private final Step step;
   private final long tickNanos;
+  private final @Nullable Measurement measurement;
   private volatile boolean ended;
 
   /**
    * @param tickMicros from one step to the next
    */
   public AgentLoop(LoopClock clock, Step step, int tickMicros) {
+    this(clock, step, tickMicros, null);
+  }
+
+  /**
+   * @param tickMicros from one step to the next
+   * @param measurement told of each step, and ends the loop; null for none
+   */
+  public AgentLoop(LoopClock clock, Step step, int tickMicros, @Nullable Measurement measurement) {
     this.clock = clock;
     this.step = step;
+    this.measurement = measurement;
     tickNanos = tickMicros * 1000L;
   }
 
@@ -41,6 +52,9 @@ public final class AgentLoop {
         continue;
       }
       step.step(now / 1000, due / 1000);
+      if (measurement != null && measurement.step(due / 1000, now / 1000, clock.micros())) {
+        ended = true;
+      }
       due = Math.max(due + tickNanos, now + tickNanos / 4);
     }
   }

@@ -26,6 +26,7 @@ final class ChildProgram implements AutoCloseable {
   private final BlockingQueue<String> lines = new LinkedBlockingQueue<>();
   private final List<String> seen = new ArrayList<>();
   private final CompletableFuture<Long> endNanos;
+  private final Thread reader;
   private final long startNanos = System.nanoTime();
 
   private ChildProgram(String name, List<String> command, Path directory) throws IOException {
@@ -33,7 +34,7 @@ final class ChildProgram implements AutoCloseable {
     errors = Files.createTempFile(directory, name, ".err");
     process = new ProcessBuilder(command).redirectError(errors.toFile()).start();
     endNanos = process.onExit().thenApply(ended -> System.nanoTime());
-    Thread reader = new Thread(this::collect, name);
+    reader = new Thread(this::collect, name);
     reader.setDaemon(true);
     reader.start();
   }
@@ -87,6 +88,15 @@ final class ChildProgram implements AutoCloseable {
       return fail(name + " did not end: " + seen + errors());
     }
     return process.exitValue();
+  }
+
+  /** Waits for its end and gives all that it said and nobody has waited for. */
+  List<String> output(long seconds) throws InterruptedException, IOException {
+    if (!process.waitFor(seconds, TimeUnit.SECONDS)) {
+      return fail(name + " did not end: " + errors());
+    }
+    reader.join(TimeUnit.SECONDS.toMillis(PATIENCE_SECONDS));
+    return List.copyOf(lines);
   }
 
   boolean running() {

@@ -33,13 +33,16 @@ final class PiRig implements AutoCloseable {
   private final KernelDevices devices;
   private final ChildProgram agent;
 
-  PiRig(Path directory, Bench bench) throws IOException, InterruptedException {
+  /**
+   * @param words to the agent's program before its configuration
+   */
+  PiRig(Path directory, Bench bench, String... words) throws IOException, InterruptedException {
     this.directory = directory;
     serial = new SerialRig(directory);
     socket = directory.resolve("devices");
     devices = new KernelDevices(new SimulatedBoard(bench, bench.seed()), socket, 1);
     library = compile();
-    agent = start();
+    agent = start(words);
   }
 
   /** Without the emulator, the compiler or Java for Arm the test is skipped; in CI it fails. */
@@ -114,7 +117,8 @@ final class PiRig implements AutoCloseable {
     command.addAll(List.of("-E", "LD_PRELOAD=" + library));
     command.addAll(List.of("-E", "BELLWIRE_DEVICES=" + socket));
     command.add(java().toString());
-    command.addAll(List.of("-Xmx64m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-cp"));
+    command.addAll(PackagedAgent.settings());
+    command.add("-cp");
     command.add(
         System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")));
     command.add("bellwire.agent.AgentMain");

@@ -44,6 +44,10 @@ final class SerialRig implements AutoCloseable {
     return directory.resolve("host").toString();
   }
 
+  String agentDevice() {
+    return directory.resolve("agent").toString();
+  }
+
   /**
    * A simulated device at the agent's end.
    *
@@ -56,7 +60,7 @@ final class SerialRig implements AutoCloseable {
             List.of(),
             "bellwire.simbench.serve.BenchOverSerial",
             file.toString(),
-            directory.resolve("agent").toString(),
+            agentDevice(),
             "--speed",
             Double.toString(speed),
             "--for",
