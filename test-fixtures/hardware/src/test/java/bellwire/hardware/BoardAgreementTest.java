@@ -1,11 +1,15 @@
 package bellwire.hardware;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import bellwire.board.BoardDescription;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -231,6 +235,58 @@ class BoardAgreementTest {
     assertThat(netlist.parts())
         .filteredOn(part -> part.value() != null && part.value().names().contains(name))
         .hasSize(count);
+  }
+
+  /**
+   * What lies between a terminal and its inner node: the relay's parts, by the netlist's values and
+   * the models of the parts list. A MOSFET at rest is its drain's resistance and 1/(kp (V_gate −
+   * vto)), the level 1 law far below saturation.
+   */
+  @ParameterizedTest
+  @CsvSource({"P1", "P16", "M"})
+  void theRelaysPathIsWhatTheFileSays(String port) {
+    double ohms = 0;
+    String net = "T_" + port;
+    for (String ref : List.of("L401_", "Q401_", "R402_", "Q402_")) {
+      Part part = netlist.part(ref + port);
+      ohms += pathOhms(part);
+      net = otherEnd(part, net);
+    }
+    assertThat(net).isEqualTo("INNER_" + port);
+    assertThat(board.nominal("relay-ohms")).isCloseTo(ohms, within(0.05));
+    // 1 % of the sense resistor, and each of the others up to twice what it is.
+    assertThat(board.value("relay-ohms").tolerance()).isBetween(0.12, ohms - 12);
+  }
+
+  private static double pathOhms(Part part) {
+    return switch (part.line().kind()) {
+      case "resistor" -> Objects.requireNonNull(part.value()).of(name -> Double.NaN);
+      case "inductor" ->
+          number("R_<ref> <ref>_i <2> (\\S+)", String.join("\n", part.line().model()));
+      case "mosfet" -> {
+        String library = PartsList.library("parts.lib");
+        double gate = number("\\* N-channel MOSFET.*ohm at (\\S+) V", library);
+        double overdrive = gate - number("nfet nmos\\(level=1 vto=(\\S+)", library);
+        yield number("Rd d d1 (\\S+)", library)
+            + 1 / (number("nfet nmos\\(.* kp=(\\S+)", library) * overdrive);
+      }
+      default -> throw new AssertionError("kind=" + part.line().kind());
+    };
+  }
+
+  private static String otherEnd(Part part, String net) {
+    List<String> ends =
+        part.line().kind().equals("mosfet")
+            ? List.of(part.net("D"), part.net("S"))
+            : List.of(part.net("1"), part.net("2"));
+    assertThat(ends).as(part.ref()).contains(net);
+    return ends.get(ends.get(0).equals(net) ? 1 : 0);
+  }
+
+  private static double number(String pattern, String text) {
+    Matcher found = Pattern.compile(pattern).matcher(text);
+    assertThat(found.find()).as(pattern).isTrue();
+    return Double.parseDouble(found.group(1));
   }
 
   private void assertJoined(int bit, String source, String drain) {

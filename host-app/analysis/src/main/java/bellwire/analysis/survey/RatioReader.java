@@ -31,7 +31,7 @@ final class RatioReader {
   /** The other ports' dividers load the two polarities unequally: 0.4 % was seen with 16 ports. */
   private static final double OFFSET_SHARE = 8e-3;
 
-  /** Two relays and switches may differ by 2 ohm of some 870; the dividers add to it. */
+  /** The switches of the two ways may differ by 2 ohm of some 900; the dividers add to it. */
   private static final double AMPS_SHARE = 8e-3;
 
   private final BoardModel board;

@@ -11,7 +11,7 @@ import java.util.List;
  * and is switched onto the excitation's 766 ohm, or left floating, leaves the interlock's window
  * with nothing foreign on the cable. So after a look that drives a port which something joins to
  * others, the current goes on along the same way, with the excitation off and the low reference in
- * place of the source: τ = H/(R + 107 ohm), no voltage above 0.25 V. A capacitor empties itself in
+ * place of the source: τ = H/(R + 132 ohm), no voltage above 0.3 V. A capacitor empties itself in
  * the same way. Theory (40).
  */
 public final class Rests {

@@ -15,7 +15,7 @@ public final class WindingPhase implements Phase {
   private static final int SETTLE_MICROS = 16_000;
 
   /**
-   * 160 to 410 µs after the switching, of up to 2.3 mA; hum of 7 mV in each of two conductors sends
+   * 160 to 410 µs after the switching, of up to 2.2 mA; hum of 7 mV in each of two conductors sends
    * 0.2 mA through the loop.
    */
   private static final double LASTING_AMPS = 250e-6;

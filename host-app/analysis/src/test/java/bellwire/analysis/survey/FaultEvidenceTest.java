@@ -91,7 +91,7 @@ class FaultEvidenceTest {
 
   /**
    * The reading as it was before the open phase took the returned port's divider off: (R_ref +
-   * path)/divider = 103.5/1.02e6 = 1.0147e-4 more.
+   * path)/divider = 115.9/1.02e6 = 1.1363e-4 more.
    */
   @Test
   void touchingConductorsAreAGroupWithTheirReading() {
@@ -100,7 +100,7 @@ class FaultEvidenceTest {
     assertThat(ports(evidence)).containsExactly(List.of(0, 3));
     assertThat(evidence.ratios()).hasSize(1);
     Ratio ratio = evidence.ratios().get(0);
-    assertThat(ratio.ohms()).isCloseTo(10 * (1 + 103.5 / 1.02e6), within(1e-9));
+    assertThat(ratio.ohms()).isCloseTo(10 * (1 + 115.9 / 1.02e6), within(1e-9));
     assertThat(List.of(ratio.a(), ratio.b(), ratio.p(), ratio.q())).containsExactly(0, 3, 0, 3);
     assertThat(ratio.held().get(0)).isFalse();
     assertThat(ratio.held().get(3)).isFalse();

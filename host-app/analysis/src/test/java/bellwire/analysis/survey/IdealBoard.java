@@ -24,7 +24,7 @@ final class IdealBoard {
           1e-4,
           1e6,
           5e-4,
-          3.5,
+          15.9,
           1.02e6,
           51,
           1e7,
