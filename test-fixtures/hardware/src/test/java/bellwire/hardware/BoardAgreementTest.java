@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import bellwire.board.BoardDescription;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -21,26 +20,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class BoardAgreementTest {
   private static final String[] BUSES = {"drive", "return", "guard"};
 
-  /**
-   * Position on the 40-pin header by GPIO number. Source: Raspberry Pi documentation, "GPIO and the
-   * 40-pin header", as the Zephyr project's binding raspberrypi-40pins-header repeats it.
-   */
-  private static final Map<Integer, Integer> POSITIONS = new HashMap<>();
-
-  static {
-    int[][] table = {
-      {2, 3}, {3, 5}, {4, 7}, {14, 8}, {15, 10}, {17, 11}, {18, 12}, {27, 13}, {22, 15}, {23, 16},
-      {24, 18}, {10, 19}, {9, 21}, {25, 22}, {11, 23}, {8, 24}, {7, 26}, {0, 27}, {1, 28}, {5, 29},
-      {6, 31}, {12, 32}, {13, 33}, {19, 35}, {16, 36}, {26, 37}, {20, 38}, {21, 40}
-    };
-    for (int[] row : table) {
-      POSITIONS.put(row[0], row[1]);
-    }
-  }
-
-  /** GPIO numbers of a bus: clock, out, in, chip selects. Source: BCM2835 ARM Peripherals, 6.2. */
-  private static final Map<Integer, int[]> SPI =
-      Map.of(0, new int[] {11, 10, 9, 8, 7}, 1, new int[] {21, 20, 19, 18, 17, 16});
+  private static final Map<Integer, Integer> POSITIONS = PiHeader.positions();
 
   private final Netlist netlist = Netlist.revisionA();
   private final BoardDescription board = BoardDescription.revisionA();
@@ -74,11 +54,11 @@ class BoardAgreementTest {
   void aChipIsOnItsBusAndChipSelect(
       String device, String ref, String clock, String data, String select) {
     BoardDescription.SpiDevice spi = board.spi(device);
-    int[] gpio = SPI.getOrDefault(spi.bus(), new int[0]);
     Part chip = netlist.part(ref);
-    assertThat(chip.net(clock)).isEqualTo(behindTheBarrier(gpio[0]));
-    assertThat(chip.net(data)).isEqualTo(behindTheBarrier(gpio[1]));
-    assertThat(chip.net(select)).isEqualTo(behindTheBarrier(gpio[3 + spi.chipSelect()]));
+    assertThat(chip.net(clock)).isEqualTo(behindTheBarrier(PiHeader.clock(spi.bus())));
+    assertThat(chip.net(data)).isEqualTo(behindTheBarrier(PiHeader.dataOut(spi.bus())));
+    assertThat(chip.net(select))
+        .isEqualTo(behindTheBarrier(PiHeader.chipSelect(spi.bus(), spi.chipSelect())));
   }
 
   @Test
@@ -135,19 +115,17 @@ class BoardAgreementTest {
       assertThat(netlist.part("U50" + (chip + 1)).net("DIN"))
           .isEqualTo(netlist.part("U50" + chip).net("DOUT"));
     }
-    assertThat(netlist.part("U50" + chips).net("DOUT")).isEqualTo(behindTheBarrier(input(1)));
+    assertThat(netlist.part("U50" + chips).net("DOUT"))
+        .isEqualTo(behindTheBarrier(PiHeader.dataIn(1)));
   }
 
   @Test
   void whatAnswersOnTheFirstBusIsOnItsInput() {
-    assertThat(netlist.part("U805").net("DOUT")).isEqualTo(behindTheBarrier(input(0)));
+    assertThat(netlist.part("U805").net("DOUT")).isEqualTo(behindTheBarrier(PiHeader.dataIn(0)));
     for (int address = 0; address < 8; address++) {
-      assertThat(netlist.part("U90" + address).net("SO")).isEqualTo(behindTheBarrier(input(0)));
+      assertThat(netlist.part("U90" + address).net("SO"))
+          .isEqualTo(behindTheBarrier(PiHeader.dataIn(0)));
     }
-  }
-
-  private static int input(int bus) {
-    return SPI.getOrDefault(bus, new int[3])[2];
   }
 
   @Test

@@ -84,7 +84,8 @@ public final class BenchReadings {
     spread = new Spread(board, new Random(seed));
     high = board.nominal("supply-volts") - board.nominal("common-lift-volts");
     low = -board.nominal("common-lift-volts");
-    deck = Deck.of(netlist, BenchReadings::takesPart, Set.of("P1", "P2", "M", "X1"), board::nominal);
+    deck =
+        Deck.of(netlist, BenchReadings::takesPart, Set.of("P1", "P2", "M", "X1"), board::nominal);
     sources();
     meters();
     states();
@@ -108,7 +109,8 @@ public final class BenchReadings {
       deck.source(net, high);
     }
     for (String port : List.of("P1", "P2", "M")) {
-      deck.line("R_relay_%s %s %s %.9g", port, "t_" + lower(port), "inner_" + lower(port), OPEN_OHMS);
+      deck.line(
+          "R_relay_%s %s %s %.9g", port, "t_" + lower(port), "inner_" + lower(port), OPEN_OHMS);
     }
     deck.line("V_foreign foreign 0 0");
     deck.line("R_foreign foreign t_p1 %.9g", OPEN_OHMS);
@@ -169,7 +171,7 @@ public final class BenchReadings {
   }
 
   private void state(String name, Map<String, Double> elements) {
-    states.add(new BoardState(name, elements));
+    states.add(new BoardState(name, Map.copyOf(elements)));
   }
 
   /**

@@ -8,13 +8,13 @@ import java.nio.file.Path;
 /**
  * How the decks' tests run: all of a study or the gate's part of it, and whether to write tables.
  */
-final class DeckRuns {
+public final class DeckRuns {
   private static final Path NOTES = Path.of("../../hardware-notes");
 
   private DeckRuns() {}
 
   /** Where ngspice is missing tests are skipped, in CI they fail. */
-  static void requireNgspice() throws InterruptedException {
+  public static void requireNgspice() throws InterruptedException {
     if (Ngspice.installed()) {
       return;
     }
@@ -25,15 +25,15 @@ final class DeckRuns {
     abort(message);
   }
 
-  static boolean all() {
+  public static boolean all() {
     return write() || "all".equals(System.getProperty("bellwire.decks"));
   }
 
-  static boolean write() {
+  public static boolean write() {
     return Boolean.getBoolean("bellwire.write");
   }
 
-  static NotesTable table(String name) {
+  public static NotesTable table(String name) {
     return new NotesTable(NOTES, name);
   }
 }
