@@ -36,6 +36,7 @@ class NotesTablesTest {
   private static final Path NOTES = Path.of("../../hardware-notes");
   private static final long SEED = 20261126;
   private static final int BOARDS = 40;
+  private static final String ANEW = "if it has to change, write it anew: -Dbellwire.write=true";
 
   /**
    * Pages from before figures had names: their numbers are held by the tests of what they describe.
@@ -87,7 +88,7 @@ class NotesTablesTest {
     if (DeckRuns.write()) {
       table.write(computed(name));
     }
-    assertThat(table.read()).isEqualTo(computed(name));
+    assertThat(table.read()).as(ANEW).isEqualTo(computed(name));
   }
 
   static List<String> pages() throws IOException {
@@ -111,7 +112,7 @@ class NotesTablesTest {
       text = page.with(figures);
       Files.writeString(NOTES.resolve(name), text);
     }
-    assertThat(text).isEqualTo(new NotesPage(text).with(figures));
+    assertThat(text).as(ANEW).isEqualTo(new NotesPage(text).with(figures));
   }
 
   @Test
