@@ -16,8 +16,8 @@ import org.jspecify.annotations.Nullable;
  * relays stay closed from the first step that joins a port to a bus until the program ends or a
  * step wants the test load.
  *
- * <p>That the switches stood as told shows at the next word they are given. Until then a step's
- * readings are held back, and where it shows otherwise they are dropped.
+ * <p>That switches and converter stood as told shows as they are set the next time. Until then a
+ * step's readings are held back, and where it shows otherwise they are dropped.
  */
 final class ScanRun {
 
@@ -135,6 +135,7 @@ final class ScanRun {
     if (!board.connectAsked()) {
       if (!held.isEmpty()) {
         board.open();
+        board.verifyConverter();
         release();
       }
       return true;
@@ -142,7 +143,10 @@ final class ScanRun {
     if (!discharging) {
       discharging = true;
       board.discharge();
-      release();
+      if (!held.isEmpty()) {
+        board.verifyConverter();
+        release();
+      }
       waitUntilMicros = clock.getAsLong() + dischargeMicros;
     }
     return nowMicros >= waitUntilMicros;

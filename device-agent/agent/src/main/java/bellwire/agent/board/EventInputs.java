@@ -85,9 +85,7 @@ public final class EventInputs {
   }
 
   void rest() throws ChipTrouble {
-    if (control != 0) {
-      control(0);
-    }
+    control(0);
   }
 
   private void control(int pins) throws ChipTrouble {

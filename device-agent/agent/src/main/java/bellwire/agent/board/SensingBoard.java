@@ -9,6 +9,7 @@ import bellwire.agent.chip.Expanders;
 import bellwire.board.BoardDescription;
 import bellwire.link.Message.Samples;
 import bellwire.link.ScanStep;
+import java.util.List;
 import java.util.function.LongSupplier;
 import org.jspecify.annotations.Nullable;
 
@@ -37,6 +38,8 @@ public final class SensingBoard {
   private final int callWordAddress;
   private final int callLoadsAddress;
 
+  private final List<Deed> letGo;
+
   private int control;
   private int loads;
   private long word;
@@ -62,6 +65,12 @@ public final class SensingBoard {
     wettingPin = 1 << (8 + board.expander("wetting-bit"));
     callWordAddress = board.expander("call-word");
     callLoadsAddress = board.expander("call-loads");
+    letGo =
+        List.of(
+            events::rest,
+            () -> latch(0),
+            () -> control(control & ~(connectPin | testLoadPin | wettingPin)),
+            () -> loads(0));
   }
 
   /**
@@ -113,9 +122,12 @@ public final class SensingBoard {
     lines.rearm().set(high);
   }
 
-  /** A one for each lead above its threshold at this moment, bit 0 for X1. One transfer. */
+  /**
+   * A one for each lead above its threshold at this moment, bit 0 for X1. Some transfers: a single
+   * disturbed one must not pass for a call.
+   */
   public int callWord() throws ChipTrouble {
-    return expanders.get(callWordAddress);
+    return expanders.steady(callWordAddress);
   }
 
   /**
@@ -186,30 +198,25 @@ public final class SensingBoard {
     guard(ALL_PORTS);
   }
 
+  /** One of several things to do, each whatever becomes of the others. */
+  private interface Deed {
+    void done() throws ChipTrouble;
+  }
+
   /**
-   * Opens every switch, relay and load. All are tried even where one fails.
+   * Opens every switch, relay and load, those too that were never told to close: on a disturbed
+   * line they may be. All are tried even where one fails.
    *
    * @throws ChipTrouble the first failure
    */
   public void safe() throws ChipTrouble {
     ChipTrouble first = null;
-    try {
-      events.rest();
-    } catch (ChipTrouble e) {
-      first = e;
-    }
-    try {
-      latch(0);
-    } catch (ChipTrouble e) {
-      first = first == null ? e : first;
-    }
-    try {
-      control(control & ~(connectPin | testLoadPin | wettingPin));
-    } catch (ChipTrouble e) {
-      first = first == null ? e : first;
-    }
-    if (loads != 0) {
-      loads(0);
+    for (Deed each : letGo) {
+      try {
+        each.done();
+      } catch (ChipTrouble e) {
+        first = first == null ? e : first;
+      }
     }
     if (first != null) {
       throw first;
@@ -260,6 +267,11 @@ public final class SensingBoard {
       flags |= Samples.MISSED;
     }
     return new Reading(conversion.code(), (endNanos + 500) / 1000, word, setup, flags);
+  }
+
+  /** Proves that the last step's conversions were made with its settings. */
+  public void verifyConverter() throws ChipTrouble {
+    converter.verify();
   }
 
   private void point(ScanStep step) throws ChipTrouble {

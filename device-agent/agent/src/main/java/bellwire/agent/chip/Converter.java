@@ -11,6 +11,10 @@ import java.util.Arrays;
  * <p>Sources: ADS124S0x data sheet SBAS660C: commands table 24, registers section 9.6, STATUS
  * before and CRC after each result when SYS says so, CRC-8 by x^8+x^2+x+1 over STATUS and data (its
  * initial value of zero: from memory). Register bits agree with the maker's published example code.
+ *
+ * <p>Commands have no check of their own: one that arrives damaged may be another, which alters
+ * settings or starts a calibration. So all settings are read back each time that some are written,
+ * and {@link #verify} does the same.
  */
 public final class Converter {
   /** After a reset the chip must be left alone for 4096 periods of its 4.096 MHz clock. */
@@ -48,15 +52,23 @@ public final class Converter {
   /** Calibration over 8 samples (the reset value), CRC and STATUS with each result. */
   private static final int SYS_CHECKED = 0x13;
 
+  /** From REF to the last register of the calibration, which is left as it was reset. */
+  private static final byte[] FIXED = {
+    REF_INTERNAL, (byte) IDACMAG_RAIL_FLAGS, (byte) 0xFF, 0, SYS_CHECKED, 0, 0, 0, 0, 0, 0x40
+  };
+
+  private static final int CHOSEN = REF - INPMUX;
+
   private static final int CODE_MAX = 0x7F_FFFF;
   private static final int CODE_MIN = -0x80_0000;
   private static final int ATTEMPTS = 3;
   private static final int RESULT_BYTES = 6;
 
   private final SpiWire wire;
-  private final byte[] out = new byte[16];
-  private final byte[] in = new byte[16];
-  private final byte[] values = new byte[4];
+  private final byte[] out = new byte[24];
+  private final byte[] in = new byte[24];
+  private final byte[] values = new byte[2];
+  private final byte[] settings = new byte[CHOSEN + FIXED.length];
 
   public Converter(Spi spi) {
     wire = new SpiWire(CHIP, spi);
@@ -84,14 +96,12 @@ public final class Converter {
     if ((status & STATUS_NOT_READY) != 0) {
       throw new ChipTrouble(CHIP, "the converter is not ready: status=" + hex(status));
     }
-    // Before the rail flags are switched on: they share the register, and conversions are running.
-    values[0] = 0;
-    writeChecked(STATUS, 1);
+    // The flag of its start is left set: no good result is then all zeros, as a dead line is.
     values[0] = (byte) REF_INTERNAL;
     values[1] = (byte) IDACMAG_RAIL_FLAGS;
-    writeChecked(REF, 2);
+    writeChecked(REF, values, 2, 2);
     values[0] = (byte) SYS_CHECKED;
-    writeChecked(SYS, 1);
+    writeChecked(SYS, values, 1, 1);
   }
 
   /**
@@ -107,11 +117,20 @@ public final class Converter {
       int positive, int negative, int gain, Rate rate, int delayCode, boolean continuous)
       throws ChipTrouble {
     int gainCode = Integer.numberOfTrailingZeros(gain);
-    values[0] = (byte) (positive << 4 | negative);
-    values[1] = (byte) (delayCode << 5 | PGA_ENABLED | gainCode);
-    values[2] =
+    settings[0] = (byte) (positive << 4 | negative);
+    settings[1] = (byte) (delayCode << 5 | PGA_ENABLED | gainCode);
+    settings[2] =
         (byte) ((continuous ? 0 : DATARATE_SINGLE_SHOT) | DATARATE_LOW_LATENCY | rate.ordinal());
-    writeChecked(INPMUX, 3);
+    System.arraycopy(FIXED, 0, settings, CHOSEN, FIXED.length);
+    writeChecked(INPMUX, settings, CHOSEN, settings.length);
+  }
+
+  /**
+   * Proves that the settings are those of the last {@link #setUp}, so that what was read since is
+   * what was asked for.
+   */
+  public void verify() throws ChipTrouble {
+    writeChecked(INPMUX, settings, 0, settings.length);
   }
 
   /**
@@ -128,37 +147,24 @@ public final class Converter {
       if (crc8(in, 1, 4) != (in[5] & 0xFF)) {
         continue;
       }
-      // A dead data line reads as zeros, and the check byte of zeros is zero.
-      if (!allZero(1, RESULT_BYTES)) {
+      if ((in[1] & STATUS_POWER_ON) != 0) {
         return decode();
       }
-      if (read(SYS) == SYS_CHECKED) {
-        return new Conversion(0, false);
-      }
+    }
+    if (read(SYS) != SYS_CHECKED) {
+      throw new ChipTrouble(CHIP, "the converter lost its supply and reset itself");
     }
     throw new ChipTrouble(CHIP, "the converter's results arrive damaged, attempts=" + ATTEMPTS);
   }
 
   private Conversion decode() throws ChipTrouble {
     int status = in[1] & 0xFF;
-    if ((status & STATUS_POWER_ON) != 0) {
-      throw new ChipTrouble(CHIP, "the converter lost its supply and reset itself");
-    }
     if ((status & STATUS_NOT_READY) != 0) {
       throw new ChipTrouble(CHIP, "the converter is not ready: status=" + hex(status));
     }
     int code = in[2] << 16 | (in[3] & 0xFF) << 8 | in[4] & 0xFF;
     boolean overloaded = (status & STATUS_RAILS) != 0 || code == CODE_MAX || code == CODE_MIN;
     return new Conversion(code, overloaded);
-  }
-
-  private boolean allZero(int from, int to) {
-    for (int i = from; i < to; i++) {
-      if (in[i] != 0) {
-        return false;
-      }
-    }
-    return true;
   }
 
   private int read(int register) throws ChipTrouble {
@@ -168,23 +174,29 @@ public final class Converter {
     return in[2] & 0xFF;
   }
 
-  /** Writes {@code values} to consecutive registers and reads them back in the same transfer. */
-  private void writeChecked(int register, int count) throws ChipTrouble {
-    int length = 4 + 2 * count;
+  /** Writes to consecutive registers, and reads back as many or more in the same transfer. */
+  private void writeChecked(int register, byte[] wanted, int write, int compare)
+      throws ChipTrouble {
+    int header = write == 0 ? 0 : 2 + write;
+    int length = header + 2 + compare;
     for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
       Arrays.fill(out, 0, length, (byte) 0);
-      out[0] = (byte) (WREG | register);
-      out[1] = (byte) (count - 1);
-      System.arraycopy(values, 0, out, 2, count);
-      out[2 + count] = (byte) (RREG | register);
-      out[3 + count] = (byte) (count - 1);
+      if (write > 0) {
+        out[0] = (byte) (WREG | register);
+        out[1] = (byte) (write - 1);
+        System.arraycopy(wanted, 0, out, 2, write);
+      }
+      out[header] = (byte) (RREG | register);
+      out[header + 1] = (byte) (compare - 1);
       wire.exchange(out, in, length);
-      if (Arrays.equals(in, 4 + count, length, values, 0, count)) {
+      if (Arrays.equals(in, header + 2, length, wanted, 0, compare)) {
         return;
       }
     }
     throw new ChipTrouble(
-        CHIP, "the converter does not hold what is written to it: register=" + register);
+        CHIP,
+        "the converter does not hold what is written to it, or has lost its settings: register="
+            + register);
   }
 
   /** CRC-8 by x^8+x^2+x+1, from zero, not reflected. */

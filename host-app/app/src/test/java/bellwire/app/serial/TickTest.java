@@ -18,8 +18,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * How well the agent keeps its tick while it keeps a touch vigil, which asks most of each step, with
- * the settings of its package. Prints the figures; only what does not hang on the machine is
+ * How well the agent keeps its tick while it keeps a touch vigil, which asks most of each step,
+ * with the settings of its package. Prints the figures; only what does not hang on the machine is
  * checked.
  */
 @Tag("alone")

@@ -2,11 +2,14 @@ package bellwire.simbench.chip;
 
 /**
  * The converter's serial port: commands, register access, results with STATUS and CRC. Source:
- * ADS124S0x data sheet SBAS660C, table 24 (commands), sections on RREG, WREG, RDATA, on the STATUS
- * byte and on the CRC (polynomial x^8+x^2+x+1; that it starts from zero: from memory).
+ * ADS124S0x data sheet SBAS660C, table 24 (commands; SYOCAL's number and effect: from memory),
+ * sections on RREG, WREG, RDATA, on the STATUS byte and on the CRC (polynomial x^8+x^2+x+1; that it
+ * starts from zero: from memory).
  */
 final class ConverterPort {
   private static final int SYS = 0x09;
+  private static final int SYOCAL = 0x16;
+  private static final int OFCAL = 0x0A;
   private static final int SENDSTAT = 0x01;
   private static final int CRC = 0x02;
 
@@ -33,6 +36,8 @@ final class ConverterPort {
       } else if ((command & 0xFE) == 0x12) {
         sendResult(out, outAt + i, length - i);
         return;
+      } else if (command == SYOCAL) {
+        calibrateOffset();
       } else if ((command & 0xE0) == 0x20 && i < length) {
         int count = (in[inAt + i] & 0x1F) + 1;
         i++;
@@ -63,8 +68,17 @@ final class ConverterPort {
     chip.written(register);
   }
 
-  private void sendResult(byte[] out, int outAt, int room) {
+  /** The present input becomes zero; how long that takes is not modelled. */
+  private void calibrateOffset() {
     int code = chip.result();
+    for (int k = 0; k < 3; k++) {
+      registers[OFCAL + k] = code >> 8 * k & 0xFF;
+    }
+  }
+
+  private void sendResult(byte[] out, int outAt, int room) {
+    int offset = registers[OFCAL] | registers[OFCAL + 1] << 8 | (byte) registers[OFCAL + 2] << 16;
+    int code = chip.result() - offset;
     int length = 0;
     if ((registers[SYS] & SENDSTAT) != 0) {
       result[length++] = (byte) registers[ConverterChip.STATUS];

@@ -15,7 +15,7 @@ public final class FaultyLine implements SpiTarget {
     STUCK_HIGH,
     /** What the Pi says arrives as 0x00; the chip is heard. */
     UNHEARD,
-    /** With the given probability, one bit of a frame arrives inverted. */
+    /** With the given probability, one bit of a frame arrives inverted, one way or the other. */
     BIT_FLIPS
   }
 
@@ -40,6 +40,10 @@ public final class FaultyLine implements SpiTarget {
   @Override
   public void frame(
       byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
+    if (fault == Fault.BIT_FLIPS && random.nextDouble() < probability) {
+      flipped(fromMaster, fromMasterAt, toMaster, toMasterAt, length);
+      return;
+    }
     boolean heard = fault != Fault.UNHEARD;
     target.frame(
         heard ? fromMaster : new byte[length],
@@ -48,15 +52,23 @@ public final class FaultyLine implements SpiTarget {
         toMasterAt,
         length);
     switch (fault) {
-      case NONE, UNHEARD -> {}
+      case NONE, UNHEARD, BIT_FLIPS -> {}
       case STUCK_LOW -> Arrays.fill(toMaster, toMasterAt, toMasterAt + length, (byte) 0);
       case STUCK_HIGH -> Arrays.fill(toMaster, toMasterAt, toMasterAt + length, (byte) 0xFF);
-      case BIT_FLIPS -> {
-        if (random.nextDouble() < probability) {
-          int bit = random.nextInt(8 * length);
-          toMaster[toMasterAt + bit / 8] ^= (byte) (1 << bit % 8);
-        }
-      }
+    }
+  }
+
+  private void flipped(
+      byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
+    int bit = random.nextInt(8 * length);
+    int mask = 1 << bit % 8;
+    if (random.nextBoolean()) {
+      target.frame(fromMaster, fromMasterAt, toMaster, toMasterAt, length);
+      toMaster[toMasterAt + bit / 8] ^= (byte) mask;
+    } else {
+      byte[] heard = Arrays.copyOfRange(fromMaster, fromMasterAt, fromMasterAt + length);
+      heard[bit / 8] ^= (byte) mask;
+      target.frame(heard, 0, toMaster, toMasterAt, length);
     }
   }
 }

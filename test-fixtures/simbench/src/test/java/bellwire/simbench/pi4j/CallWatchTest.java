@@ -15,6 +15,8 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Agent, drivers and chips before leads whose voltages the test sets. */
 class CallWatchTest {
@@ -249,5 +251,26 @@ class CallWatchTest {
     assertThat(rig.data(Ended.class)).extracting(Ended::outcome).containsExactly(Outcome.TROUBLE);
     rig.chips.device("expanders").fail(FaultyLine.Fault.NONE, 0);
     refusedAtOnce(rig.watch(false, 0), "in trouble");
+  }
+
+  /**
+   * Until the line is found to be bad, which is then told: the leads never show what is not there.
+   */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.01, 0.1})
+  void aDisturbedTransferIsNoCall(double share) {
+    volts[2] = 24;
+    rig.run(20);
+    rig.chips.device("expanders").fail(FaultyLine.Fault.BIT_FLIPS, share);
+    rig.watch(false, 0);
+    rig.run(10_000);
+    rig.stop();
+    rig.tick();
+    assertThat(words()).hasSizeGreaterThan(50).containsOnly(0b100);
+    if (share > 0.05) {
+      assertThat(rig.data(Message.Trouble.class))
+          .singleElement()
+          .satisfies(trouble -> assertThat(trouble.reason()).contains("heard badly"));
+    }
   }
 }

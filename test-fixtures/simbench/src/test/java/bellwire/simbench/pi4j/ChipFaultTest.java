@@ -132,4 +132,41 @@ class ChipFaultTest {
     assertThat(readings).isGreaterThan(1000);
     assertThat(troubles).isLessThan(15);
   }
+
+  /** Each port's monitor has another voltage, and each step sets the multiplexers anew. */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.01, 0.1})
+  void disturbedExpandersGiveNoOtherPortsReadingAndSwitchNothingElse(double share) {
+    int readings = 0;
+    int troubles = 0;
+    for (int seed = 0; seed < 20; seed++) {
+      try (Rig rig = new Rig(new SplittableRandom(seed)).ready()) {
+        rig.chips.device("expanders").fail(Fault.BIT_FLIPS, share);
+        int[] ports = {3, 12, 5, 10, 0, 15, 9, 6};
+        ScanStep[] steps = new ScanStep[160];
+        for (int k = 0; k < steps.length; k++) {
+          steps[k] = Rig.monitoring(ports[k % ports.length], Rate.SPS_1000, 1);
+        }
+        rig.program(steps);
+        for (int tick = 0; tick < 600; tick++) {
+          rig.tick();
+          assertThat(rig.copper.wettingAsked || rig.copper.lastTestLoad || rig.copper.connectAsked)
+              .as("seed=%d tick=%d", seed, tick)
+              .isFalse();
+          assertThat(rig.chips.loads()).as("seed=%d tick=%d", seed, tick).isZero();
+        }
+        for (Samples samples : rig.data(Samples.class)) {
+          for (int i = 0; i < samples.code().length; i++) {
+            int port = ports[samples.step()[i] % ports.length];
+            int right = (int) Math.rint(0.01 * port / 2.5 * (1 << 23));
+            assertThat(samples.code()[i]).as("seed=%d", seed).isEqualTo(right);
+            readings++;
+          }
+        }
+        troubles += rig.data(Message.Trouble.class).size();
+      }
+    }
+    System.out.println("flips=" + share + " readings=" + readings + " troubles=" + troubles);
+    assertThat(readings).isGreaterThan(share < 0.05 ? 2500 : 100);
+  }
 }
