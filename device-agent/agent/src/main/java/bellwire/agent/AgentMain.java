@@ -59,6 +59,7 @@ public final class AgentMain {
     Preconditions.Needs needs =
         new Preconditions.Needs(
             Path.of("/dev"),
+            Path.of("/proc/cmdline"),
             configuration.serialDevice(),
             providers(configuration),
             configuration.tickMicros(),
@@ -102,6 +103,7 @@ public final class AgentMain {
       CountDownLatch safe = new CountDownLatch(1);
       Runtime.getRuntime().addShutdownHook(new Thread(() -> letGo(loop, safe), "let-go"));
       supervisor.ready();
+      tell(serving(configuration, description));
       try {
         loop.run();
       } finally {
@@ -111,6 +113,21 @@ public final class AgentMain {
         measurement.lines().forEach(System.out::println);
       }
     }
+  }
+
+  private static String serving(AgentConfiguration configuration, BoardDescription description) {
+    String record =
+        configuration.record().map(settings -> settings.directory().toString()).orElse("none");
+    return "version "
+        + version()
+        + ", board revision "
+        + description.revision()
+        + ", serving "
+        + configuration.serialDevice()
+        + " at "
+        + configuration.baud()
+        + ", record: "
+        + record;
   }
 
   private static EndpointLink link(
@@ -131,6 +148,7 @@ public final class AgentMain {
       throws ChipTrouble {
     try (link) {
       agent.stop();
+      tell("stopped, the relays are open");
     } finally {
       done.countDown();
     }
@@ -154,6 +172,10 @@ public final class AgentMain {
   private static String version() {
     String version = AgentMain.class.getPackage().getImplementationVersion();
     return version == null ? "development" : version;
+  }
+
+  private static void tell(String message) {
+    System.out.println("bellwire-agent: " + message);
   }
 
   private static int complain(int code, @Nullable String message) {

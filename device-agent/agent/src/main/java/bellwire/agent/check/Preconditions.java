@@ -32,10 +32,12 @@ public final class Preconditions {
    * What the agent was told.
    *
    * @param devices directory of device files
+   * @param kernelWords file of the kernel's command line
    * @param record where it records on its own; empty for nowhere
    */
   public record Needs(
       Path devices,
+      Path kernelWords,
       String serialDevice,
       PiBoard.Providers providers,
       int tickMicros,
@@ -91,12 +93,12 @@ public final class Preconditions {
   private void spi(String name) {
     SpiDevice device = board.spi(name);
     Path path = devices.resolve("spidev" + device.bus() + "." + device.chipSelect());
-    String overlay = device.bus() == 0 ? "dtparam=spi=on" : "dtoverlay=spi1-3cs";
+    String overlay = PiSetup.spiLine(device.bus());
     String what = name + ", " + path;
     if (!Files.exists(path)) {
       tell(Finding.fail(what, "not there; put " + overlay + " into config.txt and start anew"));
     } else {
-      tell(openable(what, path, "spi"));
+      tell(SerialLine.openable(what, path, "spi"));
     }
   }
 
@@ -119,26 +121,7 @@ public final class Preconditions {
   }
 
   private void serial() {
-    Path path = Path.of(needs.serialDevice());
-    if (Files.exists(path)) {
-      tell(openable("serial device " + path, path, "dialout"));
-      return;
-    }
-    boolean gadget = path.toString().contains("ttyGS");
-    tell(
-        Finding.fail(
-            "serial device " + path,
-            gadget
-                ? "not there; put dtoverlay=dwc2 into config.txt and modules-load=dwc2,g_serial"
-                    + " into cmdline.txt, or name another one in the configuration"
-                : "not there; is it plugged in, and is serial-device right in the"
-                    + " configuration?"));
-  }
-
-  private static Finding openable(String what, Path path, String group) {
-    return Files.isReadable(path) && Files.isWritable(path)
-        ? Finding.pass(what, "may be opened")
-        : Finding.fail(what, "may not be opened; join the group " + group + ", log in anew");
+    new SerialLine(needs.serialDevice(), needs.kernelWords()).findings().forEach(this::tell);
   }
 
   private void record() {

@@ -31,13 +31,14 @@ class PreconditionsTest {
             line ->
                 assertThat(line)
                     .startsWith("FAIL  crosspoint, ")
-                    .contains("/spidev1.2: not there; put dtoverlay=spi1-3cs"))
+                    .contains(
+                        "/spidev1.2: not there; put dtoverlay=spi1-3cs,cs0_spidev=off,cs1_spidev=off"))
         .anySatisfy(line -> assertThat(line).startsWith("FAIL  GPIO: no "))
         .anySatisfy(
             line ->
                 assertThat(line)
                     .startsWith("FAIL  serial device /dev/ttyGS9: ")
-                    .contains("dtoverlay=dwc2"))
+                    .contains("dtoverlay=dwc2,dr_mode=peripheral"))
         .anySatisfy(
             line -> assertThat(line).startsWith("FAIL  record: ").contains("sudo install -d -o "))
         .anySatisfy(line -> assertThat(line).contains("tick: 2000 ticks"))
@@ -69,7 +70,13 @@ class PreconditionsTest {
 
   private boolean check(String serial, Optional<RecordSettings> record) {
     return new Preconditions(
-            new Preconditions.Needs(devices, serial, PiBoard.Providers.RASPBERRY_PI, 500, record),
+            new Preconditions.Needs(
+                devices,
+                devices.resolve("cmdline"),
+                serial,
+                PiBoard.Providers.RASPBERRY_PI,
+                500,
+                record),
             BoardDescription.revisionA(),
             finding -> lines.add(finding.line()))
         .hold();

@@ -15,7 +15,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Serves a bench file's board as a Pi's SPI and GPIO devices to the agent's own program, on a UNIX
- * socket; DEVELOPERS.md says how the program is made to find it.
+ * socket; DEVELOPERS.md says how the program is made to find it. Each line on standard input, an
+ * empty one too, is answered with the state.
  */
 public final class BenchOverDevices {
   private static final int WRONG_USAGE_OR_FILE = 2;
@@ -53,18 +54,39 @@ public final class BenchOverDevices {
           new AgentLoop(
               new LoopClock(),
               (micros, due) -> {
+                answer(devices);
                 if (micros > untilMicros) {
                   loop[0].end();
                 }
               },
               TICK_MICROS);
       loop[0].run();
-      System.out.printf(
-          Locale.ROOT,
-          "ended: time=%.3f s transfers=%d%n",
-          board.nanos() * 1e-9,
-          devices.transfers());
+      System.out.println("ended: " + status(devices));
     }
+  }
+
+  private static void answer(KernelDevices devices) {
+    try {
+      for (int waiting = System.in.available(); waiting > 0; waiting--) {
+        if (System.in.read() == '\n') {
+          System.out.println(status(devices));
+        }
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static String status(KernelDevices devices) {
+    String now =
+        devices.with(
+            board ->
+                String.format(
+                    Locale.ROOT,
+                    "time=%.3f s relays=%s",
+                    board.nanos() * 1e-9,
+                    board.relaysClosed() ? "closed" : "open"));
+    return now + " transfers=" + devices.transfers();
   }
 
   private static int complain(@Nullable String message) {
