@@ -35,7 +35,9 @@ class ArchitectureTest {
 
   /** Simulated devices for other programs: they tell their state on the console. */
   private static final String[] BENCH_MAINS = {
-    "bellwire.simbench.serve.BenchOverSerial", "bellwire.simbench.serve.BenchOverDevices"
+    "bellwire.simbench.serve.BenchOverSerial",
+    "bellwire.simbench.serve.BenchOverDevices",
+    "bellwire.simbench.serve.TickOnBench"
   };
 
   private static DescribedPredicate<JavaClass> oursOutside(String... packages) {

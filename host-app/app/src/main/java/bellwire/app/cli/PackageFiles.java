@@ -30,7 +30,8 @@ public final class PackageFiles {
   /** Sourced by bash; by zsh after {@code bashcompinit}. */
   static String completion() {
     String script = AutoComplete.bash("bellwire", BellwireMain.commandLine());
-    // Without its first comment, which says how to install it, and how to start what is only sourced.
+    // Without its first comment, which says how to install it, and how to start what is only
+    // sourced.
     return "# Completion of bellwire's commands, made by its build with picocli's AutoComplete.\n"
         + script.lines().dropWhile(line -> line.startsWith("#")).collect(joining("\n", "", "\n"));
   }
