@@ -14,12 +14,15 @@ final class BringUpFigures {
   /** A light-emitting diode at 5 mA, from memory. */
   private static final double MOST_LED_VOLTS = 1.5;
 
+  /** Put behind the series resistor onto a port that the guard bus holds. */
+  private static final double HELD_VOLTS = 0.9;
+
   private BringUpFigures() {}
 
   static void add(Figures figures, TestPointTable readings, Tables tables) {
     supply(figures, readings);
     interlock(figures, readings, figures.board());
-    watchdog(figures, readings, figures.board(), tables.heartbeat());
+    watchdog(figures, readings, figures.board(), tables);
     excitation(figures, readings);
     references(figures);
     calls(figures, figures.board(), tables.wetting());
@@ -30,8 +33,9 @@ final class BringUpFigures {
    *
    * @param heartbeat {@code tables/heartbeat.md}
    * @param wetting {@code tables/wetting.md}
+   * @param foreign {@code tables/foreign.md}
    */
-  record Tables(String heartbeat, String wetting) {}
+  record Tables(String heartbeat, String wetting, String foreign) {}
 
   private static void supply(Figures figures, TestPointTable readings) {
     range(figures, "supply-range", "supply-volts", 1, "V", 2);
@@ -67,7 +71,8 @@ final class BringUpFigures {
   }
 
   private static void watchdog(
-      Figures figures, TestPointTable readings, BoardDescription board, String heartbeat) {
+      Figures figures, TestPointTable readings, BoardDescription board, Tables tables) {
+    String heartbeat = tables.heartbeat();
     text(figures, "k-supply-rest", readings.reading("rest", "K_SUPPLY"), 2);
     double period = board.limit("heartbeat-micros") / EDGES;
     figures.add("edge-period", period, 1e3, "ms", 0);
@@ -80,9 +85,35 @@ final class BringUpFigures {
             + " to "
             + row(heartbeat, "all at the long end", 1)
             + " ms");
+    opening(figures, tables.foreign());
+    double held =
+        HELD_VOLTS
+            / BenchReadings.SERIES_OHMS
+            * (figures.nominal("relay-ohms")
+                + figures.nominal("switch-ohms")
+                + figures.nominal("guard-driver-ohms"));
+    figures.add("held-millivolts", held, 1e-3, "mV", 1);
     double led = figures.partOf("U401_P1").line().draws().getOrDefault("led-volts", Double.NaN);
     double least = figures.least("supply-volts") - MOST_LED_VOLTS - 0.1;
     figures.range("led-drop", least, figures.most("supply-volts") - led, 1, "V", 1);
+  }
+
+  /** From the latch to open relays, over the rows of the table. */
+  private static void opening(Figures figures, String foreign) {
+    Matcher row =
+        Pattern.compile("^\\| P.* \\| [0-9.]+ \\| ([0-9.]+) \\| ([0-9.]+) \\|$", Pattern.MULTILINE)
+            .matcher(foreign);
+    double least = Double.POSITIVE_INFINITY;
+    double most = 0;
+    while (row.find()) {
+      double micros = Double.parseDouble(row.group(2)) - Double.parseDouble(row.group(1));
+      least = Math.min(least, micros);
+      most = Math.max(most, micros);
+    }
+    if (most == 0) {
+      throw new IllegalStateException("no rows of opening relays");
+    }
+    figures.range("relay-open-deck", least, most, 1, "µs", 0);
   }
 
   /** A cell of a table's row, counted from the one after its name. */
@@ -149,6 +180,8 @@ final class BringUpFigures {
         "V",
         1);
     figures.text("wetting-short-most", row(wetting, "none", 1) + " mA");
+    figures.text("wetting-second", row(wetting, "R1210 short", 1) + " mA");
+    figures.text("wetting-first", row(wetting, "R1212 short", 1) + " mA");
     figures.add("wetting-limit", board.limit("call-wetting-amps"), 1e-3, "mA", 0);
   }
 }

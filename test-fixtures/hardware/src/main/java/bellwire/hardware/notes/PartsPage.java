@@ -4,6 +4,7 @@ import bellwire.hardware.Netlist;
 import bellwire.hardware.Part;
 import bellwire.hardware.PartLine;
 import bellwire.hardware.PartsList;
+import bellwire.hardware.PreferredNumbers;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -72,10 +73,20 @@ final class PartsPage {
         };
     for (Part part : parts) {
       if (part.value() != null) {
-        values.add(Engineering.text(part.value().of(named), unit));
+        values.add(value(line, part.value().of(named), unit));
       }
     }
     return values.isEmpty() || values.size() > MOST_VALUES ? "" : ": " + String.join(", ", values);
+  }
+
+  /** With the preferred number to buy, where the value is none; foil is made to any value. */
+  private static String value(PartLine line, double value, String unit) {
+    String text = Engineering.text(value, unit);
+    double nearest = PreferredNumbers.nearest(value);
+    boolean made = !unit.equals("ohm") || line.requirement().contains("foil");
+    return made || Math.abs(nearest / value - 1) < 1e-6
+        ? text
+        : text + " (buy " + Engineering.text(nearest, unit) + ")";
   }
 
   private static String ratings(Map<String, Double> ratings) {

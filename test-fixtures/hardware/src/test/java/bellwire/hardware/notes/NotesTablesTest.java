@@ -59,7 +59,10 @@ class NotesTablesTest {
     PowerFigures.add(all, new PowerBudget(NETLIST, BOARD));
     CircuitFigures.add(all);
     Tables tables =
-        new Tables(DeckRuns.table("heartbeat").read(), DeckRuns.table("wetting").read());
+        new Tables(
+            DeckRuns.table("heartbeat").read(),
+            DeckRuns.table("wetting").read(),
+            DeckRuns.table("foreign").read());
     BringUpFigures.add(all, readings, tables);
     figures = all.texts();
   }
