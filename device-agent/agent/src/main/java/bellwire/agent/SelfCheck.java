@@ -21,7 +21,9 @@ import java.util.Locale;
  * <p>A ratio may be off by twice the sum of the relative half-widths of all that is in it: both
  * resistors, two closed switches, and for the high range the share of the open switches' leakage
  * that follows the excitation. The factor of two allows for temperature and years. That is about 1
- * %: enough to find a broken switch, range or resistor, and not meant to calibrate.
+ * %: enough to find a broken switch, range or resistor, and not meant to calibrate. The current
+ * that flows is looked at once, by the converter's own reference: a shorted limiter shows in
+ * nothing else.
  */
 final class SelfCheck implements ScanRun.Readings {
   static final String NOT_YET = "not yet run: it follows the first arming of the interlock";
@@ -79,26 +81,65 @@ final class SelfCheck implements ScanRun.Readings {
       return "self-check: an amplifier is overloaded by the board's own check resistors";
     }
     String low = judge(0, "low", "low-reference-ohms", "check-low-ohms", 0);
+    if (low.isEmpty()) {
+      low = limited();
+    }
     return low.isEmpty()
         ? judge(PER_CHECK, "high", "high-reference-ohms", "check-high-ohms", leakageShare())
         : low;
   }
 
+  /**
+   * Both limiters are there. With one of them shorted every ratio is right all the same, and a
+   * fault of the other would put more on a conductor than the board may; the low check resistor
+   * then has a quarter more across it.
+   */
+  private String limited() {
+    double check = board.nominal("check-low-ohms") + board.nominal("switch-ohms");
+    double others =
+        board.nominal("limiter-ohms")
+            + board.nominal("switch-ohms")
+            + board.nominal("low-reference-ohms");
+    double expected = excitationCodes() * check / (check + others);
+    double off =
+        ALLOWANCE
+            * (relative("excitation-volts")
+                + relative("limiter-ohms")
+                + relative("converter-reference-volts"));
+    double seen = codes.get(0) - (double) codes.get(2);
+    if (seen <= expected * (1 + off)) {
+      return "";
+    }
+    return String.format(
+        Locale.ROOT,
+        "self-check: the excitation's limiters let too much pass, one of them may be shorted; do not"
+            + " use the board: milliamps=%.2f expected=%.2f within=%.1f %%",
+        1000 * volts(seen) / check,
+        1000 * volts(expected) / check,
+        100 * off);
+  }
+
+  private double excitationCodes() {
+    return board.nominal("excitation-volts")
+        / board.nominal("converter-reference-volts")
+        * CODES_PER_REFERENCE;
+  }
+
+  private double volts(double atConverter) {
+    return atConverter / CODES_PER_REFERENCE * board.nominal("converter-reference-volts");
+  }
+
   private String judge(int at, String name, String reference, String check, double extra) {
     double checkCodes = codes.get(at) - (double) codes.get(at + 2);
     double referenceCodes = codes.get(at + 1) - (double) codes.get(at + 3);
-    double excitationCodes =
-        board.nominal("excitation-volts")
-            / board.nominal("converter-reference-volts")
-            * CODES_PER_REFERENCE;
     // Half of the excitation or more falls across either check resistor: half of that is too
     // little.
-    if (checkCodes < excitationCodes / 4) {
+    if (checkCodes < excitationCodes() / 4) {
       return String.format(
           Locale.ROOT,
           "self-check: the excitation does not reach the %s check resistor: volts=%.3f",
           name,
-          checkCodes / CODES_PER_REFERENCE * board.nominal("converter-reference-volts"));
+          volts(checkCodes));
     }
     double expected = board.nominal(check) / board.nominal(reference);
     double switches = 2 * (board.nominal("switch-ohms") + board.value("switch-ohms").tolerance());

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Preferred numbers of resistors, IEC 60063: E24, and E192, which holds E96. E192 is
- * round(100 · 10^(i/192)) with 920 in the place of 919, from memory; E24 as published.
+ * Preferred numbers of resistors, IEC 60063: E24, and E192, which holds E96. E192 is round(100 ·
+ * 10^(i/192)) with 920 in the place of 919, from memory; E24 as published.
  */
 public final class PreferredNumbers {
   private static final int[] E24 = {

@@ -12,8 +12,15 @@ import org.junit.jupiter.params.provider.CsvSource;
 class PreferredNumbersTest {
   @ParameterizedTest
   @CsvSource({
-    "383, 383", "4990, 4990", "5000, 4990", "47000, 47000", "4600, 4590", "999, 1000", "1, 1",
-    "1000000, 1000000", "9190, 9200"
+    "383, 383",
+    "4990, 4990",
+    "5000, 4990",
+    "47000, 47000",
+    "4600, 4590",
+    "999, 1000",
+    "1, 1",
+    "1000000, 1000000",
+    "9190, 9200"
   })
   void theNearestIsFound(double value, double nearest) {
     assertThat(PreferredNumbers.nearest(value)).isCloseTo(nearest, within(1e-9 * nearest));

@@ -78,6 +78,21 @@ class AgentOnChipsTest {
     assertThat(rig.selfCheck).contains("high range");
   }
 
+  /** Every ratio is right with one limiter only; the current is not. */
+  @Test
+  void aShortedLimiterFailsTheCheck() {
+    rig.copper.limiterOhms /= 2;
+    rig.ready();
+    assertThat(rig.selfCheck).contains("limiters").contains("milliamps=1.34 expected=1.07");
+  }
+
+  @Test
+  void limitersAtTheEndOfTheirTolerancePass() {
+    rig.copper.limiterOhms -= 8;
+    rig.ready();
+    assertThat(rig.selfCheck).isEmpty();
+  }
+
   @Test
   void anOverloadFailsTheCheck() {
     rig.copper.peakFactor = 3;

@@ -20,6 +20,7 @@ final class FakeCopper implements AnalogSide {
   private final List<long[]> outside = new ArrayList<>();
 
   double checkLowOhms = board.nominal("check-low-ohms");
+  double limiterOhms = board.nominal("limiter-ohms");
   double checkHighOhms = board.nominal("check-high-ohms");
   double leakageVolts;
   double senseVolts;
@@ -181,7 +182,7 @@ final class FakeCopper implements AnalogSide {
   private double volts(Tap tap) {
     boolean excite = (word & 1L << 56) != 0;
     double source = excite ? board.nominal("excitation-volts") : 0;
-    double limiter = board.nominal("limiter-ohms");
+    double limiter = limiterOhms;
     double switchOhms = board.nominal("switch-ohms");
     double reference = board.nominal("low-reference-ohms");
     boolean low = (word & 1L << 54) != 0;
