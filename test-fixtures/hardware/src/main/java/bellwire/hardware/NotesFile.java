@@ -8,10 +8,10 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 
 /** A file of {@code hardware-notes/}, as the build packs it. */
-final class NotesFile {
+public final class NotesFile {
   private NotesFile() {}
 
-  static JsonNode yaml(String name) {
+  public static JsonNode yaml(String name) {
     try (InputStream in = open(name)) {
       return new YAMLMapper()
           .enable(com.fasterxml.jackson.core.JsonParser.Feature.STRICT_DUPLICATE_DETECTION)
