@@ -112,7 +112,7 @@ final class NetLabels {
     if (length == 0 && wire.degree(start) > 1) {
       return;
     }
-    if (paper.empty(label.text().box())) {
+    if (paper.empty(label.text().room())) {
       choices.add(new Choice(start, way, length, label, price));
     }
   }
