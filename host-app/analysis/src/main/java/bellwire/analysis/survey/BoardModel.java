@@ -13,6 +13,8 @@ package bellwire.analysis.survey;
  * @param midReferenceTolerance its relative half-width
  * @param highReferenceOhms feedback, high range
  * @param highReferenceTolerance its relative half-width
+ * @param temperature of the references, as the board's varies
+ * @param stage the transimpedance stage beside its feedback resistors
  * @param pathOhms one relay and one closed switch
  * @param dividerOhms from each port to common
  * @param monitorRatio terminal voltage over the monitor's
@@ -37,6 +39,8 @@ public record BoardModel(
     double midReferenceTolerance,
     double highReferenceOhms,
     double highReferenceTolerance,
+    Temperature temperature,
+    Stage stage,
     double pathOhms,
     double dividerOhms,
     double monitorRatio,
@@ -73,6 +77,43 @@ public record BoardModel(
     }
   }
 
+  /**
+   * Relative change of each reference with the board's temperature: half-widths of a product of two
+   * rectangular factors, coefficient and temperature.
+   */
+  public record Temperature(double low, double mid, double high) {}
+
+  /**
+   * @param switchOhms half-width of the range's switch, which lies in series with the feedback
+   * @param diodeAmps current of the diodes across the feedback at {@link #DIODE_VOLTS}
+   * @param diodeTolerance its half-width
+   * @param scaleVolts for each of these the diodes take e times as much
+   */
+  public record Stage(
+      double switchOhms, double diodeAmps, double diodeTolerance, double scaleVolts) {
+    public static final double DIODE_VOLTS = 0.35;
+
+    /** Share of the diodes' current at DIODE_VOLTS that they take at another voltage. */
+    public double diodeShare(double volts) {
+      return Math.sinh(volts / scaleVolts) / Math.sinh(DIODE_VOLTS / scaleVolts);
+    }
+
+    /**
+     * What a sine on top adds to that share on average: it grows by the modified Bessel function I₀
+     * of the sine's peak.
+     */
+    public double humShare(double volts, double peakVolts) {
+      double x = peakVolts / scaleVolts;
+      double term = 1;
+      double bessel = 1;
+      for (int k = 1; term > 1e-12 * bessel; k++) {
+        term *= x * x / (4.0 * k * k);
+        bessel += term;
+      }
+      return diodeShare(volts) * (bessel - 1);
+    }
+  }
+
   /** This board with more noise than its description says. */
   BoardModel noisier(double factor) {
     return new BoardModel(
@@ -84,6 +125,8 @@ public record BoardModel(
         midReferenceTolerance,
         highReferenceOhms,
         highReferenceTolerance,
+        temperature,
+        stage,
         pathOhms,
         dividerOhms,
         monitorRatio,
@@ -114,6 +157,16 @@ public record BoardModel(
       case LOW -> lowReferenceTolerance;
       case MID -> midReferenceTolerance;
       case HIGH -> highReferenceTolerance;
+      case NONE, CHECK_HIGH, SOFT -> throw new IllegalArgumentException("end=" + end);
+    };
+  }
+
+  /** Half-width of the product that {@link Temperature} describes. */
+  public double referenceTemperature(Probe.End end) {
+    return switch (end) {
+      case LOW -> temperature.low();
+      case MID -> temperature.mid();
+      case HIGH -> temperature.high();
       case NONE, CHECK_HIGH, SOFT -> throw new IllegalArgumentException("end=" + end);
     };
   }

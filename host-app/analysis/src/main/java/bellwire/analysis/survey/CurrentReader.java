@@ -24,7 +24,21 @@ final class CurrentReader {
   private static final double HUM_AMPS = 2.2e-7;
 
   /** What the PRECISE pace leaves of hum whose frequency is 0.1 % off. */
-  private static final double HUM_SHARE = 2e-5;
+  static final double HUM_SHARE = 2e-5;
+
+  /** At the stage, with room for hum: above it the next range is taken. */
+  private static final double HIGH_VOLTS = 0.3;
+
+  private static final double MID_VOLTS = 0.55;
+
+  /** Beyond it the diodes across the feedback take what should be read. */
+  private static final double DIODE_LIMIT_VOLTS = 0.5;
+
+  /**
+   * The high range's gain: more would leave no room for the hum of the returned conductor, less
+   * would let hum into the diodes unnoticed.
+   */
+  private static final int HIGH_GAIN = 8;
 
   private final BoardModel board;
 
@@ -38,10 +52,10 @@ final class CurrentReader {
    */
   End endFor(double siemens) {
     double amps = Math.abs(siemens) * board.excitationVolts() * 1.3;
-    if (amps * board.highReferenceOhms() < 0.35) {
+    if (amps * board.highReferenceOhms() < HIGH_VOLTS) {
       return End.HIGH;
     }
-    return amps * board.midReferenceOhms() < 0.55 ? End.MID : End.LOW;
+    return amps * board.midReferenceOhms() < MID_VOLTS ? End.MID : End.LOW;
   }
 
   /** The reading with excitation; {@link Probe#silent} is the one without. */
@@ -49,21 +63,27 @@ final class CurrentReader {
     Look look = end == End.LOW ? Look.REFERENCE : Look.TRANSIMPEDANCE;
     double expected =
         Math.min(Math.abs(siemens) * board.excitationVolts(), 0.005) * board.feedbackOhms(end);
-    // The high range also carries the hum current of the returned conductor.
-    int gain = end == End.HIGH ? Math.min(8, Probe.gainFor(expected)) : Probe.gainFor(expected);
+    int gain = end == End.HIGH ? HIGH_GAIN : Probe.gainFor(expected);
     return new Probe(
         drive, returned, guard, true, end, look, gain, Pace.PRECISE, 1000, repeats, false);
   }
 
-  /** The driven terminal's voltage in the same state. */
+  /** The driven terminal's voltage against common in the same state. */
   static Probe voltage(Probe excited) {
     Look terminal = Look.terminal(Integer.numberOfTrailingZeros(excited.drive()));
     return excited.looking(terminal, 1).at(Pace.QUICK, 1);
   }
 
+  /** The voltage from the first driven to the first returned terminal in the same state. */
+  static Probe across(Probe excited) {
+    int drive = Integer.numberOfTrailingZeros(excited.drive());
+    int returned = Integer.numberOfTrailingZeros(excited.returned());
+    return excited.looking(Look.pair(drive, returned), 1).at(Pace.QUICK, 1);
+  }
+
   /**
    * @param on reading of {@link #excited}
-   * @param terminal reading of {@link #voltage}
+   * @param terminal reading of {@link #voltage} or {@link #across}
    * @param off reading without excitation, the same ports returned at the same gain
    * @param scatterVolts standard deviation of one reading as seen in repeats, 0 if unknown
    * @return the current and its standard uncertainty; null when overloaded
@@ -73,14 +93,23 @@ final class CurrentReader {
       return null;
     }
     Probe probe = on.probe();
+    boolean stage = probe.end() != End.LOW;
+    if (stage && Math.abs(on.volts()) > DIODE_LIMIT_VOLTS) {
+      return null;
+    }
     double feedback = board.feedbackOhms(probe.end());
-    double sign = probe.end() == End.LOW ? 1 : -1;
     double volts = terminal.volts();
     // Open switches between the driven ports and the return bus, and between the drive bus and the
     // returned ports.
     int open = Integer.bitCount(probe.drive()) + Integer.bitCount(probe.returned());
     double switchAmps = board.leakageAmps() * board.leakagePerVolt() * Math.abs(volts);
-    double amps = sign * (on.volts() - off.volts()) / feedback - open * PRODUCT_MEAN * switchAmps;
+    double amps = (on.volts() - off.volts()) / feedback;
+    double diodeShare = 0;
+    if (stage) {
+      diodeShare = board.stage().diodeShare(on.volts()) - board.stage().diodeShare(off.volts());
+      amps = -amps - diodeShare * board.stage().diodeAmps();
+    }
+    amps -= open * PRODUCT_MEAN * switchAmps;
     double noise = Math.max(scatterVolts, board.noise().rms(probe.gain(), Pace.PRECISE));
     Budget budget =
         Budget.of(
@@ -98,13 +127,34 @@ final class CurrentReader {
                 Shape.RECTANGULAR,
                 amps * board.referenceTolerance(probe.end())),
             new Line(
+                "reference's temperature",
+                Shape.PRODUCT,
+                amps * board.referenceTemperature(probe.end())),
+            new Line(
+                "range's switch",
+                Shape.RECTANGULAR,
+                stage ? amps * board.stage().switchOhms() / feedback : 0),
+            new Line(
+                "diodes across the feedback",
+                Shape.RECTANGULAR,
+                diodeShare * board.stage().diodeTolerance()),
+            new Line("hum in the diodes", Shape.RECTANGULAR, stage ? rectifiedAmps(on) : 0),
+            new Line(
                 "converter gains", Shape.RECTANGULAR, Math.sqrt(2) * amps * board.gainTolerance()));
     return new Measured(amps, volts, budget.u());
   }
 
+  /** With as much hum as there may be, or as the converter takes without an overload. */
+  private double rectifiedAmps(Reading on) {
+    double room = board.converterVolts() / on.probe().gain() - Math.abs(on.volts());
+    double peak =
+        Math.min(Math.sqrt(2) * HUM_AMPS * board.feedbackOhms(on.probe().end()), Math.max(0, room));
+    return board.stage().humShare(on.volts(), peak) * board.stage().diodeAmps();
+  }
+
   /**
    * @param amps current that the excitation sends into the return bus
-   * @param volts voltage of the driven terminal against common
+   * @param volts voltage of the driven terminal, against what {@code terminal} was read against
    * @param u standard uncertainty of the current
    */
   record Measured(double amps, double volts, double u) {}

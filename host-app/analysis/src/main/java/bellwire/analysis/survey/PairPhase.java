@@ -81,7 +81,7 @@ public final class PairPhase implements Phase {
       int guard = Ports.ALL & ~(drive | returned);
       Probe on = reader.excited(drive, returned, guard, expectedSiemens(query), query.end, repeats);
       probes.add(on);
-      probes.add(CurrentReader.voltage(on));
+      probes.add(query.b < 0 ? CurrentReader.voltage(on) : CurrentReader.across(on));
       query.silent = find(silent, on);
       if (query.silent == silent.size()) {
         silent.add(on.silent());
@@ -164,24 +164,24 @@ public final class PairPhase implements Phase {
   }
 
   /**
-   * The returned cluster stands a little above the guarded ones, so part of its current leaves to
-   * them: corrected by iteration, theory (9).
+   * The returned cluster stands a little above common, so part of its current leaves to the guarded
+   * ones, corrected by iteration, and through its own dividers past the bus. Theory (9).
    */
   private void solve() {
     for (int round = 0; round < 4; round++) {
       for (Query query : queries) {
         double busOhms = query.end == End.LOW ? board.lowReferenceOhms() : 0;
-        double path = board.pathOhms() / clusters.get(query.b).size();
-        double returnVolts = query.amps * (busOhms + path);
-        double others = 0;
+        int returned = clusters.get(query.b).size();
+        double returnVolts = query.amps * (busOhms + board.pathOhms() / returned);
+        double others = returned / board.dividerOhms();
         for (int c = 0; c < clusters.size(); c++) {
           if (c != query.a && c != query.b && between[query.b][c] != null) {
             others += Math.max(0, between[query.b][c].siemens());
           }
         }
-        double across = query.volts - returnVolts;
         Leak leak =
-            new Leak((query.amps + returnVolts * others) / across, query.u / Math.abs(across));
+            new Leak(
+                (query.amps + returnVolts * others) / query.volts, query.u / Math.abs(query.volts));
         between[query.a][query.b] = leak;
         between[query.b][query.a] = leak;
       }

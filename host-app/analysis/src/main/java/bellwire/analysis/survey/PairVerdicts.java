@@ -6,6 +6,7 @@ import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.DoubleUnaryOperator;
 import org.jspecify.annotations.Nullable;
 
 /** Says of every two ports whether they are apart. */
@@ -55,14 +56,14 @@ final class PairVerdicts {
     if (!leak.detected()) {
       double above = leak.aboveOhms();
       return above >= criteria.dampOhms()
-          ? new PairResult(a, b, null, above, Standing.SOUND, "above " + words(above))
+          ? new PairResult(a, b, null, above, Standing.SOUND, "above " + above(above))
           : new PairResult(
               a,
               b,
               null,
               above,
               Standing.UNDECIDED,
-              "above " + words(above) + " is all that can be said");
+              "above " + above(above) + " is all that can be said");
     }
     double value = 1 / leak.siemens();
     Quantity ohms = Quantity.ohms(value, leak.u() * value * value);
@@ -135,23 +136,23 @@ final class PairVerdicts {
             new Finding(
                 CableFinding.LEAKAGE,
                 List.of(a, b),
-                both + ": " + words(ohms.value()) + " between them"));
+                both + ": " + about(ohms.value()) + " between them"));
       }
-      return new PairResult(a, b, ohms, 0, Standing.FAULTY, "leakage of " + words(ohms.value()));
+      return new PairResult(a, b, ohms, 0, Standing.FAULTY, "leakage of " + about(ohms.value()));
     }
     if (ohms.value() - 2 * ohms.u() > criteria.dampOhms()) {
       return new PairResult(
-          a, b, ohms, 0, Standing.SOUND, words(ohms.value()) + ", above the limit");
+          a, b, ohms, 0, Standing.SOUND, about(ohms.value()) + ", above the limit");
     }
     if (firstOfClusters(a, b)) {
       findings.add(
           new Finding(
               CableFinding.DAMP,
               List.of(a, b),
-              both + ": " + words(ohms.value()) + " between them"));
+              both + ": " + about(ohms.value()) + " between them"));
     }
     return new PairResult(
-        a, b, ohms, 0, Standing.UNDECIDED, words(ohms.value()) + ", between sound and a fault");
+        a, b, ohms, 0, Standing.UNDECIDED, about(ohms.value()) + ", between sound and a fault");
   }
 
   /** A leakage between clusters is one finding, told of their first ports. */
@@ -160,18 +161,28 @@ final class PairVerdicts {
         && open.clusters().get(open.clusterOf(b)).get(0) == b;
   }
 
-  /** "48 Mohm", rounded down, so that "above" stays true. */
-  static String words(double ohms) {
+  /** "48 Mohm", to the nearest that is shown. */
+  private static String about(double ohms) {
+    return words(ohms, Math::rint);
+  }
+
+  /** Rounded down, so that "above" stays true. */
+  private static String above(double ohms) {
+    return words(ohms, shown -> Math.floor(shown + 1e-9));
+  }
+
+  private static String words(double ohms, DoubleUnaryOperator rounding) {
     String[] units = {"ohm", "kohm", "Mohm", "Gohm"};
     int k = 0;
     double x = ohms;
-    while (x >= 1000 && k < units.length - 1) {
+    // 999.5 would be shown as 1000.
+    while (rounding.applyAsDouble(x) >= 1000 && k < units.length - 1) {
       x /= 1000;
       k++;
     }
     double step = x >= 100 ? 1 : x >= 10 ? 0.1 : 0.01;
-    double floor = Math.floor(x / step + 1e-9) * step;
+    double rounded = step * rounding.applyAsDouble(x / step);
     String format = x >= 100 ? "%.0f %s" : x >= 10 ? "%.1f %s" : "%.2f %s";
-    return String.format(Locale.ROOT, format, floor, units[k]);
+    return String.format(Locale.ROOT, format, rounded, units[k]);
   }
 }

@@ -28,6 +28,9 @@ final class RatioReader {
 
   private static final int WIDE_GAIN = 16;
 
+  /** In the loop through two conductors; what is left of it differs from reading to reading. */
+  private static final double HUM_VOLTS = 5e-3;
+
   /** The other ports' dividers load the two polarities unequally: 0.4 % was seen with 16 ports. */
   private static final double OFFSET_SHARE = 8e-3;
 
@@ -131,7 +134,13 @@ final class RatioReader {
             "converter noise at the reference",
             Shape.NORMAL,
             referenceNoise / Math.sqrt(2) / amps * ohms / board.lowReferenceOhms()),
+        new Line(
+            "hum left",
+            Shape.RECTANGULAR,
+            HUM_VOLTS * CurrentReader.HUM_SHARE / Math.sqrt(2) / amps),
         new Line("reference resistor", Shape.RECTANGULAR, ohms * board.lowReferenceTolerance()),
+        new Line(
+            "reference's temperature", Shape.PRODUCT, ohms * board.referenceTemperature(End.LOW)),
         new Line("gain of the voltage", Shape.RECTANGULAR, ohms * gainTolerance(probe, reference)),
         new Line(
             "gain of the reference", Shape.RECTANGULAR, ohms * gainTolerance(probe, reference)),

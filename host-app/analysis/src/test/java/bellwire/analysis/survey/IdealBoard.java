@@ -24,6 +24,8 @@ final class IdealBoard {
           1e-4,
           1e6,
           5e-4,
+          new BoardModel.Temperature(0, 0, 0),
+          new BoardModel.Stage(0, 0, 0, 0.0336),
           15.9,
           1.02e6,
           51,

@@ -24,6 +24,13 @@ public final class BoardModels {
         relative(board.value("mid-reference-ohms")),
         board.nominal("high-reference-ohms"),
         relative(board.value("high-reference-ohms")),
+        new BoardModel.Temperature(
+            temperature(board, "low"), temperature(board, "mid"), temperature(board, "high")),
+        new BoardModel.Stage(
+            board.value("switch-ohms").tolerance(),
+            board.nominal("feedback-diode-amps"),
+            board.value("feedback-diode-amps").tolerance(),
+            board.nominal("feedback-diode-volts")),
         board.nominal("relay-ohms") + board.nominal("switch-ohms"),
         board.nominal("divider-top-ohms") + board.nominal("divider-bottom-ohms"),
         1 + board.nominal("divider-top-ohms") / board.nominal("divider-bottom-ohms"),
@@ -49,6 +56,11 @@ public final class BoardModels {
       arms[p] = plug.armOhms(p + 1);
     }
     return new Plug(arms, plug.tolerance(), plug.ppmPerKelvin() * 1e-6, PLUG_KELVIN);
+  }
+
+  private static double temperature(BoardDescription board, String range) {
+    return board.value(range + "-reference-per-kelvin").tolerance()
+        * board.value("board-kelvin").tolerance();
   }
 
   private static double relative(Value value) {

@@ -31,6 +31,7 @@ final class BoardCircuit {
   private final double lowReferenceOhms;
   private final double midOhms;
   private final double highOhms;
+  private final FeedbackDiodes diodes;
   private final double checkLowOhms;
   private final double checkHighOhms;
   private final double guardOhms;
@@ -62,9 +63,12 @@ final class BoardCircuit {
     lowReferenceOhms =
         bench.board().referenceError().isPresent()
             ? low * (1 + bench.board().referenceError().getAsDouble())
-            : draws.component("low-reference-ohms");
-    midOhms = draws.component("mid-reference-ohms");
-    highOhms = draws.component("high-reference-ohms");
+            : reference(draws, "low");
+    // The range's switch lies in series with the feedback and is taken off it at its nominal value.
+    double switchNominal = board.nominal("switch-ohms");
+    midOhms = reference(draws, "mid") + draws.component("switch-ohms", -1) - switchNominal;
+    highOhms = reference(draws, "high") + draws.component("switch-ohms", -2) - switchNominal;
+    diodes = new FeedbackDiodes(board, draws.component("feedback-diode-amps"));
     checkLowOhms = draws.component("check-low-ohms");
     checkHighOhms = draws.component("check-high-ohms");
     guardOhms = draws.component("guard-driver-ohms");
@@ -95,6 +99,24 @@ final class BoardCircuit {
                     * draws.symmetric(perVolt, "switch-leakage-per-volt", p, column));
       }
     }
+  }
+
+  /** A reference resistor at the board's temperature. */
+  private static double reference(Draws draws, String range) {
+    double warmth =
+        draws.component(range + "-reference-per-kelvin") * draws.component("board-kelvin");
+    return draws.component(range + "-reference-ohms") * (1 + warmth);
+  }
+
+  FeedbackDiodes diodes() {
+    return diodes;
+  }
+
+  /** The feedback that a chain word switches on; infinite without a stage. */
+  double feedbackOhms(long chain) {
+    double siemens =
+        ((chain & midMask) != 0 ? 1 / midOhms : 0) + ((chain & highMask) != 0 ? 1 / highOhms : 0);
+    return 1 / siemens;
   }
 
   /** Share of a terminal's voltage at its monitor tap. */

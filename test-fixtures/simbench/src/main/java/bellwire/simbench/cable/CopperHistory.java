@@ -8,6 +8,7 @@ import bellwire.simbench.circuit.Solution;
 import bellwire.simbench.circuit.WindowQuadrature;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The last seconds of the copper's voltages, piece by piece between two changes of the circuit, and
@@ -84,6 +85,7 @@ final class CopperHistory {
     List<Solution> solutions = new ArrayList<>();
     List<Probe> probes = new ArrayList<>();
     double peak = 0;
+    Solution.@Nullable Bounds stage = null;
     boolean overloaded = false;
     for (int i = first; i <= last; i++) {
       Piece piece = pieces.get(i);
@@ -93,6 +95,10 @@ final class CopperHistory {
       long from = Math.max(startNanos, piece.solution().startNanos());
       long to = i < last ? pieces.get(i + 1).solution().startNanos() : end;
       Solution.Bounds seen = reached(piece.solution(), probe, from, to);
+      if (plus.kind() == Tap.Kind.TRANSIMPEDANCE && board.stage(piece.chain())) {
+        stage = seen;
+        seen = limited(seen, piece.chain());
+      }
       peak = Math.max(peak, Math.max(Math.abs(seen.low()), Math.abs(seen.high())));
       overloaded |= stageOverloaded(piece, from, to);
     }
@@ -100,7 +106,18 @@ final class CopperHistory {
         first == last
             ? solutions.get(0).filtered(probes.get(0), filter, startNanos)
             : new WindowQuadrature(filter, startNanos).integrate(solutions, probes);
+    if (stage != null) {
+      double feedback = board.feedbackOhms(pieces.get(last).chain());
+      volts = board.diodes().limitedMean(volts, stage.low(), stage.high(), feedback);
+    }
     return new Seen(volts, peak, overloaded);
+  }
+
+  private Solution.Bounds limited(Solution.Bounds bounds, long chain) {
+    double feedback = board.feedbackOhms(chain);
+    return new Solution.Bounds(
+        board.diodes().limited(bounds.low(), feedback),
+        board.diodes().limited(bounds.high(), feedback));
   }
 
   private boolean stageOverloaded(Piece piece, long from, long to) {
@@ -108,11 +125,11 @@ final class CopperHistory {
       return false;
     }
     Probe stage = taps.probe(Tap.TRANSIMPEDANCE, Tap.COMMON, piece.chain());
-    Solution.Bounds bounds = piece.solution().bounds(stage, from, to);
+    Solution.Bounds bounds = limited(piece.solution().bounds(stage, from, to), piece.chain());
     if (bounds.low() >= -swingVolts && bounds.high() <= POSITIVE_SWING_VOLTS) {
       return false;
     }
-    Solution.Bounds seen = reached(piece.solution(), stage, from, to);
+    Solution.Bounds seen = limited(reached(piece.solution(), stage, from, to), piece.chain());
     return seen.low() < -swingVolts || seen.high() > POSITIVE_SWING_VOLTS;
   }
 

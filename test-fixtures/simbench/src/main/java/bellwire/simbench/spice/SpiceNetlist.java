@@ -9,7 +9,8 @@ import java.util.Locale;
 /**
  * Writes a circuit as a SPICE netlist, element for element as the solver has it: the transimpedance
  * stage as its equal conductance and capacitance at the return bus, and the solver's 1e-13 S from
- * every node to common. Voltages are against node 0, board common.
+ * every node to common. The diodes across the stage's feedback are not in it: they move its output
+ * alone. Voltages are against node 0, board common.
  */
 public final class SpiceNetlist {
 

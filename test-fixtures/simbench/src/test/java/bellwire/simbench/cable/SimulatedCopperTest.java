@@ -175,7 +175,9 @@ class SimulatedCopperTest {
     driver.latch(Driver.word(1, 2, 4, true, "range-high")).waitFor(60 * MILLI);
     assertThat(
             driver.copper.convert(Tap.TRANSIMPEDANCE, Tap.COMMON, FILTER, driver.now - 50 * MILLI))
-        .matches(seen -> seen.stageOverloaded() && seen.peakVolts() > 100);
+        .matches(seen -> seen.stageOverloaded())
+        // 2 V through 1.8 kohm are 1 mA, which the diodes take.
+        .matches(seen -> seen.peakVolts() > 0.7 && seen.peakVolts() < 1);
   }
 
   @Test
