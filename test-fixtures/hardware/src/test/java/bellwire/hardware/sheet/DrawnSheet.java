@@ -2,14 +2,17 @@ package bellwire.hardware.sheet;
 
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
+import java.io.IOException;
 import java.io.StringReader;
 import java.util.ArrayList;
 import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
+import javax.xml.parsers.ParserConfigurationException;
 import org.w3c.dom.Element;
 import org.w3c.dom.Node;
 import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
+import org.xml.sax.SAXException;
 
 /**
  * A sheet read back from its SVG alone, in millimetres: strokes, texts, and what kind each is of.
@@ -54,17 +57,25 @@ final class DrawnSheet {
   private final List<Dot> dots = new ArrayList<>();
   private final List<List<Stroke>> groups = new ArrayList<>();
 
-  DrawnSheet(String svg) throws Exception {
-    DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
-    factory.setFeature("http://apache.org/xml/features/disallow-doctype-decl", true);
-    Element root =
-        factory
-            .newDocumentBuilder()
-            .parse(new InputSource(new StringReader(svg)))
-            .getDocumentElement();
+  DrawnSheet(String svg) {
+    Element root = parsed(svg);
     NodeList all = root.getElementsByTagName("g");
     for (int i = 0; i < all.getLength(); i++) {
       group((Element) all.item(i));
+    }
+  }
+
+  /** Fails on what is not well-formed. */
+  private static Element parsed(String svg) {
+    try {
+      DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
+      factory.setFeature("http://apache.org/xml/features/disallow-doctype-decl", true);
+      return factory
+          .newDocumentBuilder()
+          .parse(new InputSource(new StringReader(svg)))
+          .getDocumentElement();
+    } catch (ParserConfigurationException | SAXException | IOException e) {
+      throw new AssertionError(e);
     }
   }
 
