@@ -1,7 +1,6 @@
 package bellwire.app.link;
 
 import bellwire.analysis.survey.Probe;
-import bellwire.analysis.survey.Reading;
 import bellwire.app.survey.Instrument;
 import bellwire.app.survey.InstrumentTrouble;
 import bellwire.app.survey.InterlockTripped;
@@ -10,7 +9,6 @@ import bellwire.link.HostEndpoint;
 import bellwire.link.Message;
 import bellwire.link.Message.Ended;
 import bellwire.link.ScanStep;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
@@ -84,39 +82,40 @@ public final class AgentInstrument implements Instrument {
   @Override
   public Measured measure(List<Probe> probes, DoubleConsumer progress)
       throws InstrumentTrouble, InterlockTripped {
-    List<Reading> readings = new ArrayList<>();
-    long start = 0;
-    long end = 0;
-    long conversions = 0;
+    Measured all = new Measured(List.of(), 0, 0, 0);
     for (int from = 0; from < probes.size(); from += STEPS_AT_A_TIME) {
       List<Probe> part = probes.subList(from, Math.min(probes.size(), from + STEPS_AT_A_TIME));
       int done = from;
-      ProgramRun ended =
+      Measured more =
           connected(part, share -> progress.accept((done + share * part.size()) / probes.size()));
-      readings.addAll(ended.readings(converterVolts));
-      start = from == 0 ? ended.startMicros() : start;
-      end = ended.endMicros();
-      conversions += ended.conversionMicros();
+      all = from == 0 ? more : all.then(more);
     }
-    return new Measured(readings, start, end, conversions);
+    return all;
   }
 
   /**
-   * A device that was held up for a moment lets the relays go: what it then read is read again.
-   * Where its charged cable tripped the interlock, the board can be armed at once; where a voltage
-   * did, it can't.
+   * A device that was held up for a moment lets the relays go: what it did not read, or read then,
+   * is read again. Where its charged cable tripped the interlock, the board can be armed at once;
+   * where a voltage did, it can't.
    */
-  private ProgramRun connected(List<Probe> probes, DoubleConsumer progress)
+  private Measured connected(List<Probe> probes, DoubleConsumer progress)
       throws InstrumentTrouble, InterlockTripped {
+    Gathering gathering = new Gathering(probes);
     for (int attempt = 1; attempt <= ATTEMPTS; attempt++) {
-      ProgramRun ended = run(probes, progress);
+      int before = gathering.missing();
+      ProgramRun ended =
+          run(gathering.probes(), share -> progress.accept(gathering.share(share)));
+      gathering.take(ended, converterVolts);
+      if (gathering.missing() == 0) {
+        return gathering.measured();
+      }
+      if (2 * gathering.missing() <= before) {
+        attempt = 0; // it gets on
+      }
+      notes.accept("the agent was held up and the relays let go of the cable: measuring that again");
       if (ended.outcome() == Ended.Outcome.HELD_UP) {
         armAgain();
-      } else if (!ended.lostRelays()) {
-        return ended;
       }
-      notes.accept(
-          "the agent was held up and the relays let go of the cable: measuring that again");
     }
     throw new InstrumentTrouble(
         "the board's relays did not stay closed in "

@@ -3,13 +3,10 @@ package bellwire.app.link;
 import bellwire.analysis.survey.Probe;
 import bellwire.analysis.survey.Reading;
 import bellwire.app.survey.InstrumentTrouble;
-import bellwire.link.Message;
 import bellwire.link.Message.Ended;
 import bellwire.link.Message.Samples;
 import bellwire.link.Rate;
 import bellwire.link.ScanStep;
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.function.DoubleConsumer;
 import org.jspecify.annotations.Nullable;
@@ -110,26 +107,29 @@ final class ProgramRun {
     return endMicros;
   }
 
-  /** Whether any reading was taken while the connect relays were not closed as they should be. */
-  boolean lostRelays() {
-    return Arrays.stream(flags).anyMatch(flag -> (flag & Samples.NOT_CONNECTED) != 0);
+  /**
+   * Whether all of a probe's readings came, with the connect relays closed as they should be.
+   *
+   * @throws InstrumentTrouble where a program that says that all is done has left some out
+   */
+  boolean good(int probe) throws InstrumentTrouble {
+    boolean all = counts[probe] == codes[probe].length;
+    if (!all && outcome() == Ended.Outcome.DONE) {
+      throw new InstrumentTrouble(
+          "the agent left readings out: step="
+              + probe
+              + " readings="
+              + counts[probe]
+              + " of "
+              + codes[probe].length);
+    }
+    return all && (flags[probe] & Samples.NOT_CONNECTED) == 0;
   }
 
-  List<Reading> readings(double converterVolts) throws InstrumentTrouble {
-    List<Reading> readings = new ArrayList<>();
-    for (int k = 0; k < codes.length; k++) {
-      if (counts[k] < codes[k].length) {
-        throw new InstrumentTrouble(
-            "the agent left readings out: step="
-                + k
-                + " readings="
-                + counts[k]
-                + " of "
-                + codes[k].length);
-      }
-      boolean overloaded = (flags[k] & Message.Samples.OVERLOAD) != 0;
-      readings.add(Reading.ofCodes(probes.get(k), codes[k], micros[k], converterVolts, overloaded));
-    }
-    return readings;
+  /** Of a {@link #good} probe. */
+  Reading reading(int probe, double converterVolts) {
+    boolean overloaded = (flags[probe] & Samples.OVERLOAD) != 0;
+    return Reading.ofCodes(
+        probes.get(probe), codes[probe], micros[probe], converterVolts, overloaded);
   }
 }

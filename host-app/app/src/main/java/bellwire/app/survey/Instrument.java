@@ -2,6 +2,7 @@ package bellwire.app.survey;
 
 import bellwire.analysis.survey.Probe;
 import bellwire.analysis.survey.Reading;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleConsumer;
 
@@ -44,5 +45,14 @@ public interface Instrument extends AutoCloseable {
    * @param conversionMicros what the conversions and their settling take by themselves
    */
   record Measured(
-      List<Reading> readings, long startMicros, long endMicros, long conversionMicros) {}
+      List<Reading> readings, long startMicros, long endMicros, long conversionMicros) {
+
+    /** This and what was measured after it. */
+    public Measured then(Measured later) {
+      List<Reading> all = new ArrayList<>(readings);
+      all.addAll(later.readings());
+      return new Measured(
+          all, startMicros, later.endMicros(), conversionMicros + later.conversionMicros());
+    }
+  }
 }

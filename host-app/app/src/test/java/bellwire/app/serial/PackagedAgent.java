@@ -16,6 +16,14 @@ final class PackagedAgent {
 
   private PackagedAgent() {}
 
+  /** What gives a program the priority of the package's unit, where this user may take it. */
+  static List<String> priority() throws InterruptedException {
+    List<String> fifo = List.of("chrt", "-f", "50");
+    boolean may = SerialRig.runs("chrt", "-f", "50", "true");
+    System.out.println(may ? "the agent has FIFO priority" : "the agent has no FIFO priority");
+    return may ? fifo : List.of();
+  }
+
   /** The settings in its start script. */
   static List<String> settings() throws IOException {
     String script = Files.readString(START_SCRIPT).replace("\\\n", " ");

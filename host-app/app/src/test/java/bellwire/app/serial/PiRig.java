@@ -108,12 +108,13 @@ final class PiRig implements AutoCloseable {
     return library;
   }
 
-  private ChildProgram start(String... words) throws IOException {
+  private ChildProgram start(String... words) throws IOException, InterruptedException {
     Path configuration = directory.resolve("agent.conf");
     Files.writeString(
         configuration,
         "serial-device = " + directory.resolve("agent") + "\nrecord-directory = none\n");
-    List<String> command = new ArrayList<>(List.of(EMULATOR, "-L", arm().toString()));
+    List<String> command = new ArrayList<>(PackagedAgent.priority());
+    command.addAll(List.of(EMULATOR, "-L", arm().toString()));
     command.addAll(List.of("-E", "LD_PRELOAD=" + library));
     command.addAll(List.of("-E", "BELLWIRE_DEVICES=" + socket));
     command.add(java().toString());

@@ -54,7 +54,7 @@ class TickTest {
   void onThisMachine() throws Exception {
     Path bench = Files.writeString(directory.resolve("bench.yaml"), BENCH);
     try (SerialRig rig = new SerialRig(directory)) {
-      List<String> command = new ArrayList<>(priority());
+      List<String> command = new ArrayList<>(PackagedAgent.priority());
       command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
       command.addAll(PackagedAgent.settings());
       command.addAll(List.of("-cp", System.getProperty("java.class.path")));
@@ -75,14 +75,6 @@ class TickTest {
     try (PiRig rig = new PiRig(directory, bench, "tick", "" + SECONDS).awaitAgent()) {
       check(watched(rig.serial(), rig.agent()));
     }
-  }
-
-  /** That of the package's unit, where this user may take it. */
-  private static List<String> priority() throws InterruptedException {
-    List<String> fifo = List.of("chrt", "-f", "50");
-    boolean may = SerialRig.runs("chrt", "-f", "50", "true");
-    System.out.println(may ? "with FIFO priority" : "without FIFO priority");
-    return may ? fifo : List.of();
   }
 
   private List<String> watched(SerialRig rig, ChildProgram agent) throws Exception {

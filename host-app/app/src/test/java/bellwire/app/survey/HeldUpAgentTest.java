@@ -58,7 +58,7 @@ class HeldUpAgentTest {
     public void await(long micros) {
       if (device.relaysClosed() && (closedMicros -= micros) < 0) {
         times++;
-        closedMicros = random.nextLong(1_000_000, 15_000_000);
+        closedMicros = random.nextLong(500_000, 4_000_000);
         device.freezeAgent(true);
         line.await(random.nextLong(60_000, 200_000));
         device.freezeAgent(false);
