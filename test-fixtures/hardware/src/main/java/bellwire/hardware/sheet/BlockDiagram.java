@@ -4,6 +4,7 @@ import bellwire.hardware.Netlist;
 import bellwire.hardware.Part;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -152,7 +153,7 @@ final class BlockDiagram {
     }
     choices.stream()
         .filter(choice -> paper.empty(choice.box()))
-        .min(java.util.Comparator.comparingDouble(choice -> off(choice, flow.wire())))
+        .min(Comparator.comparingDouble(choice -> off(choice, flow.wire())))
         .ifPresentOrElse(
             choice -> {
               labels.add(choice);

@@ -1,5 +1,6 @@
 package bellwire.hardware.sheet;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /** Frame, cautions and title block, the same on every sheet. */
@@ -69,7 +70,7 @@ final class Frame {
   }
 
   static List<String> wrapped(String text, double width, double size) {
-    List<String> lines = new java.util.ArrayList<>();
+    List<String> lines = new ArrayList<>();
     String line = "";
     for (String word : text.split(" ", -1)) {
       String longer = line.isEmpty() ? word : line + " " + word;

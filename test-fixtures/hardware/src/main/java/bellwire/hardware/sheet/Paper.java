@@ -1,6 +1,7 @@
 package bellwire.hardware.sheet;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /** What is taken on a sheet: by bodies and texts, by pins, by wires. */
@@ -20,7 +21,7 @@ final class Paper {
   private static int[][] filled() {
     int[][] cells = new int[WIDTH + 1][HEIGHT + 1];
     for (int[] column : cells) {
-      java.util.Arrays.fill(column, FREE);
+      Arrays.fill(column, FREE);
     }
     return cells;
   }
