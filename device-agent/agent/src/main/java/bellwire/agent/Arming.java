@@ -86,11 +86,11 @@ final class Arming {
     }
     if (reset == Reset.DUE) {
       board.beginReset();
-      resetMicros = nowMicros;
+      resetMicros = clock.getAsLong();
       reset = Reset.UNDER_WAY;
     } else if (reset == Reset.UNDER_WAY && nowMicros - resetMicros > 2 * Converter.RESET_MICROS) {
       board.finishReset();
-      resetMicros = nowMicros;
+      resetMicros = clock.getAsLong();
       reset = Reset.SETTLING;
     } else if (reset == Reset.SETTLING && nowMicros - resetMicros > Converter.REFERENCE_MICROS) {
       reset = Reset.DONE;

@@ -58,6 +58,11 @@ final class ConversionWatch {
     return end;
   }
 
+  /** The result was fetched; whatever ended until then went with it. */
+  void fetched(long nowMicros) {
+    deadlineNanos = Math.max(deadlineNanos, deadline(nowMicros * 1000, periodNanos));
+  }
+
   /** Conversions that ended unread before the one last found. */
   int missed() {
     return missed;
@@ -65,6 +70,10 @@ final class ConversionWatch {
 
   private void expect(long fromNanos, long lengthNanos) {
     expectedNanos = fromNanos + lengthNanos;
-    deadlineNanos = expectedNanos + LATE_NANOS + (long) (lengthNanos * OSCILLATOR_SLACK);
+    deadlineNanos = deadline(fromNanos, lengthNanos);
+  }
+
+  private static long deadline(long fromNanos, long lengthNanos) {
+    return fromNanos + lengthNanos + LATE_NANOS + (long) (lengthNanos * OSCILLATOR_SLACK);
   }
 }

@@ -262,6 +262,7 @@ public final class SensingBoard {
     }
     long endNanos = watch.ready(clock.getAsLong());
     Conversion conversion = converter.read();
+    watch.fetched(clock.getAsLong());
     int flags = conversion.overloaded() ? Samples.OVERLOAD : 0;
     if (watch.missed() > 0) {
       flags |= Samples.MISSED;

@@ -49,4 +49,18 @@ class ConversionWatchTest {
     assertThat(watch.overdue(70_000)).isFalse();
     assertThat(watch.overdue(79_000)).isTrue();
   }
+
+  /** What ended while the program hung in the transfer went with it: the next has all its time. */
+  @Test
+  void aFetchThatTookLongIsNoSilence() {
+    watch.start(0, 7, Rate.SPS_20, true);
+    watch.ready(57_000);
+    watch.fetched(357_000);
+    assertThat(watch.overdue(358_000)).isFalse();
+    watch.notReady(358_000);
+    assertThat(watch.ready(407_000)).isBetween(358_000_000L, 407_000_000L);
+    assertThat(watch.missed()).isEqualTo(6);
+    watch.fetched(407_010);
+    assertThat(watch.overdue(500_000)).isTrue();
+  }
 }
