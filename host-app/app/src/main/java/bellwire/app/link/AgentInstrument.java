@@ -103,8 +103,7 @@ public final class AgentInstrument implements Instrument {
     Gathering gathering = new Gathering(probes);
     for (int attempt = 1; attempt <= ATTEMPTS; attempt++) {
       int before = gathering.missing();
-      ProgramRun ended =
-          run(gathering.probes(), share -> progress.accept(gathering.share(share)));
+      ProgramRun ended = run(gathering.probes(), share -> progress.accept(gathering.share(share)));
       gathering.take(ended, converterVolts);
       if (gathering.missing() == 0) {
         return gathering.measured();
@@ -112,7 +111,8 @@ public final class AgentInstrument implements Instrument {
       if (2 * gathering.missing() <= before) {
         attempt = 0; // it gets on
       }
-      notes.accept("the agent was held up and the relays let go of the cable: measuring that again");
+      notes.accept(
+          "the agent was held up and the relays let go of the cable: measuring that again");
       if (ended.outcome() == Ended.Outcome.HELD_UP) {
         armAgain();
       }

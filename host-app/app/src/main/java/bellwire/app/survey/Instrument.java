@@ -44,8 +44,7 @@ public interface Instrument extends AutoCloseable {
    * @param endMicros device time of the last
    * @param conversionMicros what the conversions and their settling take by themselves
    */
-  record Measured(
-      List<Reading> readings, long startMicros, long endMicros, long conversionMicros) {
+  record Measured(List<Reading> readings, long startMicros, long endMicros, long conversionMicros) {
 
     /** This and what was measured after it. */
     public Measured then(Measured later) {

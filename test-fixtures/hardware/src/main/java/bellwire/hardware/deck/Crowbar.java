@@ -55,8 +55,7 @@ public final class Crowbar {
   }
 
   private Row row(Path directory, String name, int side) throws IOException, InterruptedException {
-    Deck deck =
-        Deck.of(netlist, part -> PARTS.contains(part.ref()), Set.of(), board::nominal);
+    Deck deck = Deck.of(netlist, part -> PARTS.contains(part.ref()), Set.of(), board::nominal);
     deck.source("VN", 0);
     // A reference that is high by a share acts as a divider that gives less by as much.
     double lower = deck.value("R_R102") * (1 - side * relative("R102"));
