@@ -58,7 +58,8 @@ final class PowerTable {
   private static String capacities(PowerBudget budget) {
     StringBuilder out = new StringBuilder();
     out.append(
-        "| supply | gives mA | most taken | share | least taken | share |\n|---|---|---|---|---|---|\n");
+        "| supply | gives mA | most taken | share | least taken | share |\n"
+            + "|---|---|---|---|---|---|\n");
     for (String supply : List.of("VP", "VCP", "VCN", "PI_5V")) {
       double most = 0;
       double least = Double.POSITIVE_INFINITY;
