@@ -26,6 +26,7 @@ final class BringUpFigures {
     excitation(figures, readings);
     references(figures);
     calls(figures, figures.board(), tables.wetting());
+    DomainFigures.add(figures, row(tables.wetting(), "none", 2));
   }
 
   /**

@@ -120,7 +120,7 @@ final class CircuitFigures {
     figures.add("plug-five-metres", 5 * AWG_18_OHMS_PER_METRE, 1, "ohm", 2);
     figures.add("plug-tolerance-most", PlugTable.toleranceOhms(plug, last), 1e-3, "mohm", 0);
     figures.add("plug-drift-most", PlugTable.driftOhms(plug, last), 1e-3, "mohm", 0);
-    figures.text("plug-kelvin", "±" + Engineering.fixed(PlugTable.KELVIN, 0) + " K");
+    figures.add("plug-kelvin", PlugTable.KELVIN, 1, "K", 0);
     double drive = figures.most("excitation-volts") / figures.least("limiter-ohms");
     figures.add("short-amps", drive, 1e-3, "mA", 1);
     // Most power goes into an arm that equals what is in series with it.

@@ -14,7 +14,7 @@ import java.util.regex.Pattern;
  * data give, or the page is wrong.
  */
 final class NotesPage {
-  private static final String NUMBER = "[−±]?[0-9]+(?:\\.[0-9]+)?";
+  private static final String NUMBER = "−?[0-9]+(?:\\.[0-9]+)?";
   private static final String UNIT =
       "(?:mV|µV|V|mA|µA|nA|A|mW|W|mJ|mohm|ohm|kohm|Mohm|pF|nF|µF|mH|µH|ms|µs|s|mm|Hz|kHz|MHz|K|°C|%|ppm/K)";
   private static final Pattern FIGURE =
