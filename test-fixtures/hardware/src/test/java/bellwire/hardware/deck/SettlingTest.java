@@ -39,10 +39,10 @@ class SettlingTest {
       // Nothing settles before 14 time constants of the cable at the limiters.
       assertThat(row.micros()).as(row.toString()).isBetween(20.0, GIVEN_MICROS);
     }
-    // 40 nA in 1 Mohm, less the little that limiters and switches take.
+    // 40 nA in 1 Mohm, and some 0.1 nA that the models leak and nothing here subtracts.
     assertThat(
             rows.stream().filter(row -> row.what().equals(HIGH)).findFirst().orElseThrow().volts())
-        .isBetween(-0.0400, -0.0398);
+        .isBetween(-0.0401, -0.0399);
     NotesTable table = DeckRuns.table("settling");
     if (DeckRuns.write()) {
       table.write(Settling.text(rows, study.boundVolts(), GIVEN_MICROS));
