@@ -12,6 +12,7 @@ import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
 import com.tngtech.archunit.library.dependencies.SlicesRuleDefinition;
+import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /**
@@ -30,15 +31,18 @@ class ArchitectureTest {
   /** The only packages whose threads wait for real time to pass. */
   private static final String[] SLEEPING = {"bellwire.agent.runtime..", "bellwire.app.runtime.."};
 
-  /** The agent's entry: says on the console why it cannot start. */
-  private static final String AGENT_MAIN = "bellwire.agent.AgentMain";
+  /** Programs beside the command line: they tell their state on the console. */
+  private static final List<String> ENTRIES =
+      List.of(
+          "bellwire.agent.AgentMain",
+          "bellwire.simbench.serve.BenchOverSerial",
+          "bellwire.simbench.serve.BenchOverDevices",
+          "bellwire.simbench.serve.TickOnBench");
 
-  /** Simulated devices for other programs: they tell their state on the console. */
-  private static final String[] BENCH_MAINS = {
-    "bellwire.simbench.serve.BenchOverSerial",
-    "bellwire.simbench.serve.BenchOverDevices",
-    "bellwire.simbench.serve.TickOnBench"
-  };
+  private static DescribedPredicate<JavaClass> isOneOf(List<String> names) {
+    return DescribedPredicate.describe(
+        "are one of " + names, type -> names.contains(type.getFullName()));
+  }
 
   private static DescribedPredicate<JavaClass> oursOutside(String... packages) {
     return resideInAPackage("bellwire..")
@@ -247,12 +251,7 @@ class ArchitectureTest {
           .resideInAPackage("bellwire..")
           .and()
           .resideOutsideOfPackage("bellwire.app.cli..")
-          .and()
-          .doNotHaveFullyQualifiedName(AGENT_MAIN)
-          .and()
-          .doNotHaveFullyQualifiedName(BENCH_MAINS[0])
-          .and()
-          .doNotHaveFullyQualifiedName(BENCH_MAINS[1])
+          .and(DescribedPredicate.not(isOneOf(ENTRIES)))
           .should()
           .accessField(System.class, "out")
           .orShould()
