@@ -33,6 +33,9 @@ interface Activity {
    */
   default void sample(long nowMicros, long dueMicros, boolean clear) throws ChipTrouble {}
 
+  /** The relays have stayed closed until then, since they closed or were lost last. */
+  default void relaysStayed(long untilMicros) {}
+
   /** The watchdog has let the relays go: the heartbeat came too late. They close again in time. */
   default void relaysDropped(long nowMicros) {}
 

@@ -146,6 +146,8 @@ public final class Agent {
       if (heartbeat.dropped(nowMicros)) {
         relaysDroppedMicros = nowMicros;
         running.relaysDropped(nowMicros);
+      } else {
+        running.relaysStayed(heartbeat.stayedMicros());
       }
       running.sample(nowMicros, dueMicros, interlock.clear());
     }

@@ -14,6 +14,7 @@ final class Heartbeat {
   private boolean beating;
   private boolean dropped;
   private long lastMicros;
+  private long stayedMicros = Long.MIN_VALUE;
 
   /**
    * @param clock the agent's, in microseconds, read within a step
@@ -36,10 +37,18 @@ final class Heartbeat {
     }
     if (clear && (!beating || nowMicros - lastMicros >= timeoutMicros / EDGES_PER_TIMEOUT)) {
       board.heartbeat();
-      dropped |= beating && clock.getAsLong() - lastMicros > timeoutMicros; // held up in this step
+      long edgeMicros = clock.getAsLong();
+      boolean late = beating && edgeMicros - lastMicros > timeoutMicros; // held up in this step
+      dropped |= late;
+      stayedMicros = beating && !late ? edgeMicros : stayedMicros;
       beating = true;
       lastMicros = nowMicros;
     }
+  }
+
+  /** Until when the relays are known to have stayed closed, since the edges came in time. */
+  long stayedMicros() {
+    return stayedMicros;
   }
 
   /** Whether the watchdog has opened the relays for want of an edge since this was last asked. */

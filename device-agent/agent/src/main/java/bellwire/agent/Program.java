@@ -41,6 +41,11 @@ final class Program implements Activity {
   }
 
   @Override
+  public void relaysStayed(long untilMicros) {
+    scan.relaysStayed(untilMicros);
+  }
+
+  @Override
   public void relaysDropped(long nowMicros) {
     scan.relaysDropped();
   }

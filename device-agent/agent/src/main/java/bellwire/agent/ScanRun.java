@@ -26,7 +26,10 @@ final class ScanRun {
     void take(int step, Reading reading, long nowMicros);
   }
 
-  private record Held(int step, Reading reading) {}
+  /**
+   * @param joined whether it was read through the relays, and when
+   */
+  private record Held(int step, Reading reading, boolean joined, long micros) {}
 
   /** Many times what a cable needs through a closed switch, in microseconds. */
   private static final long DISCHARGE_MICROS = 2000;
@@ -44,6 +47,11 @@ final class ScanRun {
   private int index;
   private int taken;
   private final List<Held> held = new ArrayList<>();
+
+  /** Their switches and converter were as told; whether the relays were shows at the next edge. */
+  private final List<Held> proved = new ArrayList<>();
+
+  private long stayedMicros = Long.MIN_VALUE;
   private boolean converting;
   private boolean relaysLost;
   private boolean discharging;
@@ -98,10 +106,29 @@ final class ScanRun {
     return drives;
   }
 
-  /** The watchdog has let the relays go: the heartbeat came too late. They close again in time. */
+  /** The relays have stayed closed until then: what was read before is good. */
+  void relaysStayed(long untilMicros) {
+    stayedMicros = untilMicros;
+    handOver();
+  }
+
+  /**
+   * The watchdog has let the relays go: the heartbeat came too late. They close again in time. What
+   * was read since the last edge in time was perhaps read without them.
+   */
   void relaysDropped() {
     relaysLost = true;
     closing = true;
+    held.replaceAll(this::ifLost);
+    proved.replaceAll(this::ifLost);
+    stayedMicros = clock.getAsLong();
+    handOver();
+  }
+
+  private Held ifLost(Held one) {
+    return one.joined() && one.micros() > stayedMicros
+        ? new Held(one.step(), notConnected(one.reading()), true, one.micros())
+        : one;
   }
 
   /**
@@ -149,7 +176,7 @@ final class ScanRun {
       }
       waitUntilMicros = clock.getAsLong() + dischargeMicros;
     }
-    return nowMicros >= waitUntilMicros;
+    return nowMicros >= waitUntilMicros && proved.isEmpty();
   }
 
   private boolean begin(ScanStep step, long nowMicros) throws ChipTrouble {
@@ -182,7 +209,7 @@ final class ScanRun {
 
   private void take(ScanStep step, Reading reading) {
     Reading whole = relaysLost && board.connectAsked() ? notConnected(reading) : reading;
-    held.add(new Held(index, whole));
+    held.add(new Held(index, whole, board.connectAsked(), clock.getAsLong()));
     taken++;
     if (taken == step.repeats()) {
       converting = false;
@@ -191,14 +218,27 @@ final class ScanRun {
   }
 
   private void release() {
-    if (held.isEmpty()) {
-      return;
-    }
-    long nowMicros = clock.getAsLong();
-    for (Held one : held) {
-      readings.take(one.step(), one.reading(), nowMicros);
-    }
+    proved.addAll(held);
     held.clear();
+    handOver();
+  }
+
+  /** In their order; a reading waits for those before it. */
+  private void handOver() {
+    int good = 0;
+    while (good < proved.size() && known(proved.get(good))) {
+      good++;
+    }
+    if (good > 0) {
+      long nowMicros = clock.getAsLong();
+      List<Held> ready = proved.subList(0, good);
+      ready.forEach(one -> readings.take(one.step(), one.reading(), nowMicros));
+      ready.clear();
+    }
+  }
+
+  private boolean known(Held one) {
+    return !one.joined() || one.micros() <= stayedMicros;
   }
 
   private static Reading notConnected(Reading reading) {

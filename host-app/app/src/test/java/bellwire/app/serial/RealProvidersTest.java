@@ -68,7 +68,7 @@ class RealProvidersTest {
                   result.toString());
       int status = survey.status();
       String told = Files.exists(result) ? Files.readString(result) : "";
-      assertThat(status).as(survey.errors() + told).isZero();
+      assertThat(status).as(survey.output(1) + survey.errors() + told).isZero();
       Truth truth = rig.devices().with(board -> board.copper().truth());
       JsonNode conductors = new ObjectMapper().readTree(result.toFile()).get("conductors");
       assertThat(conductors).hasSize(3);

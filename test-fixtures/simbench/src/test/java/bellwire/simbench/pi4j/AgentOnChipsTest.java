@@ -10,6 +10,7 @@ import bellwire.link.Message.Samples;
 import bellwire.link.Rate;
 import bellwire.link.ScanStep;
 import bellwire.link.Tap;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
@@ -276,5 +277,41 @@ class AgentOnChipsTest {
     rig.run(1);
     assertThat(rig.replies)
         .containsExactly(new Message.Alive(77, new Message.Interlock(true, true, 0), 0, 12_345));
+  }
+
+  /** Held up in the midst of a step, it may be slow enough after that to read within it again. */
+  @Test
+  void whatWasReadWithoutRelaysIsMarkedWhereverTheAgentWasHeldUp() {
+    int marked = 0;
+    for (int at = 40; at < 240; at += 7) {
+      int heldUpAt = at;
+      try (Rig rig = new Rig().ready()) {
+        rig.copper.joined.clear();
+        int[] looks = {0};
+        rig.looked =
+            () -> {
+              int after = ++looks[0] - heldUpAt;
+              long nanos = after == 0 ? 70_000_000 : after > 0 && after < 8 ? 2_000_000 : 100_000;
+              rig.clock.advanceTo(rig.clock.nanos() + nanos);
+            };
+        ScanStep[] steps = new ScanStep[60];
+        Arrays.fill(steps, Rig.driving(Rate.SPS_4000, 1));
+        rig.program(steps);
+        rig.run(600);
+        rig.looked = () -> {};
+        List<Boolean> seen = new ArrayList<>();
+        for (Samples samples : rig.data(Samples.class)) {
+          for (int flags : samples.flags()) {
+            seen.add((flags & Samples.NOT_CONNECTED) == 0);
+          }
+        }
+        assertThat(seen).as("at=%d", at).hasSize(60);
+        for (int i = 0; i < 60; i++) {
+          assertThat(seen.get(i) && !rig.copper.joined.get(i)).as("at=%d i=%d", at, i).isFalse();
+          marked += seen.get(i) ? 0 : 1;
+        }
+      }
+    }
+    assertThat(marked).isBetween(1, 600);
   }
 }

@@ -34,6 +34,10 @@ final class FakeCopper implements AnalogSide {
   long detectNanos;
 
   int conversions;
+
+  /** Of each conversion, whether the relays were closed as it began. */
+  final List<Boolean> joined = new ArrayList<>();
+
   int rearms;
   FilterKernel lastFilter = new FilterKernel(new long[0]);
   long lastStartNanos;
@@ -171,6 +175,7 @@ final class FakeCopper implements AnalogSide {
   @Override
   public Seen convert(Tap plus, Tap minus, FilterKernel filter, long startNanos) {
     conversions++;
+    joined.add(connected(startNanos));
     lastFilter = filter;
     lastStartNanos = startNanos;
     lastPlus = plus;

@@ -39,6 +39,10 @@ final class Rig implements AutoCloseable {
   boolean hostPresent = true;
   boolean recording;
   long tookMicros;
+
+  /** Each time that the agent looks at its clock. */
+  Runnable looked = () -> {};
+
   private long nextRequest = 1;
 
   Rig() {
@@ -118,7 +122,14 @@ final class Rig implements AutoCloseable {
         };
     agent =
         new Agent(
-            pi.sensingBoard(), board, link, agentTickMicros, () -> clock.micros() + tookMicros);
+            pi.sensingBoard(),
+            board,
+            link,
+            agentTickMicros,
+            () -> {
+              looked.run();
+              return clock.micros() + tookMicros;
+            });
   }
 
   void tick() {
