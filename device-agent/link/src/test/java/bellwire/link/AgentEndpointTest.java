@@ -2,6 +2,7 @@ package bellwire.link;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
+import static org.assertj.core.api.Assertions.assertThatIllegalStateException;
 
 import java.util.ArrayList;
 import java.util.HexFormat;
@@ -237,6 +238,38 @@ class AgentEndpointTest {
   }
 
   @Test
+  void everyKindOfRequestIsHandedOnOnce() {
+    greet(BOOT, 0);
+    List<Message.FromHost> requests =
+        List.of(
+            new Message.Arm(1),
+            new Message.Run(2, 6, TestMessages.largestRun().steps().subList(0, 1)),
+            new Message.Stop(3),
+            new Message.SenseCalls(4, 7, true, 1),
+            new Message.KeepVigil(
+                5, 8, Message.KeepVigil.Kind.TOUCH, 3, 0, false, 0, 1_000_000, List.of()));
+    for (int round = 0; round < 2; round++) {
+      requests.forEach(wire::put);
+      step();
+    }
+    requests.forEach(each -> assertThat(agent.poll()).isEqualTo(each));
+    assertThat(agent.poll()).isNull();
+    wire.taken();
+    agent.reply(new Message.Reply(4, true, ""));
+    assertThat(wire.taken(Message.Reply.class)).containsExactly(new Message.Reply(4, true, ""));
+  }
+
+  @Test
+  void aPingPushesNoRequestOut() {
+    greet(BOOT, 0);
+    wire.put(new Message.Stop(1));
+    wire.put(new Message.Ping(2));
+    step();
+    assertThat(agent.poll()).isEqualTo(new Message.Stop(1));
+    assertThat(agent.poll()).isEqualTo(new Message.Ping(2));
+  }
+
+  @Test
   void onlyTheLatestPingWaits() {
     greet(BOOT, 0);
     wire.put(new Message.Ping(1));
@@ -308,6 +341,149 @@ class AgentEndpointTest {
     assertThat(other.takenSequences()).isEqualTo(sequences(2, 6));
   }
 
+  /**
+   * What the ring dropped before it was sent is a gap that the host sees, and nothing older goes.
+   */
+  @Test
+  void goesOnBehindWhatWasDroppedUnsent() {
+    greet(BOOT, 0);
+    send(12);
+    step();
+    assertThat(wire.takenSequences()).isEqualTo(sequences(0, 10));
+    send(120); // the ring holds 100: 32 are gone
+    wire.put(new Message.Acknowledge(0, 2));
+    step();
+    assertThat(wire.takenSequences()).isEqualTo(sequences(32, 42));
+    assertThat(agent.receivedSequence()).isEqualTo(32);
+    assertThat(agent.nextSequence()).isEqualTo(132);
+  }
+
+  @Test
+  void anAcknowledgementOfWhatWasNeverSentIsNotBelieved() {
+    greet(BOOT, 0);
+    send(3);
+    step();
+    wire.put(new Message.Acknowledge(4, 4));
+    step();
+    assertThat(agent.oldestSequence()).isZero();
+    assertThat(agent.receivedSequence()).isZero();
+    assertThat(agent.counts().unexpected()).isEqualTo(1);
+    wire.put(new Message.Acknowledge(3, 3)); // all there is
+    step();
+    assertThat(agent.oldestSequence()).isEqualTo(3);
+    assertThat(agent.counts().unexpected()).isEqualTo(1);
+  }
+
+  @Test
+  void aGreetingForAllThereIsIsBelieved() {
+    greet(BOOT, 0);
+    send(3);
+    step();
+    wire.taken();
+    greet(BOOT, 3);
+    assertThat(wire.takenSequences()).isEmpty();
+    assertThat(agent.receivedSequence()).isEqualTo(3);
+  }
+
+  @Test
+  void theWindowsBytesAreFreedByWhatHasArrived() {
+    AgentEndpoint narrow =
+        agent(new AgentEndpoint.Limits(100, 1 << 20, 50, 100, 400_000, 3_000_000, 1_000_000));
+    wire.put(new Message.Greet(1, BOOT, 0, false));
+    for (int i = 0; i < 12; i++) {
+      narrow.send(new Message.Trouble("converter", "x"), 1); // 24 bytes on the line
+    }
+    narrow.step(0);
+    assertThat(wire.takenSequences()).isEqualTo(sequences(0, 4));
+    for (int round = 1; round < 3; round++) {
+      wire.put(new Message.Acknowledge(4 * round, 4 * round));
+      narrow.step(round * 1000L);
+      assertThat(wire.takenSequences()).isEqualTo(sequences(4 * round, 4 * round + 4));
+    }
+  }
+
+  @Test
+  void anUnreadableFrameIsCountedAndBeforeAGreetingNotAnswered() {
+    byte[] oneStepWithoutFields = HexFormat.of().parseHex("840409018180");
+    step();
+    wire.taken();
+    wire.putItem(oneStepWithoutFields);
+    step();
+    assertThat(wire.taken()).isEmpty();
+    assertThat(agent.counts().unreadable()).isEqualTo(1);
+    assertThat(agent.counts().refused()).isZero();
+    greet(BOOT, 0);
+    wire.putItem(oneStepWithoutFields);
+    step();
+    assertThat(agent.counts().unreadable()).isEqualTo(2);
+    assertThat(agent.counts().refused()).isEqualTo(1);
+  }
+
+  /** A host that was half way through a frame when the agent started takes the Welcome whole. */
+  @Test
+  void theFirstByteEndsWhateverWasOnTheLine() {
+    List<Byte> first = new ArrayList<>();
+    ByteChannel line =
+        new ByteChannel() {
+          @Override
+          public int read(byte[] into) {
+            return 0;
+          }
+
+          @Override
+          public void write(byte[] bytes, int off, int len) {
+            first.add(bytes[off]);
+          }
+        };
+    new AgentEndpoint(line, BOOT, agentIdentity(), LIMITS).step(0);
+    assertThat(first.get(0)).isEqualTo(FrameCodec.DELIMITER);
+    first.clear();
+    agent.attach(line);
+    agent.step(0);
+    assertThat(first.get(0)).isEqualTo(FrameCodec.DELIMITER);
+  }
+
+  @Test
+  void numbersEndAtThirtyTwoBits() {
+    long[] next = {DataFrame.MAX_SEQUENCE};
+    FrameKeep nearlyFull =
+        new FrameKeep() {
+          @Override
+          public long oldest() {
+            return next[0];
+          }
+
+          @Override
+          public long next() {
+            return next[0];
+          }
+
+          @Override
+          public long dropped() {
+            return 0;
+          }
+
+          @Override
+          public void add(byte[] frame) {
+            next[0]++;
+          }
+
+          @Override
+          public byte[] get(long sequence) {
+            throw new IllegalArgumentException("sequence=" + sequence);
+          }
+
+          @Override
+          public void releaseBelow(long sequence) {}
+        };
+    AgentEndpoint last = new AgentEndpoint(wire, BOOT, agentIdentity(), LIMITS, nearlyFull);
+    Message.Trouble told = new Message.Trouble("converter", "x");
+    assertThat(last.send(told, 0)).isEqualTo(0xFFFF_FFFFL);
+    assertThatIllegalStateException()
+        .isThrownBy(() -> last.send(told, 0))
+        .withMessageEndingWith("sequence=4294967296");
+  }
+
   /** The design's figure: 60 s of streaming without a host, at the converter's fastest. */
   @Test
   void keepsSixtySecondsAtFourThousandConversionsASecond() {
@@ -324,6 +500,25 @@ class AgentEndpointTest {
     assertThatIllegalArgumentException()
         .isThrownBy(() -> new AgentEndpoint(wire, 0, agentIdentity(), LIMITS))
         .withMessage("bootId=0");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> new DataRing(0, 1 << 20))
+        .withMessageContaining("frames=0");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> new DataRing(1, FrameCodec.MAX_FRAME_BYTES - 1));
+    DataRing ring = new DataRing(1, FrameCodec.MAX_FRAME_BYTES);
+    assertThatIllegalArgumentException().isThrownBy(() -> ring.get(0));
+    ring.add(new byte[3]);
+    assertThat(ring.get(0)).hasSize(3);
+    assertThat(ring.bytes()).isEqualTo(3);
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> ring.get(-1))
+        .withMessage("sequence=-1 oldest=0 next=1");
+    assertThatIllegalArgumentException()
+        .isThrownBy(
+            () -> new AgentEndpoint.Limits(100, 1 << 20, 0, 8192, 400_000, 3_000_000, 1_000_000));
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> agent(new AgentEndpoint.Limits(1, 1 << 20, 1, 1, 1, 1, 0)))
+        .withMessage("lineBytesPerSecond=0");
     assertThatIllegalArgumentException()
         .isThrownBy(() -> agent.reply(new Message.NotUnderstood(1)));
   }

@@ -133,7 +133,24 @@ class FrameTest {
     byte[] frame = FrameCodec.encode(new byte[] {1, 2, 3});
     read(reader, Arrays.copyOf(frame, 4));
     reader.reset();
+    assertThat(reader.counts().damaged()).isEqualTo(1);
     assertThat(read(reader, frame)).containsExactly(new byte[] {1, 2, 3});
+    reader.reset(); // between two frames
+    assertThat(reader.counts().damaged()).isEqualTo(1);
+  }
+
+  /** Any sender may make these: an item a byte too long, and a frame that no delimiter ends. */
+  @Test
+  void whatIsTooLongIsNotDecoded() {
+    byte[] raw = new byte[FrameCodec.MAX_ITEM_BYTES + 5];
+    byte[] frame = Cobs.encode(raw);
+    assertThatExceptionOfType(LinkFormatException.class)
+        .isThrownBy(() -> FrameCodec.decode(frame, 0, frame.length))
+        .matches(e -> e.problem() == Problem.SIZE);
+    assertThatExceptionOfType(LinkFormatException.class)
+        .isThrownBy(() -> FrameCodec.decode(new byte[65_536], 0, 65_536))
+        .matches(e -> e.problem() == Problem.SIZE)
+        .matches(e -> e.request().isEmpty() && e.sequence().isEmpty());
   }
 
   private static List<byte[]> read(FrameReader reader, byte[] bytes) {

@@ -3,6 +3,7 @@ package bellwire.analysis.findings;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 
@@ -12,6 +13,7 @@ class SymptomTest {
     for (Symptom s : Symptom.values()) {
       assertThat(Symptom.find(s.id()).symptom()).isEqualTo(s);
       assertThat(Symptom.find(s.words()).symptom()).isEqualTo(s);
+      assertThat(s.synonyms()).as(s.id()).isNotEmpty();
       for (String synonym : s.synonyms()) {
         assertThat(Symptom.find(synonym).symptom()).as(synonym).isEqualTo(s);
       }
@@ -45,7 +47,7 @@ class SymptomTest {
     Symptom.Match match = Symptom.find("xyzzy qwfp");
     assertThat(match.symptom()).isNull();
     assertThat(match.near()).isEmpty();
-    assertThat(Symptom.find("").symptom()).isNull();
+    assertThat(Symptom.find("")).isEqualTo(new Symptom.Match(null, List.of()));
   }
 
   @Test

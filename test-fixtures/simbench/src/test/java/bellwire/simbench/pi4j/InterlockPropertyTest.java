@@ -14,7 +14,7 @@ import org.junit.jupiter.api.Test;
  * against it. A failure names its seed.
  */
 class InterlockPropertyTest {
-  private static final int RUNS = 150;
+  private static final int RUNS = Integer.getInteger("bellwire.interlocks", 150);
   private static final int MILLISECONDS = 3000;
 
   @Test
@@ -48,10 +48,10 @@ class InterlockPropertyTest {
       }
     }
     // The runs must have had something to go wrong.
-    assertThat(programsEnded).isGreaterThan(500);
-    assertThat(trips).isGreaterThan(50);
-    assertThat(beats).isGreaterThan(1000);
-    assertThat(readings).isGreaterThan(5000);
+    assertThat(programsEnded).isGreaterThan(10 * RUNS / 3);
+    assertThat(trips).isGreaterThan(RUNS / 3);
+    assertThat(beats).isGreaterThan(20 * RUNS / 3);
+    assertThat(readings).isGreaterThan(100 * RUNS / 3);
   }
 
   private static void foreignVoltages(Rig rig, SplittableRandom random) {
