@@ -28,9 +28,6 @@ final class LoadPriors {
 
   static final Range SECONDARY_HENRIES = new Range(0.01, 2);
 
-  /** Iron's losses as a resistance across the winding. */
-  static final Range CORE_OHMS = new Range(300, 1e6);
-
   static final Range FARADS = new Range(20e-9, 200e-6);
 
   /** Forward voltage of a silicon diode at 1 to 2 mA, and its standard deviation. */

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** The circuit of a group against ngspice, an independent program, and against differences. */
 class GroupModelTest {
-  private static final int CIRCUITS = 300;
+  private static final int CIRCUITS = Integer.getInteger("bellwire.groups", 300);
   private static final int AT_ONCE = 50;
   private static final long FIRST_SEED = 1;
 

@@ -11,7 +11,7 @@ import bellwire.simbench.CallSide;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
-/** What the agent does not take up, and the sentence that says why. */
+/** What the agent does not take up, and the sentence that says why; what it lets go of. */
 class RefusalsTest {
   private static final long LENGTH_MICROS = 1_000_000;
 
@@ -188,6 +188,44 @@ class RefusalsTest {
                 assertThat(e.reason()).contains("does not trip");
               });
       assertThat(rig.copper.word()).isZero();
+    }
+  }
+
+  /** Conductors on the test load would discharge through it: they are let go of first. */
+  @Test
+  void theRelaysAreOpenBeforeTheTestLoadIsOn() {
+    try (Rig rig = new Rig().ready()) {
+      ScanStep m = Rig.monitoring(3, Rate.SPS_200, 1);
+      ScanStep loaded =
+          new ScanStep(
+              0, 0, 0, false, m.range(), m.check(), true, m.plus(), m.minus(), 1, m.rate(), 0, 1);
+      rig.program(Rig.driving(Rate.SPS_200, 1), loaded, Rig.driving(Rate.SPS_200, 1));
+      boolean loadedOnce = false;
+      for (int ms = 0; ms < 200; ms++) {
+        rig.tick();
+        loadedOnce |= rig.copper.lastTestLoad;
+        assertThat(rig.copper.lastTestLoad && rig.copper.connectAsked).isFalse();
+        assertThat(rig.copper.lastTestLoad && rig.copper.connected(rig.clock.nanos())).isFalse();
+      }
+      assertThat(loadedOnce).isTrue();
+      assertThat(rig.data(Message.Ended.class))
+          .extracting(Message.Ended::outcome)
+          .containsExactly(Message.Ended.Outcome.DONE);
+      assertThat(rig.data(Message.Samples.class).stream().mapToInt(s -> s.code().length).sum())
+          .isEqualTo(3);
+      assertThat(rig.data(Message.Samples.class).get(0).flags()).containsOnly(0);
+    }
+  }
+
+  @Test
+  void theAgentsEndOpensEverything() throws Exception {
+    try (Rig rig = new Rig().ready()) {
+      rig.program(Rig.driving(Rate.SPS_20, 1000));
+      rig.run(50);
+      assertThat(rig.copper.word()).isNotZero();
+      rig.agent.stop();
+      assertThat(rig.copper.word()).isZero();
+      assertThat(rig.copper.connectAsked).isFalse();
     }
   }
 }
