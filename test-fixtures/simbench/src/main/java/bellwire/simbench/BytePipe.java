@@ -28,4 +28,8 @@ final class BytePipe {
     }
     size += n;
   }
+
+  void clear() {
+    size = 0;
+  }
 }

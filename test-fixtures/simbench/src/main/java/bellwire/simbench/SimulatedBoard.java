@@ -82,6 +82,12 @@ public final class SimulatedBoard {
     return there.volts(lead, wetting, load, Math.max(nanos, there.nanos()));
   }
 
+  /** The board's supply fails for a moment: chips and interlock as at power-on. */
+  public void powerFails() {
+    chips.powerOn();
+    copper.powerOn(clock.nanos());
+  }
+
   /** Since the bench's start. */
   public long nanos() {
     return clock.nanos();

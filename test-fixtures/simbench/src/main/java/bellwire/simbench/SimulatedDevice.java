@@ -7,12 +7,14 @@ import bellwire.agent.record.RecordSettings;
 import bellwire.board.BoardDescription;
 import bellwire.link.ByteChannel;
 import bellwire.simbench.cable.SimulatedCopper;
+import bellwire.simbench.chip.FaultyLine;
 import bellwire.simbench.control.Operation;
 import bellwire.simbench.control.SimulatedControl;
 import bellwire.simbench.file.Bench;
 import bellwire.simbench.pi4j.SimulatedPi;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A whole device on the simulated bench: the production agent on simulated chips in front of
@@ -38,17 +40,26 @@ public final class SimulatedDevice implements AutoCloseable {
    */
   public record Disk(RecordSettings settings, int start) {}
 
+  /** What runs on the Pi, from a start to its end. */
+  private record Program(
+      long boot, SimulatedPi pi, Optional<FrameLog> log, EndpointLink link, Agent agent) {}
+
   private final BytePipe toHost = new BytePipe();
   private final BytePipe toAgent = new BytePipe();
   private final SimulatedBoard board;
-  private final SimulatedPi pi;
-  private final Optional<FrameLog> log;
-  private final EndpointLink link;
-  private final Agent agent;
+  private final long drawnBoot;
+  private final double speed;
+  private final Optional<Disk> disk;
   private final double rate;
   private final double jitterNanos;
   private final SplittableRandom steps;
+  private @Nullable Program program;
+  private int starts;
   private boolean frozen;
+
+  /** Bench time at which the Pi got its power. */
+  private long poweredNanos;
+
   private long dueNanos;
   private long nextNanos;
 
@@ -75,31 +86,31 @@ public final class SimulatedDevice implements AutoCloseable {
    */
   public SimulatedDevice(Bench bench, long seed, double speed, Optional<Disk> disk) {
     board = new SimulatedBoard(bench, seed);
-    BoardDescription description = board.description();
+    this.speed = speed;
+    this.disk = disk;
     rate = 1 + bench.board().clockDrift();
     jitterNanos = bench.board().tickJitterNanos();
     steps = board.steps();
-    pi = SimulatedPi.open(board.chips(), description);
-    long bootId = board.bootId();
-    log = disk.map(own -> log(own, bootId));
-    link = link(log, boot(bootId, disk), description.revision());
-    agent =
+    SimulatedPi pi = SimulatedPi.open(board.chips(), board.description());
+    drawnBoot = board.bootId();
+    program = program(pi);
+  }
+
+  private Program program(SimulatedPi pi) {
+    BoardDescription description = board.description();
+    long start = starts++ + disk.map(Disk::start).orElse(0);
+    long boot = 1 + Math.floorMod(drawnBoot - 1 + start * 0x9E3779B97F4A7C15L, Long.MAX_VALUE);
+    Optional<FrameLog> log =
+        disk.map(own -> FrameLog.inStep(own.settings(), boot, EndpointLink.memory(BAUD)));
+    EndpointLink link = link(log, boot, description.revision());
+    Agent agent =
         new Agent(
             pi.sensingBoard(),
             description,
             new LineTime(link, speed),
             TICK_NANOS / 1000,
             () -> agentNanos() / 1000);
-  }
-
-  private static long boot(long drawn, Optional<Disk> disk) {
-    long start = disk.map(Disk::start).orElse(0);
-    return 1 + Math.floorMod(drawn - 1 + start * 0x9E3779B97F4A7C15L, Long.MAX_VALUE);
-  }
-
-  private static FrameLog log(Disk disk, long drawn) {
-    return FrameLog.inStep(
-        disk.settings(), boot(drawn, Optional.of(disk)), EndpointLink.memory(BAUD));
+    return new Program(boot, pi, log, link, agent);
   }
 
   private EndpointLink link(Optional<FrameLog> record, long boot, String revision) {
@@ -115,11 +126,11 @@ public final class SimulatedDevice implements AutoCloseable {
     while (nextNanos <= until) {
       board.advanceTo(nextNanos);
       long now = agentNanos();
-      if (!frozen) {
-        agent.step(now / 1000, Math.min(now, dueNanos) / 1000);
+      if (!frozen && program != null) {
+        program.agent().step(now / 1000, Math.min(now, dueNanos) / 1000);
       }
       dueNanos = Math.max(dueNanos + TICK_NANOS, now + TICK_NANOS / 4);
-      nextNanos = (long) Math.ceil((dueNanos + late()) / rate);
+      nextNanos = poweredNanos + (long) Math.ceil((dueNanos + late()) / rate);
     }
     board.advanceTo(until);
   }
@@ -129,9 +140,10 @@ public final class SimulatedDevice implements AutoCloseable {
     board.operate(operation);
   }
 
-  /** The agent's clock: the bench's time as a crystal a little off counts it. */
+  /** The agent's clock: the time since the Pi's start as a crystal a little off counts it. */
   private long agentNanos() {
-    return rate == 1 ? board.nanos() : (long) (board.nanos() * rate);
+    long nanos = board.nanos() - poweredNanos;
+    return rate == 1 ? nanos : (long) (nanos * rate);
   }
 
   private double late() {
@@ -156,9 +168,11 @@ public final class SimulatedDevice implements AutoCloseable {
     return toHost.read(into);
   }
 
-  /** Bytes to the agent. */
+  /** Bytes to the agent; where none runs they are lost. */
   public void write(byte[] bytes, int off, int len) {
-    toAgent.write(bytes, off, len);
+    if (program != null) {
+      toAgent.write(bytes, off, len);
+    }
   }
 
   /** Whether the connect relays are closed at this moment. */
@@ -176,16 +190,61 @@ public final class SimulatedDevice implements AutoCloseable {
     return board.control();
   }
 
-  /** Ends it as a power cut would: of what its disk holds, only what was written is left. */
+  /**
+   * Ends the agent's program at once: of what its disk holds, only what was written is left. The
+   * board stays as it is, and its time goes on.
+   */
   public void kill() {
-    log.ifPresent(FrameLog::abandon);
-    pi.close();
+    Program killed = program;
+    program = null;
+    if (killed != null) {
+      killed.log().ifPresent(FrameLog::abandon);
+      killed.pi().close();
+      toAgent.clear();
+    }
+  }
+
+  /** Starts the agent's program after {@link #kill}: another boot, on the same disk. */
+  public void start() {
+    if (program != null) {
+      throw new IllegalStateException("runs already: starts=" + starts);
+    }
+    program = program(SimulatedPi.open(board.chips(), board.description()));
+  }
+
+  /** The power of Pi and board fails, until {@link #power}: nothing is driven, no relay held. */
+  public void cutPower() {
+    kill();
+    board.powerFails();
+  }
+
+  /** The power is back: chips as at power-on, the clock of the Pi from 0, the program started. */
+  public void power() {
+    board.powerFails();
+    poweredNanos = board.nanos();
+    dueNanos = 0;
+    nextNanos = poweredNanos;
+    start();
   }
 
   @Override
   public void close() {
-    link.close();
-    pi.close();
+    Program last = program;
+    program = null;
+    if (last != null) {
+      last.link().close();
+      last.pi().close();
+    }
+  }
+
+  /** What hangs on a chip select, by its name in the board description. */
+  public FaultyLine device(String name) {
+    return board.chips().device(name);
+  }
+
+  /** By which the agent's program at present knows its own start; 0 where none runs. */
+  public long bootId() {
+    return program == null ? 0 : program.boot();
   }
 
   /** The agent's side of the serial line. */

@@ -26,6 +26,9 @@ public final class Expanders {
   private static final int ATTEMPTS = 3;
   private static final int CHIPS = 8;
 
+  /** Bits of both kinds, in a latch that drives no pin: lines that are stuck do not read so. */
+  private static final int SIGNATURE = 0xC35A;
+
   /** In a row, of a word that no other transfer tells right from wrong. */
   private static final int ALIKE = 3;
 
@@ -44,8 +47,8 @@ public final class Expanders {
   private double disturbed;
 
   private final SpiWire wire;
-  private final byte[] out = new byte[4];
-  private final byte[] in = new byte[4];
+  private final byte[] out = new byte[6];
+  private final byte[] in = new byte[6];
 
   public Expanders(Spi spi) {
     wire = new SpiWire("expanders", spi);
@@ -71,6 +74,11 @@ public final class Expanders {
     writeChecked(address, IOCON, IOCON_HAEN, IOCON_HAEN);
     writeChecked(address, IODIRA, 0xFF, 0xFF);
     writeChecked(address, IPOLA, 0, 0);
+    writeChecked(address, OLATA, signature(address) & 0xFF, signature(address) >>> 8);
+  }
+
+  private static int signature(int address) {
+    return SIGNATURE ^ address;
   }
 
   /** Sets a chip's outputs and reads the latch back. Bits 0 to 7 are port A, 8 to 15 port B. */
@@ -79,20 +87,37 @@ public final class Expanders {
     writeChecked(address, OLATA, pins & 0xFF, pins >>> 8 & 0xFF);
   }
 
-  /** Pin states, bits 0 to 7 port A, 8 to 15 port B. */
+  /**
+   * Pin states of a chip of inputs, bits 0 to 7 port A, 8 to 15 port B. Its signature comes with
+   * them.
+   */
   public int get(int address) throws ChipTrouble {
-    return read(address, GPIOA, 0);
+    int signature = signature(address);
+    for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
+      // GPIO and OLAT, which follow on one another; as a write it would write the signature twice.
+      out[0] = (byte) (OPCODE | address << 1 | READ);
+      out[1] = (byte) GPIOA;
+      out[2] = (byte) signature;
+      out[3] = (byte) (signature >>> 8);
+      out[4] = out[2];
+      out[5] = out[3];
+      wire.exchange(out, in, 6);
+      if (known(address, (in[4] & 0xFF | (in[5] & 0xFF) << 8) == signature)) {
+        return in[2] & 0xFF | (in[3] & 0xFF) << 8;
+      }
+    }
+    throw trouble(address, "does not answer: its inputs come without its signature");
   }
 
   /** Pin states that were read alike several times in a row. */
   public int steady(int address) throws ChipTrouble {
-    int seen = read(address, GPIOA, 0);
+    int seen = get(address);
     int alike = 1;
     for (int i = 1; alike < ALIKE; i++) {
       if (i == MOST_READS) {
         throw trouble(address, "reads differently each time");
       }
-      int again = read(address, GPIOA, 0);
+      int again = get(address);
       alike = again == seen ? alike + 1 : 1;
       seen = again;
     }

@@ -3,7 +3,10 @@ package bellwire.agent.chip;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.util.Collections;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * The exact bytes on the bus: control byte 0100 A2 A1 A0 R/W, register numbers with BANK = 0,
@@ -40,7 +43,9 @@ class ExpandersTest {
         .expect("45 00 FF FF", "00 00 FF FF")
         .expect("44 02 00 00", "00 00 00 00")
         .expect("45 02 00 00", "00 00 00 00")
-        .expect("45 12 00 00", "00 00 34 12");
+        .expect("44 14 58 C3", "00 00 00 00")
+        .expect("45 14 58 C3", "00 00 58 C3")
+        .expect("45 12 58 C3 58 C3", "00 00 34 12 58 C3");
     expanders.makeInputs(2);
     assertThat(expanders.get(2)).isEqualTo(0x1234);
     bus.done();
@@ -140,16 +145,28 @@ class ExpandersTest {
   @Test
   void aWordCountsThatWasReadAlikeThreeTimesInARow() throws ChipTrouble {
     for (String word : new String[] {"01 00", "01 00", "01 40", "01 00", "01 00", "01 00"}) {
-      bus.expect("47 12 00 00", "00 00 " + word);
+      bus.expect("47 12 59 C3 59 C3", "00 00 " + word + " 59 C3");
     }
     assertThat(expanders.steady(3)).isEqualTo(0x0001);
+    bus.done();
+  }
+
+  /** Stuck high for some milliseconds, they once were touches at every port: soak seed 16. */
+  @ParameterizedTest
+  @ValueSource(strings = {"00", "FF"})
+  void stuckLinesAreNoInputs(String all) {
+    for (int attempt = 0; attempt < 3; attempt++) {
+      bus.expect("47 12 59 C3 59 C3", String.join(" ", Collections.nCopies(6, all)));
+    }
+    assertThatThrownBy(() -> expanders.get(3)).hasMessageContaining("without its signature");
     bus.done();
   }
 
   @Test
   void aWordThatNeverStaysIsTrouble() {
     for (int i = 0; i < 16; i++) {
-      bus.expect("47 12 00 00", i % 2 == 0 ? "00 00 01 00" : "00 00 00 00");
+      String word = i % 2 == 0 ? "01 00" : "00 00";
+      bus.expect("47 12 59 C3 59 C3", "00 00 " + word + " 59 C3");
     }
     assertThatThrownBy(() -> expanders.steady(3)).hasMessageContaining("differently each time");
     bus.done();

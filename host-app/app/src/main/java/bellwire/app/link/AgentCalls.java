@@ -85,7 +85,7 @@ public final class AgentCalls implements CallSource {
     tracker = new LevelTracker(dry ? LevelTracker.Feed.DRY : LevelTracker.Feed.AC, mask, sink);
     watching = true;
     Message.Reply answer =
-        conversation.ask(
+        conversation.askChecked(
             endpoint ->
                 endpoint.senseCalls(
                     watch, dry, loads && !dry ? mask & loadMask : 0, transport.nowMicros()));

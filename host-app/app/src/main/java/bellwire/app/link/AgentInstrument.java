@@ -14,6 +14,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
 import java.util.function.Function;
+import java.util.function.ToLongFunction;
 import org.jspecify.annotations.Nullable;
 
 /** A board reached through the link, as a survey needs it. */
@@ -170,8 +171,9 @@ public final class AgentInstrument implements Instrument {
     for (int attempt = 1; attempt <= ATTEMPTS; attempt++) {
       ProgramRun program = new ProgramRun(nextProgram++, probes, asked, progress);
       run = program;
-      Message.Reply answer =
-          conversation.ask(endpoint -> endpoint.run(program.id(), asked, transport.nowMicros()));
+      ToLongFunction<HostEndpoint> request =
+          endpoint -> endpoint.run(program.id(), asked, transport.nowMicros());
+      Message.Reply answer = armed ? conversation.ask(request) : conversation.askChecked(request);
       if (answer.accepted()) {
         return program;
       }

@@ -91,7 +91,7 @@ public final class AgentVigil implements VigilBoard {
   public void keep(Message.KeepVigil asked) throws InstrumentTrouble {
     follow(asked.vigil());
     Message.Reply answer =
-        conversation.ask(endpoint -> endpoint.keepVigil(asked, transport.nowMicros()));
+        conversation.askChecked(endpoint -> endpoint.keepVigil(asked, transport.nowMicros()));
     if (!answer.accepted()) {
       on = false;
       throw new InstrumentTrouble("the agent refused the vigil: " + answer.reason());

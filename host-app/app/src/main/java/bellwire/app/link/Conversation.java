@@ -135,6 +135,19 @@ final class Conversation implements HostListener {
   }
 
   /**
+   * The same, once more where it is refused and the board then passes its self-check: a chip may
+   * have failed once, and only being armed lets a board that failed measure again.
+   */
+  Message.Reply askChecked(ToLongFunction<HostEndpoint> request) throws InstrumentTrouble {
+    Message.Reply answer = ask(request);
+    if (answer.accepted()) {
+      return answer;
+    }
+    Message.Reply armed = ask(at -> at.arm(transport.nowMicros()));
+    return armed.accepted() ? ask(request) : answer;
+  }
+
+  /**
    * Steps the link until the condition holds.
    *
    * @param limitMicros until it is too late, the time not counted in which a link once up was down
@@ -249,10 +262,12 @@ final class Conversation implements HostListener {
     if (frame.message() instanceof Message.Trouble wrong) {
       if (wrong.chip().equals(Message.Trouble.RECORD)) {
         notes.accept("the agent's own record: " + wrong.reason());
-        return;
+      } else if (client.busy()) {
+        trouble = "trouble with the board's " + wrong.chip() + ": " + wrong.reason();
+      } else {
+        // Of something over; what is asked for next is refused where it lasts.
+        notes.accept("the board had trouble with its " + wrong.chip() + ": " + wrong.reason());
       }
-      trouble = "trouble with the board's " + wrong.chip() + ": " + wrong.reason();
-      return;
     }
     try {
       client.data(frame);

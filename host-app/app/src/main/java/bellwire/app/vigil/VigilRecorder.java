@@ -14,7 +14,6 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.function.LongSupplier;
 
 /**
  * Takes a vigil's messages into the job file. The vigil's time counts from its start; each boot's
@@ -29,7 +28,7 @@ final class VigilRecorder implements VigilFeed {
 
   private final VigilStore store;
   private final VigilOrder order;
-  private final LongSupplier sinceMicros;
+  private final Elapsed elapsed;
   private final Intake intake;
   private final Tally tally = new Tally();
   private final Map<Long, Long> offsets = new HashMap<>();
@@ -45,14 +44,11 @@ final class VigilRecorder implements VigilFeed {
   /** Why nothing was seen before the next sample; empty where it follows the one before. */
   private String missing = "";
 
-  /**
-   * @param sinceMicros since the vigil's start, by this end's clock
-   */
-  VigilRecorder(VigilStore store, VigilOrder order, BoardModel board, LongSupplier sinceMicros)
+  VigilRecorder(VigilStore store, VigilOrder order, BoardModel board, Elapsed elapsed)
       throws JobFileException {
     this.store = store;
     this.order = order;
-    this.sinceMicros = sinceMicros;
+    this.elapsed = elapsed;
     for (Source source : store.sources()) {
       if (source.offsetMicros() != Source.NOT_KNOWN) {
         offsets.put(source.boot(), source.offsetMicros());
@@ -114,6 +110,7 @@ final class VigilRecorder implements VigilFeed {
       }
       if (of == order.number()) {
         long offset = offset(live, boot, deviceMicros, message);
+        elapsed.atLeast(offset + deviceMicros);
         tellMissing(message, offset);
         intake.take(message, offset);
         if (message instanceof Message.Ended end) {
@@ -173,7 +170,7 @@ final class VigilRecorder implements VigilFeed {
       return known;
     }
     long first = firstMicros(message, deviceMicros);
-    long offset = sinceMicros.getAsLong() - deviceMicros;
+    long offset = elapsed.micros() - deviceMicros;
     long last = lastMicros();
     if (last == Intake.NEVER) {
       offset = Math.max(offset, -first);
@@ -233,7 +230,7 @@ final class VigilRecorder implements VigilFeed {
 
   /** A person's note, at this moment. */
   void mark(String text) throws JobFileException {
-    store.mark(new Mark(Math.max(0, sinceMicros.getAsLong()), text));
+    store.mark(new Mark(Math.max(0, elapsed.micros()), text));
     store.commit();
   }
 
@@ -292,7 +289,7 @@ final class VigilRecorder implements VigilFeed {
   }
 
   VigilView view(boolean up, long boardDiskBytes) {
-    long since = Math.max(0, sinceMicros.getAsLong());
+    long since = Math.max(0, elapsed.micros());
     List<VigilView.Row> rows = new ArrayList<>();
     for (int left = order.ports(); left != 0; left &= left - 1) {
       int at = Integer.numberOfTrailingZeros(left);

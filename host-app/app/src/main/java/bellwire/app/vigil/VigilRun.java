@@ -78,16 +78,26 @@ public final class VigilRun implements AutoCloseable {
       LongSupplier nanoTime,
       Consumer<String> notes) {}
 
-  private VigilRun(VigilOrder order, VigilStore store, Means means, long startedUnixMicros)
+  /**
+   * @param sinceMicros since the vigil's start, by the wall clock
+   */
+  private VigilRun(VigilOrder order, VigilStore store, Means means, long sinceMicros)
       throws JobFileException {
     this.order = order;
     this.store = store;
     this.notes = means.notes();
     model = means.model();
-    recorder =
-        new VigilRecorder(
-            store, order, model, () -> means.unixMicros().getAsLong() - startedUnixMicros);
+    Elapsed elapsed = new Elapsed(this::nowMicros);
+    recorder = new VigilRecorder(store, order, model, elapsed);
     board = means.connect().apply(recorder);
+    elapsed.from(sinceMicros);
+    for (Stream each : store.streams()) {
+      elapsed.atLeast(store.storedBefore(each));
+    }
+  }
+
+  private long nowMicros() {
+    return board.nowMicros();
   }
 
   /** Begins a vigil. */
@@ -95,7 +105,7 @@ public final class VigilRun implements AutoCloseable {
       throws JobFileException, InstrumentTrouble {
     long now = means.unixMicros().getAsLong();
     VigilStore store = job.startVigil(order.watched(means.revision()), now, 0, means.nanoTime());
-    VigilRun run = new VigilRun(order, store, means, now);
+    VigilRun run = new VigilRun(order, store, means, 0);
     try {
       Message.Welcome up = run.board.open(job.sources());
       run.board.linger(LEFTOVER_MICROS);
@@ -178,7 +188,8 @@ public final class VigilRun implements AutoCloseable {
   public static VigilRun resume(JobFile job, VigilRow row, VigilOrder order, Means means)
       throws JobFileException, InstrumentTrouble {
     VigilStore store = job.resumeVigil(row.id(), means.nanoTime());
-    VigilRun run = new VigilRun(order, store, means, row.startedUnixMicros());
+    long since = means.unixMicros().getAsLong() - row.startedUnixMicros();
+    VigilRun run = new VigilRun(order, store, means, since);
     try {
       run.board.open(job.sources());
       OptionalLong underWay = run.board.underWay();

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.analysis.survey.FarEndKind;
 import bellwire.app.bench.BenchTransport;
+import bellwire.app.bench.WrappedLine;
 import bellwire.app.link.AgentInstrument;
 import bellwire.app.link.Transport;
 import bellwire.link.HostEndpoint;

@@ -86,7 +86,7 @@ final class SimulatedSurvey {
         new ScanTranslation(60)::step,
         BOARD.converterVolts(),
         cancelled,
-        1,
+        transport.nowMicros() + 1, // not the numbers of a survey before on the same device
         note -> {});
   }
 }

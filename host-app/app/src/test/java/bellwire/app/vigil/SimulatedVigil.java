@@ -6,6 +6,7 @@ import bellwire.app.job.Source;
 import bellwire.app.job.VigilEvent;
 import bellwire.app.job.VigilReader;
 import bellwire.app.link.AgentVigil;
+import bellwire.app.link.Transport;
 import bellwire.app.survey.BoardModels;
 import bellwire.board.BoardDescription;
 import bellwire.link.HostEndpoint;
@@ -19,6 +20,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.BiConsumer;
+import java.util.function.LongSupplier;
 
 /** A whole vigil: the production agent on a simulated bench, the link, the host, the job file. */
 final class SimulatedVigil {
@@ -87,21 +89,7 @@ final class SimulatedVigil {
             "");
     try (SimulatedDevice device = new SimulatedDevice(read)) {
       BenchTransport transport = BenchTransport.of(device);
-      VigilRun.Means means =
-          new VigilRun.Means(
-              BoardModels.of(BoardDescription.revisionA()),
-              "A",
-              feed ->
-                  new AgentVigil(
-                      transport,
-                      HostEndpoint.Timing.forBaud(921_600),
-                      feed,
-                      () -> false,
-                      17,
-                      words -> {}),
-              transport::nowMicros,
-              System::nanoTime,
-              words -> {});
+      VigilRun.Means means = means(transport, transport::nowMicros);
       String ending;
       try (JobFile job = JobFile.open(file);
           VigilRun run = VigilRun.begin(job, order, means)) {
@@ -113,6 +101,41 @@ final class SimulatedVigil {
       double seconds = (System.nanoTime() - began) / 1e9;
       return outcome(file, device, ending, seconds);
     }
+  }
+
+  /** By the board on a line, without a word to anybody. */
+  static VigilRun.Means means(Transport line, LongSupplier unixMicros) {
+    return new VigilRun.Means(
+        BoardModels.of(BoardDescription.revisionA()),
+        "A",
+        feed ->
+            new AgentVigil(
+                line,
+                HostEndpoint.Timing.forBaud(921_600),
+                feed,
+                () -> false,
+                line.nowMicros() + 1,
+                words -> {}),
+        unixMicros,
+        () -> line.nowMicros() * 1000,
+        words -> {});
+  }
+
+  /** Of a cable of five, P1 returning the others' current. */
+  static VigilOrder order(long number, long lengthMicros) {
+    return new VigilOrder(
+        VigilOrder.LEAST_NUMBER + number,
+        Kind.CONTINUITY,
+        0x1F,
+        Map.of(),
+        0,
+        false,
+        0,
+        lengthMicros,
+        Double.NaN,
+        0,
+        60,
+        "");
   }
 
   private static Outcome outcome(Path file, SimulatedDevice device, String ending, double seconds)

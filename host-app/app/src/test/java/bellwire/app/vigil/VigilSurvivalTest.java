@@ -4,16 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.agent.record.RecordSettings;
 import bellwire.app.bench.BenchTransport;
+import bellwire.app.bench.WrappedLine;
 import bellwire.app.job.Gap;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
-import bellwire.app.link.AgentVigil;
 import bellwire.app.link.Transport;
-import bellwire.app.survey.BoardModels;
-import bellwire.board.BoardDescription;
-import bellwire.link.HostEndpoint;
-import bellwire.link.Message.KeepVigil.Kind;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.file.Bench;
 import bellwire.simbench.file.BenchFile;
@@ -21,10 +17,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
-import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -36,20 +30,18 @@ import org.junit.jupiter.api.io.TempDir;
 class VigilSurvivalTest {
   private static final int KILLS = Integer.getInteger("bellwire.kills", 12);
   private static final long SEED = Long.getLong("bellwire.seed", 1);
-  private static final int PORTS = 0x1F;
   private static final long UNIX = 1_780_000_000_000_000L;
 
   @TempDir private Path directory;
 
   /** A line that is pulled out at times: what was on its way is lost. */
-  private static final class PulledLine implements Transport {
-    private final BenchTransport line;
+  private static final class PulledLine extends WrappedLine {
     private final byte[] spilled = new byte[4096];
     private long backMicros = -1;
     private int cuts;
 
     PulledLine(BenchTransport line) {
-      this.line = line;
+      super(line);
     }
 
     void pull(long micros) {
@@ -78,29 +70,14 @@ class VigilSurvivalTest {
         spill();
         return 0;
       }
-      return line.read(into);
+      return super.read(into);
     }
 
     @Override
     public void write(byte[] bytes, int off, int len) {
       if (!out()) {
-        line.write(bytes, off, len);
+        super.write(bytes, off, len);
       }
-    }
-
-    @Override
-    public long nowMicros() {
-      return line.nowMicros();
-    }
-
-    @Override
-    public void await(long micros) {
-      line.await(micros);
-    }
-
-    @Override
-    public String name() {
-      return line.name();
     }
 
     @Override
@@ -181,9 +158,9 @@ class VigilSurvivalTest {
         goesOn = on(run, line, random.nextLong(2_000_000, 20_000_000));
         line.out = true;
         goesOn = goesOn && on(run, line, random.nextLong(2_000_000, 20_000_000));
-        line.cutPower();
+        line.device.cutPower();
         goesOn = goesOn && on(run, line, random.nextLong(500_000, 5_000_000));
-        line.power();
+        line.device.power();
         line.out = false;
       }
       while (goesOn) {
@@ -223,66 +200,41 @@ class VigilSurvivalTest {
     return goesOn;
   }
 
-  /** A device with a disk of its own, whose power comes and goes; time goes on without it. */
+  /** A device with a disk of its own, on a line that is out at times. */
   private static final class PoweredLine implements Transport {
-    private final Bench bench;
-    private final Path record;
+    private final SimulatedDevice device;
     private final byte[] spilled = new byte[4096];
-    private @Nullable SimulatedDevice device;
     private boolean out;
-    private int starts;
-    private long nowMicros;
 
     PoweredLine(Bench bench, Path record) {
-      this.bench = bench;
-      this.record = record;
-      power();
-    }
-
-    void power() {
+      RecordSettings settings = new RecordSettings(record, 64 << 20);
       device =
-          new SimulatedDevice(
-              bench,
-              SEED,
-              1,
-              Optional.of(
-                  new SimulatedDevice.Disk(new RecordSettings(record, 64 << 20), starts++)));
-    }
-
-    void cutPower() {
-      if (device != null) {
-        device.kill();
-        device.close();
-      }
-      device = null;
+          new SimulatedDevice(bench, SEED, 1, Optional.of(new SimulatedDevice.Disk(settings, 0)));
     }
 
     @Override
     public int read(byte[] into) {
-      while (out && device != null && device.read(spilled) > 0) {
+      while (out && device.read(spilled) > 0) {
         // gone
       }
-      return out || device == null ? 0 : device.read(into);
+      return out ? 0 : device.read(into);
     }
 
     @Override
     public void write(byte[] bytes, int off, int len) {
-      if (!out && device != null) {
+      if (!out) {
         device.write(bytes, off, len);
       }
     }
 
     @Override
     public long nowMicros() {
-      return nowMicros;
+      return device.micros();
     }
 
     @Override
     public void await(long micros) {
-      if (device != null) {
-        device.run(micros);
-      }
-      nowMicros += micros;
+      device.run(micros);
     }
 
     @Override
@@ -292,41 +244,16 @@ class VigilSurvivalTest {
 
     @Override
     public void close() {
-      cutPower();
+      device.close();
     }
   }
 
   private static VigilOrder order(double hours) {
-    return new VigilOrder(
-        (1L << 40) + 99,
-        Kind.CONTINUITY,
-        PORTS,
-        Map.of(),
-        0,
-        false,
-        0,
-        Math.round(hours * 3600e6),
-        Double.NaN,
-        0,
-        60,
-        "");
+    return SimulatedVigil.order(99, Math.round(hours * 3600e6));
   }
 
   private static VigilRun.Means means(Transport line) {
-    return new VigilRun.Means(
-        BoardModels.of(BoardDescription.revisionA()),
-        "A",
-        feed ->
-            new AgentVigil(
-                line,
-                HostEndpoint.Timing.forBaud(921_600),
-                feed,
-                () -> false,
-                line.nowMicros() + 1,
-                words -> {}),
-        () -> UNIX + line.nowMicros(),
-        () -> line.nowMicros() * 1000,
-        words -> {});
+    return SimulatedVigil.means(line, () -> UNIX + line.nowMicros());
   }
 
   /** What is in the file at this moment, for another reader. */

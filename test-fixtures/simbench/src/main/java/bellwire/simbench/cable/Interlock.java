@@ -56,6 +56,15 @@ final class Interlock {
     return relaysClosed;
   }
 
+  /** The latch comes up set, the monoflop that watches the heartbeat run down. */
+  void powerOn(long now) {
+    tripped = true;
+    flags = 0;
+    connectWanted = false;
+    watchdogAt = NEVER;
+    feed(now);
+  }
+
   void trip(int ports, long now) {
     tripped = true;
     flags |= ports;

@@ -168,6 +168,16 @@ public final class SimulatedCopper implements AnalogSide {
     }
   }
 
+  /** The interlock as it is when the board's supply comes on. */
+  public void powerOn(long nanos) {
+    advance(nanos);
+    look();
+    interlock.powerOn(now);
+    watch.reset();
+    excite();
+    changed();
+  }
+
   @Override
   public boolean tripped(long nanos) {
     advance(nanos);

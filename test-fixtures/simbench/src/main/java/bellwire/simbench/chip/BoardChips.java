@@ -40,6 +40,7 @@ public final class BoardChips {
   private final ExpanderChip eventWord;
   private final ExpanderChip eventLatches;
   private final ExpanderChip eventControl;
+  private final List<ExpanderChip> expanders;
   private boolean rearm;
   private boolean capture;
 
@@ -94,22 +95,11 @@ public final class BoardChips {
     eventWord = new ExpanderChip(board.expander("event-word"), events::word, p -> {});
     eventLatches = new ExpanderChip(board.expander("event-latches"), events::latches, p -> {});
     eventControl = new ExpanderChip(board.expander("event-control"), () -> 0, this::eventPins);
+    expanders =
+        List.of(control, flags, flagM, callWord, callLoads, eventWord, eventLatches, eventControl);
     devices.put("converter", new FaultyLine(converter, random));
     devices.put("crosspoint", new FaultyLine(chain, random));
-    devices.put(
-        "expanders",
-        new FaultyLine(
-            new SharedSelect(
-                List.of(
-                    control,
-                    flags,
-                    flagM,
-                    callWord,
-                    callLoads,
-                    eventWord,
-                    eventLatches,
-                    eventControl)),
-            random));
+    devices.put("expanders", new FaultyLine(new SharedSelect(expanders), random));
   }
 
   private void wireFixedInputs(BoardDescription board) {
@@ -198,6 +188,13 @@ public final class BoardChips {
   /** Whether the wetting supply is on XW. */
   public boolean wetting() {
     return (control.outputs() & wettingPin) != 0;
+  }
+
+  /** All of them as they are when their supply comes on. */
+  public void powerOn() {
+    expanders.forEach(ExpanderChip::powerOn);
+    chain.powerOn();
+    converter.reset();
   }
 
   /** Cuts an expander's supply for a moment, by its name in the board description. */

@@ -31,6 +31,12 @@ public final class SwitchChain implements SpiTarget {
     return word;
   }
 
+  /** Every switch open. */
+  void powerOn() {
+    word = 0;
+    latch();
+  }
+
   @Override
   public void frame(
       byte[] fromMaster, int fromMasterAt, byte[] toMaster, int toMasterAt, int length) {
@@ -39,8 +45,12 @@ public final class SwitchChain implements SpiTarget {
       toMaster[toMasterAt + i] = (byte) (word >>> 56);
       word = word << 8 | in;
     }
+    latch();
+    latchEdge.run();
+  }
+
+  private void latch() {
     analog.latchChain(word, clock.nanos());
     events.latchChain(word, clock.nanos());
-    latchEdge.run();
   }
 }

@@ -1,13 +1,12 @@
-package bellwire.app.survey;
+package bellwire.app.bench;
 
-import bellwire.app.bench.BenchTransport;
 import bellwire.app.link.Transport;
 
 /** The simulated bench's line, for a test to do something to it. */
-class WrappedLine implements Transport {
-  final BenchTransport line;
+public class WrappedLine implements Transport {
+  protected final BenchTransport line;
 
-  WrappedLine(BenchTransport line) {
+  protected WrappedLine(BenchTransport line) {
     this.line = line;
   }
 

@@ -1,0 +1,87 @@
+package bellwire.app.vigil;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import bellwire.app.bench.LastingLine;
+import bellwire.app.job.JobFile;
+import bellwire.app.link.Transport;
+import bellwire.simbench.SimulatedDevice;
+import bellwire.simbench.chip.FaultyLine.Fault;
+import bellwire.simbench.file.BenchFile;
+import java.nio.file.Path;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What happens after something has gone wrong once. */
+class VigilAfterTroubleTest {
+  private static final long SECOND = 1_000_000;
+
+  @TempDir private Path directory;
+  private SimulatedDevice device;
+  private Transport line;
+  private long setBackMicros;
+
+  @BeforeEach
+  void board() throws Exception {
+    String bench =
+        SimulatedVigil.cable(5, "tie", 1).replace("intermittent:\n", ""); // nothing of its own
+    device = new SimulatedDevice(BenchFile.parse("trouble.yaml", bench));
+    line = new LastingLine(device);
+  }
+
+  private VigilRun begin(JobFile job, long number, long seconds) throws Exception {
+    return VigilRun.begin(
+        job,
+        SimulatedVigil.order(number, seconds * SECOND),
+        SimulatedVigil.means(line, () -> 4000 * SECOND + line.nowMicros() - setBackMicros));
+  }
+
+  private static void on(VigilRun run, long seconds) throws Exception {
+    for (int i = 0; i < seconds; i++) {
+      assertThat(run.step(SECOND)).isTrue();
+    }
+  }
+
+  /** Set back by an hour, it once made the vigil begin anew after a hold-up: soak seed 14. */
+  @Test
+  void aWallClockThatIsSetChangesNoLength() throws Exception {
+    try (JobFile job = JobFile.open(directory.resolve("clock.bellwire"));
+        VigilRun run = begin(job, 1, 40)) {
+      on(run, 10);
+      setBackMicros = 3600 * SECOND;
+      on(run, 10);
+      device.freezeAgent(true);
+      on(run, 1);
+      device.freezeAgent(false);
+      while (run.step(SECOND)) {
+        assertThat(line.nowMicros()).isLessThan(60 * SECOND);
+      }
+      assertThat(run.ending()).isEqualTo("its time was over");
+      assertThat(line.nowMicros()).isBetween(39 * SECOND, 44 * SECOND);
+    }
+  }
+
+  /** What a chip did once was told again at each start, and ended it: soak seed 10. */
+  @Test
+  void troubleThatIsOverLetsTheNextVigilBegin() throws Exception {
+    try (JobFile job = JobFile.open(directory.resolve("first.bellwire"))) {
+      try (VigilRun run = begin(job, 1, 600)) {
+        on(run, 5);
+        device.device("expanders").fail(Fault.STUCK_LOW, 0);
+        while (run.step(SECOND)) {
+          assertThat(line.nowMicros()).isLessThan(20 * SECOND);
+        }
+        assertThat(run.ending()).startsWith("ended by trouble with the board");
+      }
+    }
+    device.device("expanders").fail(Fault.NONE, 0);
+    try (JobFile job = JobFile.open(directory.resolve("second.bellwire"));
+        VigilRun run = begin(job, 2, 5)) {
+      while (run.step(SECOND)) {
+        assertThat(line.nowMicros()).isLessThan(60 * SECOND);
+      }
+      assertThat(run.ending()).isEqualTo("its time was over");
+    }
+  }
+}

@@ -1,0 +1,287 @@
+package bellwire.soak;
+
+import bellwire.analysis.copper.Gauge;
+import bellwire.analysis.survey.BoardModel;
+import bellwire.analysis.survey.CableFacts;
+import bellwire.analysis.survey.Criteria;
+import bellwire.analysis.survey.FarEndKind;
+import bellwire.app.job.FilledDisk;
+import bellwire.app.job.JobFile;
+import bellwire.app.job.JobFileException;
+import bellwire.app.job.VigilRow;
+import bellwire.app.link.AgentInstrument;
+import bellwire.app.link.AgentVigil;
+import bellwire.app.survey.BoardModels;
+import bellwire.app.survey.Cancelled;
+import bellwire.app.survey.InstrumentTrouble;
+import bellwire.app.survey.ScanTranslation;
+import bellwire.app.survey.SurveyListener;
+import bellwire.app.survey.SurveyOptions;
+import bellwire.app.survey.SurveyOutcome;
+import bellwire.app.survey.SurveyRun;
+import bellwire.app.vigil.BadVigil;
+import bellwire.app.vigil.VigilOrder;
+import bellwire.app.vigil.VigilRun;
+import bellwire.board.BoardDescription;
+import bellwire.board.CodedPlug;
+import bellwire.link.HostEndpoint;
+import bellwire.link.Message.KeepVigil;
+import bellwire.soak.Mishap.Kind;
+import bellwire.soak.Slot.Task;
+import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The person and the host's program: goes through the slots of a visit, tries again what failed,
+ * starts the program again where it was killed, and has each outcome judged.
+ */
+final class Operator {
+  private static final BoardModel BOARD = BoardModels.of(BoardDescription.revisionA());
+  private static final int BAUD = 921_600;
+  private static final long LEAST_STEP_MICROS = 5_000;
+  private static final long MOST_STEP_MICROS = 1_000_000;
+
+  /** Before what failed is tried again. */
+  private static final long PAUSE_MICROS = 3_000_000;
+
+  /** A slot's vigil ends so long before the slot. */
+  private static final long SPARE_MICROS = 15_000_000;
+
+  private final Scenario scenario;
+  private final World world;
+  private final Path directory;
+  private final Tally tally;
+  private final Consumer<String> log;
+  private final SplittableRandom random;
+  private @Nullable JobFile job;
+  private boolean full;
+
+  Operator(Scenario scenario, World world, Path directory, Tally tally, Consumer<String> log) {
+    this.scenario = scenario;
+    this.world = world;
+    this.directory = directory;
+    this.tally = tally;
+    this.log = log;
+    random = new SplittableRandom(scenario.bench().seed() ^ 0x0FF1CEL);
+  }
+
+  void visit() {
+    for (Slot slot : scenario.slots()) {
+      log.accept("slot " + slot);
+      world.pass(slot.micros());
+      if (slot.task() == Task.SURVEY) {
+        surveys(slot);
+      } else {
+        new Watch(slot).keep();
+      }
+    }
+    world.pass(scenario.endMicros());
+  }
+
+  private void surveys(Slot slot) {
+    SurveyOutcome outcome = null;
+    String trouble = "";
+    while (outcome == null && world.nowMicros() < slot.untilMicros()) {
+      try {
+        outcome = survey(slot);
+      } catch (InstrumentTrouble e) {
+        tally.count("surveys ended by trouble", 1);
+        trouble = String.valueOf(e.getMessage());
+        log.accept("survey: " + trouble);
+        world.pass(Math.min(slot.untilMicros(), world.nowMicros() + PAUSE_MICROS));
+      } catch (Cancelled e) {
+        tally.count("surveys broken off at their slot's end", 1);
+        break;
+      } catch (HostGone e) {
+        tally.count("surveys whose host was killed", 1);
+        stayDown();
+      }
+    }
+    if (outcome != null) {
+      log.accept("survey: " + (outcome.result() == null ? "voltage" : outcome.result().phases()));
+      new SurveyJudge(scenario, world, tally).judge(slot, outcome);
+    }
+    if (slot == last()) {
+      if (outcome == null || outcome.result() == null) {
+        throw new Broken("no survey once all is calm: " + trouble);
+      }
+      new SurveyJudge(scenario, world, tally).whole(outcome);
+    }
+  }
+
+  private Slot last() {
+    return scenario.slots().get(scenario.slots().size() - 1);
+  }
+
+  private SurveyOutcome survey(Slot slot) throws InstrumentTrouble {
+    world.hostRuns(true);
+    SurveyOptions options =
+        new SurveyOptions(
+            0,
+            EnumSet.of(FarEndKind.CODED, FarEndKind.TIE),
+            1_500_000,
+            30_000_000,
+            0,
+            0,
+            BoardModels.plug(CodedPlug.nominal()),
+            new CableFacts(Gauge.awg(18), Double.NaN, 22, 4),
+            Criteria.standard());
+    AgentInstrument instrument =
+        new AgentInstrument(
+            world,
+            HostEndpoint.Timing.forBaud(BAUD),
+            new ScanTranslation(60)::step,
+            BOARD.converterVolts(),
+            () -> world.nowMicros() >= slot.untilMicros(),
+            random.nextLong(1L << 40),
+            words -> log.accept("  " + words));
+    try {
+      SurveyOutcome outcome =
+          new SurveyRun(instrument, BOARD, options, SurveyListener.silent()).run();
+      instrument.close();
+      world.hostRuns(false);
+      return outcome;
+    } catch (InstrumentTrouble | Cancelled e) {
+      instrument.close();
+      world.hostRuns(false);
+      throw e;
+    }
+  }
+
+  /** Until the killed program is started again. */
+  private void stayDown() {
+    world.hostRuns(false);
+    while (world.is(Kind.HOST_KILLED)) {
+      world.pass(world.nowMicros() + 10_000);
+    }
+  }
+
+  /** A vigil of a slot, over whatever happens. */
+  private final class Watch {
+    private final Slot slot;
+    private final Path file;
+    private final VigilOrder order;
+    private String trouble = "";
+
+    Watch(Slot slot) {
+      this.slot = slot;
+      file = directory.resolve("slot-" + slot.micros() / 1_000_000 + ".bellwire");
+      int returned = slot.task() == Task.CONTINUITY ? scenario.returned() : 0;
+      order =
+          new VigilOrder(
+              VigilOrder.LEAST_NUMBER + random.nextLong(1L << 40),
+              slot.task() == Task.CONTINUITY ? KeepVigil.Kind.CONTINUITY : KeepVigil.Kind.TOUCH,
+              scenario.ports(),
+              Map.of(),
+              returned,
+              false,
+              0,
+              slot.untilMicros() - SPARE_MICROS - slot.micros() - 10_000_000,
+              Double.NaN,
+              0,
+              60,
+              "");
+    }
+
+    void keep() {
+      while (world.nowMicros() < slot.untilMicros()) {
+        try {
+          if (attempt()) {
+            judge();
+            return;
+          }
+        } catch (HostGone e) {
+          tally.count("vigils whose host was killed", 1);
+          close();
+          stayDown();
+        }
+        world.pass(Math.min(slot.untilMicros(), world.nowMicros() + PAUSE_MICROS));
+      }
+      throw new Broken("the vigil has not ended though all is calm: " + trouble);
+    }
+
+    /** What had not been committed is lost. */
+    private void close() {
+      JobFile open = job;
+      job = null;
+      if (open != null) {
+        try {
+          open.close();
+        } catch (JobFileException e) {
+          throw new Broken("a job file cannot be closed", e);
+        }
+      }
+    }
+
+    private boolean attempt() {
+      world.hostRuns(true);
+      try {
+        JobFile open = JobFile.open(file);
+        job = open;
+        full = false;
+        obeyDisk();
+        Optional<VigilRow> left = VigilRun.unfinished(file);
+        VigilRun run =
+            left.isEmpty()
+                ? VigilRun.begin(open, order, means())
+                : VigilRun.resume(open, left.get(), VigilRun.order(file, left.get()), means());
+        while (run.step(random.nextLong(LEAST_STEP_MICROS, MOST_STEP_MICROS))) {
+          obeyDisk();
+        }
+        log.accept("vigil: " + run.ending());
+        run.close();
+        return true;
+      } catch (InstrumentTrouble e) {
+        tally.count("vigils interrupted by trouble", 1);
+        trouble = String.valueOf(e.getMessage());
+        log.accept("vigil: " + trouble);
+        return false;
+      } catch (JobFileException | BadVigil e) {
+        tally.count("vigils interrupted by their file", 1);
+        trouble = String.valueOf(e.getMessage());
+        log.accept("vigil: " + trouble);
+        return false;
+      } finally {
+        if (job != null) {
+          close();
+        }
+        world.hostRuns(false);
+      }
+    }
+
+    private void obeyDisk() {
+      boolean is = world.is(Kind.DISK_FULL);
+      JobFile open = job;
+      if (is != full && open != null) {
+        FilledDisk.set(open, is);
+        full = is;
+      }
+    }
+
+    private VigilRun.Means means() {
+      return new VigilRun.Means(
+          BOARD,
+          "A",
+          feed ->
+              new AgentVigil(
+                  world,
+                  HostEndpoint.Timing.forBaud(BAUD),
+                  feed,
+                  () -> false,
+                  random.nextLong(1L << 40),
+                  words -> log.accept("  " + words)),
+          world::unixMicros,
+          () -> world.nowMicros() * 1000,
+          words -> log.accept("  " + words));
+    }
+
+    private void judge() {
+      new VigilJudge(scenario, world, tally, log).judge(slot, order, file);
+    }
+  }
+}
