@@ -1,7 +1,5 @@
 package bellwire.app.cli;
 
-import bellwire.app.report.Cautions;
-import bellwire.app.report.Paragraph;
 import bellwire.app.report.ProgramVersion;
 import java.io.PrintWriter;
 import picocli.CommandLine;
@@ -16,45 +14,20 @@ import picocli.CommandLine.Spec;
     description = "Tests the low-voltage control cable of a heating or cooling system.",
     mixinStandardHelpOptions = true,
     versionProvider = BellwireMain.Version.class,
-    subcommands = {
-      DemoCommand.class,
-      DeskCommand.class,
-      SurveyCommand.class,
-      CompareCommand.class,
-      TiesCommand.class,
-      LandingCommand.class,
-      RehearseCommand.class,
-      VigilCommand.class,
-      JobCommand.class,
-      PortsCommand.class,
-      NetlistCommand.class,
-      CommandLine.HelpCommand.class
-    },
     synopsisSubcommandLabel = "COMMAND")
 public final class BellwireMain implements Runnable {
 
   @Spec private CommandSpec spec = CommandSpec.create();
 
-  private BellwireMain() {}
+  BellwireMain() {}
 
   public static void main(String[] args) {
-    System.exit(commandLine().execute(args));
+    System.exit(CommandTree.leadingTo(args).execute(args));
   }
 
   /** The whole command tree, ready to execute. */
   public static CommandLine commandLine() {
-    CommandLine line = new CommandLine(new BellwireMain());
-    line.getCommandSpec()
-        .usageMessage()
-        .footer(
-            Cautions.lines().stream()
-                .flatMap(caution -> Paragraph.hanging("  - ", caution).stream())
-                .toArray(String[]::new))
-        .footerHeading("%nCautions:%n");
-    line.setCaseInsensitiveEnumValuesAllowed(true);
-    line.setParameterExceptionHandler(BellwireMain::reportWrongUsage);
-    line.setExecutionExceptionHandler(BellwireMain::reportProgramError);
-    return line;
+    return CommandTree.whole();
   }
 
   @Override
@@ -63,7 +36,7 @@ public final class BellwireMain implements Runnable {
         spec.commandLine(), "say what to do: bellwire COMMAND");
   }
 
-  private static int reportWrongUsage(CommandLine.ParameterException failure, String[] args) {
+  static int reportWrongUsage(CommandLine.ParameterException failure, String[] args) {
     CommandLine line = failure.getCommandLine();
     PrintWriter err = line.getErr();
     err.println("bellwire: " + words(failure));
@@ -88,7 +61,7 @@ public final class BellwireMain implements Runnable {
         .replaceFirst(" is not an? (int|long)$", " is not a whole number");
   }
 
-  private static int reportProgramError(
+  static int reportProgramError(
       Exception failure, CommandLine line, CommandLine.ParseResult parsed) {
     PrintWriter err = line.getErr();
     err.println("bellwire: a fault of the program itself, no verdict on the cable. Please report:");
