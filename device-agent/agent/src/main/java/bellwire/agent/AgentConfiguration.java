@@ -1,6 +1,7 @@
 package bellwire.agent;
 
 import bellwire.agent.record.RecordSettings;
+import bellwire.yaml.Shown;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -36,9 +37,10 @@ public record AgentConfiguration(
   /** The file cannot be used; the message names file, line and remedy. */
   public static final class Unusable extends Exception {
     private static final long serialVersionUID = 1;
+    private static final int MOST_MESSAGE = 1000;
 
     Unusable(String message) {
-      super(message);
+      super(Shown.line(message, MOST_MESSAGE));
     }
   }
 

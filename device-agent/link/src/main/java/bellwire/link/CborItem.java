@@ -24,6 +24,12 @@ sealed interface CborItem {
   int MAX_ITEMS = 40_000;
   int MAX_TEXT = 4096;
 
+  /** RFC 8949, section 3.1 and 3.2.3: kinds of item, and what stands for a length not told. */
+  int BYTE_STRING = 2;
+
+  int TEXT_STRING = 3;
+  int INDEFINITE = 31;
+
   /** The factory that every item is read and written with. */
   CBORFactory FACTORY =
       CBORFactory.builder()
@@ -63,6 +69,7 @@ sealed interface CborItem {
     if (bytes.length > FrameCodec.MAX_ITEM_BYTES) {
       throw new LinkFormatException(Problem.SIZE, "item too long: length=" + bytes.length);
     }
+    refuseTornStrings(bytes);
     try (CBORParser parser = FACTORY.createParser(bytes)) {
       JsonToken first = parser.nextToken();
       CborItem item = new Reader(parser).item(first, 0);
@@ -77,6 +84,35 @@ sealed interface CborItem {
               Problem.CBOR, "not a CBOR item within limits: cause=" + e.getClass().getSimpleName());
       bad.initCause(e);
       throw bad;
+    }
+  }
+
+  /**
+   * Refuses a string that says it is longer than what there is: the parser makes room for a quarter
+   * of a megabyte before it notices, and a hostile end could ask for that thousands of times a
+   * second. What is wrong otherwise the parser finds.
+   */
+  private static void refuseTornStrings(byte[] bytes) throws LinkFormatException {
+    int at = 0;
+    while (at < bytes.length) {
+      int major = (bytes[at] & 0xFF) >> 5;
+      int more = bytes[at] & 0x1F;
+      at++;
+      int wide = more < 24 ? 0 : more < 28 ? 1 << (more - 24) : -1;
+      if ((wide < 0 && more != INDEFINITE) || wide > bytes.length - at) {
+        return;
+      }
+      long argument = more < 24 ? more : 0;
+      for (int i = 0; i < wide; i++) {
+        argument = argument << 8 | (bytes[at++] & 0xFF);
+      }
+      if (more != INDEFINITE && (major == BYTE_STRING || major == TEXT_STRING)) {
+        if (argument < 0 || argument > bytes.length - at) {
+          throw new LinkFormatException(
+              Problem.CBOR, "a string is longer than the message: length=" + argument);
+        }
+        at += (int) argument;
+      }
     }
   }
 

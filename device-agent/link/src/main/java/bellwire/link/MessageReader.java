@@ -63,13 +63,18 @@ final class MessageReader {
   }
 
   private static Message.Welcome welcome(Fields in) throws LinkFormatException {
+    int protocol = in.small("protocol", 0, Integer.MAX_VALUE);
+    String agentVersion = in.text("agent-version");
+    String revision = in.text("revision");
+    long bootId = in.whole("boot-id", 1, Long.MAX_VALUE);
+    long oldest = in.whole("oldest-sequence", 0, DataFrame.MAX_SEQUENCE + 1);
     return new Message.Welcome(
-        in.small("protocol", 0, Integer.MAX_VALUE),
-        in.text("agent-version"),
-        in.text("revision"),
-        in.count("boot-id"),
-        in.count("oldest-sequence"),
-        in.count("next-sequence"),
+        protocol,
+        agentVersion,
+        revision,
+        bootId,
+        oldest,
+        in.whole("next-sequence", oldest, DataFrame.MAX_SEQUENCE + 1),
         in.text("self-check"),
         in.small("baud", 0, MAX_BAUD));
   }

@@ -2,11 +2,20 @@ package bellwire.yaml;
 
 /** A file that cannot be used: one line with file, line, what is wrong, and a remedy. */
 public final class FileException extends Exception {
+  private static final int MOST_PROBLEM = 500;
+  private static final int MOST_REMEDY = 1000;
+
   private final String file;
   private final int line;
 
   public FileException(String file, int line, String problem, String remedy) {
-    super(file + (line > 0 ? ":" + line : "") + ": " + problem + "; " + remedy);
+    super(
+        Shown.line(file)
+            + (line > 0 ? ":" + line : "")
+            + ": "
+            + Shown.line(problem, MOST_PROBLEM)
+            + "; "
+            + Shown.line(remedy, MOST_REMEDY));
     this.file = file;
     this.line = line;
   }

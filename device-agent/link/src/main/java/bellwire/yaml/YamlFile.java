@@ -1,6 +1,7 @@
 package bellwire.yaml;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.StringReader;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
@@ -25,15 +26,16 @@ public final class YamlFile {
 
   /** A file's text. */
   public static String read(Path path) throws FileException, IOException {
-    if (Files.size(path) > MAX_BYTES) {
-      throw new FileException(
-          path.toString(), 0, "file too long: bytes=" + Files.size(path), "keep to 1 MiB");
+    byte[] bytes;
+    try (InputStream in = Files.newInputStream(path)) {
+      // Not by the length that it says: a device has none, and no end.
+      bytes = in.readNBytes(MAX_BYTES + 1);
+    }
+    if (bytes.length > MAX_BYTES) {
+      throw new FileException(path.toString(), 0, "file too long", "keep to 1 MiB");
     }
     try {
-      return StandardCharsets.UTF_8
-          .newDecoder()
-          .decode(ByteBuffer.wrap(Files.readAllBytes(path)))
-          .toString();
+      return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
     } catch (CharacterCodingException e) {
       throw new FileException(path.toString(), 0, "not UTF-8 text", "save it as UTF-8");
     }

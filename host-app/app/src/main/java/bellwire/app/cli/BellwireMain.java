@@ -22,7 +22,22 @@ public final class BellwireMain implements Runnable {
   BellwireMain() {}
 
   public static void main(String[] args) {
-    System.exit(CommandTree.leadingTo(args).execute(args));
+    System.exit(guarded(CommandTree.leadingTo(args)).execute(args));
+  }
+
+  /** So that nothing read from a file or a device steers the terminal; help may be in colour. */
+  static CommandLine guarded(CommandLine line) {
+    line.setErr(new GuardedWriter(line.getErr()));
+    line.setExecutionStrategy(
+        parsed -> {
+          Integer helped = CommandLine.executeHelpRequest(parsed);
+          if (helped != null) {
+            return helped;
+          }
+          line.setOut(new GuardedWriter(line.getOut()));
+          return new CommandLine.RunLast().execute(parsed);
+        });
+    return line;
   }
 
   /** The whole command tree, ready to execute. */

@@ -1,5 +1,6 @@
 package bellwire.app.cli;
 
+import bellwire.yaml.Shown;
 import java.io.PrintWriter;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -43,13 +44,15 @@ final class LiveLines {
    * @param console whether output goes to a person
    */
   LiveLines(PrintWriter out, boolean typing, @Nullable String term, boolean console) {
-    this.out = out;
+    // It steers the terminal itself, and shows other texts by what they are.
+    this.out = GuardedWriter.own(out);
     this.typing = typing;
     terminal = term == null ? "" : term;
     rewrites = console && !terminal.equals("dumb");
   }
 
-  void show(List<String> lines) {
+  void show(List<String> wanted) {
+    List<String> lines = wanted.stream().map(Shown::line).toList();
     long now = System.nanoTime();
     if (!rewrites
         || lines.equals(shown)

@@ -2,6 +2,7 @@ package bellwire.app.cli;
 
 import bellwire.app.report.Paragraph;
 import bellwire.app.survey.SurveyListener;
+import bellwire.yaml.Shown;
 import java.io.PrintWriter;
 
 /**
@@ -17,6 +18,7 @@ final class TerminalProgress implements SurveyListener {
   private static final long REDRAW_NANOS = 100_000_000;
 
   private final PrintWriter out;
+  private final PrintWriter own;
   private final boolean rewrites =
       System.console() != null && !"dumb".equals(System.getenv("TERM"));
   private String lastWanted = "";
@@ -28,6 +30,7 @@ final class TerminalProgress implements SurveyListener {
 
   TerminalProgress(PrintWriter out) {
     this.out = out;
+    own = GuardedWriter.own(out);
   }
 
   @Override
@@ -102,15 +105,16 @@ final class TerminalProgress implements SurveyListener {
 
   private void over(String words, String tail) {
     int room = LINE - tail.length();
-    String line = (words.length() <= room ? words : words.substring(0, room - 3) + "...") + tail;
-    out.print("\r" + line + " ".repeat(Math.max(0, width - line.length())));
-    out.flush();
+    String shown = Shown.line(words);
+    String line = (shown.length() <= room ? shown : shown.substring(0, room - 3) + "...") + tail;
+    own.print("\r" + line + " ".repeat(Math.max(0, width - line.length())));
+    own.flush();
     width = line.length();
   }
 
   private void clear() {
     if (width > 0) {
-      out.print("\r" + " ".repeat(width) + "\r");
+      own.print("\r" + " ".repeat(width) + "\r");
       width = 0;
     }
   }

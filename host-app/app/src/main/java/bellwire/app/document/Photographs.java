@@ -10,6 +10,8 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.util.Iterator;
+import java.util.Locale;
+import java.util.Set;
 import javax.imageio.IIOImage;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageReadParam;
@@ -26,6 +28,11 @@ final class Photographs {
 
   private static final float QUALITY = 0.82f;
   private static final long MOST_PIXELS = 400_000_000;
+
+  /** JPEG's own; a reader keeps whole lines. */
+  private static final long MOST_SIDE = 65_535;
+
+  private static final Set<String> FORMATS = Set.of("jpeg", "png");
 
   private Photographs() {}
 
@@ -47,10 +54,14 @@ final class Photographs {
       }
       ImageReader reader = readers.next();
       try {
+        // A row of a job may hold anything, and the library reads more kinds than are wanted.
+        if (!FORMATS.contains(reader.getFormatName().toLowerCase(Locale.ROOT))) {
+          throw new IOException("no picture that can be shown; keep it as JPEG or PNG");
+        }
         reader.setInput(in, true, true);
         long width = reader.getWidth(0);
         long height = reader.getHeight(0);
-        if (width * height > MOST_PIXELS) {
+        if (width * height > MOST_PIXELS || Math.max(width, height) > MOST_SIDE) {
           throw new IOException("too large a picture: " + width + " by " + height);
         }
         int step = (int) Math.max(1, Math.max(width, height) / (2L * LONGEST));

@@ -6,10 +6,20 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.regex.Pattern;
 
-/** Comma-separated values (RFC 4180) in UTF-8; wall time as in RFC 3339, always with µs. */
+/**
+ * Comma-separated values (RFC 4180) in UTF-8; wall time as in RFC 3339, always with µs. A text that
+ * a spreadsheet would compute has an apostrophe before it.
+ */
 final class CsvTable implements TableWriter {
   private static final long DAY_MICROS = 86_400_000_000L;
+
+  /** What a spreadsheet takes for the beginning of a formula; the last four are full-width. */
+  private static final String FORMULA = "=+-@\t\r\uFF1D\uFF0B\uFF0D\uFF20";
+
+  private static final Pattern NUMBER =
+      Pattern.compile("[-+]?(\\d+\\.?\\d*|\\.\\d+)([eE][-+]?\\d+)?");
 
   private final BufferedWriter out;
   private boolean rowBegun;
@@ -49,9 +59,16 @@ final class CsvTable implements TableWriter {
 
   @Override
   public CsvTable text(String value) throws IOException {
-    boolean quoted = value.chars().anyMatch(c -> c == ',' || c == '"' || c == '\n' || c == '\r');
-    next().write(quoted ? '"' + value.replace("\"", "\"\"") + '"' : value);
+    String cell = computed(value) ? "'" + value : value;
+    boolean quoted = cell.chars().anyMatch(c -> c == ',' || c == '"' || c == '\n' || c == '\r');
+    next().write(quoted ? '"' + cell.replace("\"", "\"\"") + '"' : cell);
     return this;
+  }
+
+  private static boolean computed(String value) {
+    return !value.isEmpty()
+        && FORMULA.indexOf(value.charAt(0)) >= 0
+        && !NUMBER.matcher(value).matches();
   }
 
   @Override

@@ -116,7 +116,10 @@ final class CodeSpan extends Span {
     take(times, Course.values(folded, 0, coming));
   }
 
-  private void take(long[] times, int[] values) {
+  private void take(long[] times, int[] values) throws Damage {
+    for (int i = 0; i < times.length; i++) {
+      checkTime(times[i], i == 0 ? -MOST_MICROS : times[i - 1]);
+    }
     if (times.length > 0) {
       micros = times;
       code = values;

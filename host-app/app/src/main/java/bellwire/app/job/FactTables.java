@@ -58,7 +58,9 @@ final class FactTables {
     return sql.select(
         "SELECT id, program, started_unix_micros, started_micros, ended_micros, outcome"
             + " FROM vigil ORDER BY id",
-        r -> new VigilRow(r.getLong(1), r.getString(2), r.getLong(3), r.getLong(4), ending(r)));
+        r ->
+            new VigilRow(
+                r.getLong(1), Statements.text(r, 2), r.getLong(3), r.getLong(4), ending(r)));
   }
 
   private static Optional<Ending> ending(ResultSet row) throws SQLException {
@@ -71,7 +73,7 @@ final class FactTables {
     Map<Integer, String> names = new HashMap<>();
     sql.select(
             "SELECT number, text FROM name WHERE vigil = ?",
-            r -> Map.entry(r.getInt(1), r.getString(2)),
+            r -> Map.entry(r.getInt(1), Statements.text(r, 2)),
             vigil)
         .forEach(each -> names.put(each.getKey(), each.getValue()));
     return sql
@@ -85,14 +87,14 @@ final class FactTables {
               boolean unknown = r.wasNull();
               return new Watched(
                   r.getLong(1),
-                  r.getString(2),
+                  Statements.text(r, 2),
                   r.getInt(3),
                   r.getInt(4),
                   r.getBoolean(5),
                   r.getInt(6),
                   r.getLong(7),
-                  r.getString(8),
-                  r.getString(9),
+                  Statements.text(r, 8),
+                  Statements.text(r, 9),
                   unknown ? Double.NaN : shortest,
                   r.getDouble(11),
                   r.getInt(12),
@@ -188,7 +190,7 @@ final class FactTables {
   List<Mark> marks(long vigil) throws SQLException {
     return sql.select(
         "SELECT at_micros, text FROM mark WHERE vigil = ? ORDER BY at_micros",
-        r -> new Mark(r.getLong(1), r.getString(2)),
+        r -> new Mark(r.getLong(1), Statements.text(r, 2)),
         vigil);
   }
 }

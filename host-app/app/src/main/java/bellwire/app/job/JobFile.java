@@ -92,8 +92,11 @@ public final class JobFile implements AutoCloseable {
       // A reader must be able to recover what a killed writer left beside the file.
       config.resetOpenMode(SQLiteOpenMode.CREATE);
     }
-    Connection connection = config.createConnection("jdbc:sqlite:" + path);
+    // As a URI, for the driver takes what is behind a question mark of a bare name for settings.
+    String name = path.toAbsolutePath().toUri().getRawPath();
+    Connection connection = config.createConnection("jdbc:sqlite:file:" + name);
     try {
+      Untrusted.restrict(connection);
       if (writing) {
         // After the pages' size, which it fixes.
         Transaction.execute(connection, "PRAGMA journal_mode = WAL");
@@ -115,9 +118,21 @@ public final class JobFile implements AutoCloseable {
       throw new JobFileException(path, Trouble.FOREIGN, "is no job file; name another");
     }
     int version = Schema.version(connection);
+    if (version < 1) {
+      throw new JobFileException(path, Trouble.FOREIGN, "is no job file; name another");
+    }
     if (version > Schema.newest()) {
       throw new JobFileException(
           path, Trouble.NEWER, "was written by a later Bellwire; use that one: version=" + version);
+    }
+    String added = Untrusted.difference(connection, version);
+    if (!added.isEmpty()) {
+      throw new JobFileException(
+          path,
+          Trouble.FOREIGN,
+          "was changed by another program, so that it could do what no job file does ("
+              + added
+              + "); have whoever sent it send it as Bellwire wrote it");
     }
   }
 

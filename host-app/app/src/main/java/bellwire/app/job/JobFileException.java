@@ -1,5 +1,6 @@
 package bellwire.app.job;
 
+import bellwire.yaml.Shown;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.SQLException;
@@ -8,6 +9,7 @@ import org.sqlite.SQLiteErrorCode;
 /** Trouble with a job file, in words for the person whose file it is. */
 public final class JobFileException extends IOException {
   private static final long serialVersionUID = 1;
+  private static final int MOST_WORDS = 1500;
 
   /** What kind of trouble. */
   public enum Trouble {
@@ -30,12 +32,12 @@ public final class JobFileException extends IOException {
   private final Trouble trouble;
 
   JobFileException(Path file, Trouble trouble, String words) {
-    super(file + ": " + words);
+    super(Shown.line(file + ": " + words, MOST_WORDS));
     this.trouble = trouble;
   }
 
   JobFileException(Path file, SQLException cause) {
-    super(file + ": " + words(cause), cause);
+    super(Shown.line(file + ": " + words(cause), MOST_WORDS), cause);
     trouble = trouble(cause);
   }
 

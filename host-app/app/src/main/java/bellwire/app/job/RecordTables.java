@@ -42,7 +42,7 @@ final class RecordTables {
   }
 
   private String one(String query, String key) throws SQLException {
-    List<String> found = sql.select(query, r -> r.getString(1), key);
+    List<String> found = sql.select(query, r -> Statements.text(r, 1), key);
     return found.isEmpty() ? "" : found.get(0);
   }
 
@@ -52,10 +52,10 @@ final class RecordTables {
         r ->
             new Act(
                 r.getLong(1),
-                named(Act.Kind.class, r.getString(2)),
-                r.getString(3),
-                r.getString(4),
-                r.getString(5),
+                named(Act.Kind.class, Statements.text(r, 2)),
+                Statements.text(r, 3),
+                Statements.text(r, 4),
+                Statements.text(r, 5),
                 r.getLong(6),
                 r.getBoolean(7)));
   }
@@ -83,13 +83,13 @@ final class RecordTables {
         r ->
             new CableRow(
                 r.getLong(1),
-                r.getString(2),
-                r.getString(3),
+                Statements.text(r, 2),
+                Statements.text(r, 3),
                 real(r, 4),
                 real(r, 5),
-                r.getString(6),
-                r.getString(7),
-                r.getString(8)));
+                Statements.text(r, 6),
+                Statements.text(r, 7),
+                Statements.text(r, 8)));
   }
 
   /** SQLite stores what is not a number as NULL. */
@@ -132,7 +132,13 @@ final class RecordTables {
   List<ConductorRow> conductors(long cable) throws SQLException {
     return sql.select(
         "SELECT port, near_colour, far_colour, note FROM conductor WHERE cable = ? ORDER BY port",
-        r -> new ConductorRow(cable, r.getInt(1), r.getString(2), r.getString(3), r.getString(4)),
+        r ->
+            new ConductorRow(
+                cable,
+                r.getInt(1),
+                Statements.text(r, 2),
+                Statements.text(r, 3),
+                Statements.text(r, 4)),
         cable);
   }
 
@@ -164,7 +170,7 @@ final class RecordTables {
   List<SurveyRow> surveys() throws SQLException {
     return sql.select(
         "SELECT id, cable, in_place, stage, at_unix_micros, json, readings FROM survey ORDER BY id",
-        r -> survey(r, r.getBytes(7)));
+        r -> survey(r, Statements.bytes(r, 7)));
   }
 
   private static SurveyRow survey(ResultSet r, byte[] readings) throws SQLException {
@@ -172,9 +178,9 @@ final class RecordTables {
         r.getLong(1),
         r.getLong(2),
         r.getBoolean(3),
-        named(Stage.class, r.getString(4)),
+        named(Stage.class, Statements.text(r, 4)),
         r.getLong(5),
-        r.getString(6),
+        Statements.text(r, 6),
         readings);
   }
 
@@ -193,7 +199,7 @@ final class RecordTables {
   List<LandingRow> landings() throws SQLException {
     return sql.select(
         "SELECT id, cable, at_unix_micros, text FROM landing ORDER BY id",
-        r -> new LandingRow(r.getLong(1), r.getLong(2), r.getLong(3), r.getString(4)));
+        r -> new LandingRow(r.getLong(1), r.getLong(2), r.getLong(3), Statements.text(r, 4)));
   }
 
   long addLanding(LandingRow l) throws SQLException {
@@ -221,10 +227,10 @@ final class RecordTables {
                 r.getLong(1),
                 r.getLong(2),
                 r.getBoolean(3),
-                r.getString(4),
-                r.getString(5).lines().toList(),
-                r.getString(6),
-                r.getBytes(7)));
+                Statements.text(r, 4),
+                Statements.text(r, 5).lines().toList(),
+                Statements.text(r, 6),
+                Statements.bytes(r, 7)));
   }
 
   /** 0 where there is none. */
@@ -250,12 +256,12 @@ final class RecordTables {
         "SELECT item, state, basis, person, at_unix_micros, note FROM tick ORDER BY item",
         r ->
             new Tick(
-                r.getString(1),
-                named(Tick.State.class, r.getString(2)),
-                named(Tick.Basis.class, r.getString(3)),
-                r.getString(4),
+                Statements.text(r, 1),
+                named(Tick.State.class, Statements.text(r, 2)),
+                named(Tick.Basis.class, Statements.text(r, 3)),
+                Statements.text(r, 4),
                 r.getLong(5),
-                r.getString(6)));
+                Statements.text(r, 6)));
   }
 
   void putTick(Tick t) throws SQLException {
@@ -278,10 +284,10 @@ final class RecordTables {
         r ->
             new Photo(
                 r.getLong(1),
-                named(Stage.class, r.getString(2)),
-                r.getString(3),
+                named(Stage.class, Statements.text(r, 2)),
+                Statements.text(r, 3),
                 r.getLong(4),
-                r.getString(5),
+                Statements.text(r, 5),
                 r.getLong(6)));
   }
 
@@ -309,7 +315,7 @@ final class RecordTables {
   }
 
   List<byte[]> picture(long photo) throws SQLException {
-    return sql.select("SELECT picture FROM photo WHERE id = ?", r -> r.getBytes(1), photo);
+    return sql.select("SELECT picture FROM photo WHERE id = ?", r -> Statements.bytes(r, 1), photo);
   }
 
   /** A name as the tables have it: not-done for NOT_DONE. */

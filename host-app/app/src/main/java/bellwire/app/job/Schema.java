@@ -249,14 +249,21 @@ final class Schema {
   }
 
   private static void upgrade(Connection connection, int from) throws SQLException {
+    tables(connection, from, newest());
     try (Statement statement = connection.createStatement()) {
-      for (List<String> one : VERSIONS.subList(from, newest())) {
+      statement.execute("PRAGMA application_id = " + APPLICATION_ID);
+      statement.execute("PRAGMA user_version = " + newest());
+    }
+  }
+
+  /** Makes the tables that one version has more than another. */
+  static void tables(Connection connection, int from, int to) throws SQLException {
+    try (Statement statement = connection.createStatement()) {
+      for (List<String> one : VERSIONS.subList(from, to)) {
         for (String sql : one) {
           statement.execute(sql);
         }
       }
-      statement.execute("PRAGMA application_id = " + APPLICATION_ID);
-      statement.execute("PRAGMA user_version = " + newest());
     }
   }
 

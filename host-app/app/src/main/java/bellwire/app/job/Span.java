@@ -17,6 +17,9 @@ abstract sealed class Span permits WordSpan, CodeSpan {
     void run(long firstMicros, int count, int value, int latches, int code);
   }
 
+  /** Farther from zero than any vigil; nothing added to it overflows. */
+  static final long MOST_MICROS = 1L << 60;
+
   static Span of(Stream stream) {
     return stream.kind() == Kind.WORDS ? new WordSpan(stream) : new CodeSpan(stream);
   }
@@ -29,6 +32,13 @@ abstract sealed class Span permits WordSpan, CodeSpan {
       throw new Damage("more behind its end");
     }
     return span;
+  }
+
+  /** Fails for a time that no clock would tell, or that is before another. */
+  static void checkTime(long micros, long beforeMicros) throws Damage {
+    if (micros < beforeMicros || micros > MOST_MICROS) {
+      throw new Damage("times out of order: micros=" + micros);
+    }
   }
 
   abstract boolean isEmpty();

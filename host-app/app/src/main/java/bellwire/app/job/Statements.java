@@ -7,6 +7,7 @@ import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
 
 /** Runs statements on a connection. */
 final class Statements {
@@ -49,9 +50,35 @@ final class Statements {
     try (PreparedStatement statement = prepared(sql, values);
         ResultSet rows = statement.executeQuery()) {
       while (rows.next()) {
-        taker.accept(reading.read(rows));
+        taker.accept(read(reading, rows));
       }
     }
+  }
+
+  /** Whoever made the file may have put in what no Bellwire would. */
+  private static <T> T read(Reading<T> reading, ResultSet row) throws SQLException {
+    try {
+      return reading.read(row);
+    } catch (IllegalArgumentException e) {
+      throw new SQLException("a row holds what cannot be: " + e.getMessage(), e);
+    }
+  }
+
+  /** A text of a column that has one in every row. */
+  static String text(ResultSet row, int column) throws SQLException {
+    return there(row.getString(column), column);
+  }
+
+  /** The same for bytes. */
+  static byte[] bytes(ResultSet row, int column) throws SQLException {
+    return there(row.getBytes(column), column);
+  }
+
+  private static <T> T there(@Nullable T value, int column) throws SQLException {
+    if (value == null) {
+      throw new SQLException("a row lacks what every one has: column=" + column);
+    }
+    return value;
   }
 
   private PreparedStatement prepared(String sql, Object... values) throws SQLException {

@@ -108,8 +108,8 @@ final class VigilTables {
         r ->
             new Stream(
                 r.getLong(1),
-                Kind.valueOf(r.getString(2).toUpperCase(Locale.ROOT)),
-                r.getString(3),
+                Kind.valueOf(Statements.text(r, 2).toUpperCase(Locale.ROOT)),
+                Statements.text(r, 3),
                 r.getLong(4),
                 r.getInt(5),
                 r.getLong(6),
@@ -120,7 +120,7 @@ final class VigilTables {
   List<Row> journal(long vigil) throws SQLException {
     return sql.select(
         "SELECT number, crc32c, payload FROM journal WHERE vigil = ? ORDER BY number",
-        r -> row(new Place(vigil, -1, r.getLong(1)), r.getLong(2), r.getBytes(3)),
+        r -> row(new Place(vigil, -1, r.getLong(1)), r.getLong(2), Statements.bytes(r, 3)),
         vigil);
   }
 
@@ -128,7 +128,7 @@ final class VigilTables {
     return sql.select(
         "SELECT row, crc32c, payload FROM pyramid"
             + " WHERE stream = ? AND level = ? AND row BETWEEN ? AND ? ORDER BY row",
-        r -> row(new Place(stream.id(), level, r.getLong(1)), r.getLong(2), r.getBytes(3)),
+        r -> row(new Place(stream.id(), level, r.getLong(1)), r.getLong(2), Statements.bytes(r, 3)),
         stream.id(),
         level,
         firstRow,
@@ -164,7 +164,7 @@ final class VigilTables {
     return sql.select(
         "SELECT from_micros, to_micros, reason FROM gap"
             + " WHERE stream = ? AND from_micros < ? AND to_micros > ? ORDER BY from_micros",
-        r -> new Gap(r.getLong(1), r.getLong(2), r.getString(3)),
+        r -> new Gap(r.getLong(1), r.getLong(2), Statements.text(r, 3)),
         stream.id(),
         toMicros,
         fromMicros);
@@ -172,7 +172,8 @@ final class VigilTables {
 
   private static Block block(Stream stream, ResultSet r) throws SQLException {
     Place place = new Place(stream.id(), 0, r.getLong(1));
-    return new Block(place, r.getLong(2), r.getLong(3), new Packed(r.getLong(4), r.getBytes(5)));
+    return new Block(
+        place, r.getLong(2), r.getLong(3), new Packed(r.getLong(4), Statements.bytes(r, 5)));
   }
 
   private static Row row(Place place, long crc, byte[] payload) {

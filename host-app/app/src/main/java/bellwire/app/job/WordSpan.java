@@ -111,13 +111,19 @@ final class WordSpan extends Span {
     int coming = source.count(most);
     long expected = 0;
     int before = 0;
+    long last = -MOST_MICROS;
     for (int i = 0; i < coming; i++) {
       long start = expected + source.signed();
+      checkTime(start, last);
       int ticks = source.count(most);
+      if (ticks < 1) {
+        throw new Damage("a run without a sample: at=" + start);
+      }
       before ^= (int) source.number();
       int latches = (int) source.number();
       add(start, ticks, before, latches, codes > 1 ? code(source) : 0);
       expected = start + ticks * periodMicros;
+      last = expected - periodMicros;
     }
   }
 

@@ -35,7 +35,8 @@ public final class RehearsalFile {
    */
   public static Rehearsal read(Path path, Map<String, String> times)
       throws FileException, IOException {
-    return parse(path.toString(), YamlFile.read(path), times);
+    String name = String.valueOf(path.getFileName()).replaceFirst("\\.ya?ml$", "");
+    return parse(name, path.toString(), YamlFile.read(path), times);
   }
 
   /** A built-in rehearsal by its name. */
@@ -60,7 +61,13 @@ public final class RehearsalFile {
    */
   public static Rehearsal parse(String file, String text, Map<String, String> times)
       throws FileException {
-    String name = Path.of(file).getFileName().toString().replaceFirst("\\.ya?ml$", "");
+    // Not by way of a path: a job says what its rehearsal was called, and may say anything.
+    String name = file.substring(file.lastIndexOf('/') + 1).replaceFirst("\\.ya?ml$", "");
+    return parse(name, file, text, times);
+  }
+
+  private static Rehearsal parse(String name, String file, String text, Map<String, String> times)
+      throws FileException {
     return new RehearsalReader(
             name, YamlFile.root(file, text, "bellwire-rehearsal", VERSION), times)
         .read();
