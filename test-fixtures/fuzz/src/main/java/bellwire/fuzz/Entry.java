@@ -34,7 +34,7 @@ public enum Entry {
   /** A rule's condition. */
   RULE(RuleTarget::new, new Bounds(1 << 20, 4000, 200, 1 << 13), Examples::rules),
   /** A rehearsal's record, played again. */
-  REPLAY(ReplayTarget::new, new Bounds(64 << 20, 4000, 2000, 1 << 16), Examples::records),
+  REPLAY(ReplayTarget::new, new Bounds(512 << 20, 20_000, 20_000, 1 << 16), Examples::records),
   /** A job file with bytes of it changed. */
   JOB_BYTES(JobBytesTarget::new, new Bounds(512 << 20, 4000, 6000, 4096), JobBytesTarget::seeds),
   /** A job file with values of it changed, its checksums mended. */

@@ -11,6 +11,9 @@ import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
 
 /**
  * What an export has written.
@@ -35,12 +38,29 @@ record Exported(Set<String> elements, Set<String> files, List<String> cells) {
         files.add(name);
         if (name.endsWith(".html")) {
           elements(Files.readString(file), elements);
+        } else if (name.endsWith(".pdf")) {
+          passive(file);
         } else if (name.endsWith(".csv")) {
           cells(new String(Files.readAllBytes(file), StandardCharsets.UTF_8), cells);
         }
       }
     }
     return new Exported(elements, files, cells);
+  }
+
+  /** Pages, and nothing that acts: ISO 32000-1, 12.5 and 12.6, annotations and actions. */
+  private static void passive(Path file) throws IOException {
+    try (PDDocument pdf = Loader.loadPDF(file.toFile())) {
+      Finding.unless(
+          pdf.getDocumentCatalog().getOpenAction() == null
+              && pdf.getDocumentCatalog().getNames() == null
+              && pdf.getDocumentCatalog().getAcroForm() == null,
+          "a document that acts: %s",
+          file);
+      for (PDPage page : pdf.getPages()) {
+        Finding.unless(page.getAnnotations().isEmpty(), "a page that acts: %s", file);
+      }
+    }
   }
 
   /** Holds it against what a job without malice comes to. */
@@ -63,9 +83,6 @@ record Exported(Set<String> elements, Set<String> files, List<String> cells) {
           cell);
     }
   }
-
-  /** What a report may have that the plain one lacks. */
-  private static final Set<String> ALSO = Set.of();
 
   private static void elements(String html, Set<String> into) {
     Matcher tag = TAG.matcher(html);

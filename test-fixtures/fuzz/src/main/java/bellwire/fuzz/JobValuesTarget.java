@@ -1,6 +1,7 @@
 package bellwire.fuzz;
 
 import bellwire.app.export.JobFormat;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
@@ -25,7 +26,37 @@ import java.util.zip.Deflater;
  * checksums are right. What is exported of it holds nothing but text where it holds text.
  */
 final class JobValuesTarget implements Target {
-  private static final int MOST_CHANGES = 24;
+  private static final int MOST_CHANGES = 48;
+
+  /** The first byte of a script whose job is exported in all formats. */
+  private static final int EVERYTHING = 31;
+
+  private static final List<String> HARMFUL =
+      List.of(
+          "<script>alert(1)</script>]]>",
+          "\"><img src=x onerror='y'>&amp;&#x0;",
+          "=HYPERLINK(\"http://x.example\")",
+          "@SUM(1)\r\n-1+1,\"",
+          "../../../etc/x",
+          "\u001b]0;x\u0007\u202Eexe\u0000",
+          "javascript:alert(1)//\uFFFE\uD83D");
+
+  private static final Set<String> WORDS =
+      Set.of(
+          "text",
+          "what",
+          "reading",
+          "person",
+          "name",
+          "near_place",
+          "far_place",
+          "note",
+          "near_colour",
+          "far_colour",
+          "caption",
+          "board",
+          "outcome",
+          "reason");
 
   private record Column(String table, String name) {}
 
@@ -79,7 +110,7 @@ final class JobValuesTarget implements Target {
     }
     Path into = Files.createDirectory(scratch.directory().resolve("out"));
     Set<JobFormat> formats =
-        how % 32 == 31
+        how % 32 == EVERYTHING
             ? EnumSet.allOf(JobFormat.class)
             : EnumSet.of(JobFormat.CSV, JobFormat.JSON, JobFormat.HTML);
     if (JobReading.of(job, into, formats)) {
@@ -163,14 +194,21 @@ final class JobValuesTarget implements Target {
     }
   }
 
+  /** Each text that does harm somewhere, in every column that a person's words are in. */
   static List<byte[]> seeds() {
+    JobValuesTarget target = new JobValuesTarget();
     List<byte[]> seeds = new ArrayList<>();
-    String[] texts = {"<script>alert(1)</script>", "=1+1", "\"><img src=x onerror=y>", "../../x"};
-    for (int column = 0; column < 96; column++) {
-      byte[] text = texts[column % texts.length].getBytes(StandardCharsets.UTF_8);
-      ByteBuffer seed = ByteBuffer.allocate(text.length + 5);
-      seed.put((byte) 0).put((byte) column).put((byte) 4).put((byte) text.length).put((byte) 0);
-      seeds.add(seed.put(text).array());
+    for (String text : HARMFUL) {
+      byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
+      ByteArrayOutputStream seed = new ByteArrayOutputStream();
+      seed.write(seeds.isEmpty() ? EVERYTHING : 0);
+      for (int i = 0; i < target.columns.size(); i++) {
+        if (WORDS.contains(target.columns.get(i).name())) {
+          seed.writeBytes(new byte[] {(byte) i, 4, (byte) bytes.length, 0});
+          seed.writeBytes(bytes);
+        }
+      }
+      seeds.add(seed.toByteArray());
     }
     return seeds;
   }

@@ -7,7 +7,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Matcher;
@@ -62,7 +61,7 @@ class FuzzRunTest {
     assertThat(status).as("see %s", log).isZero();
     assertThat(executed).isGreaterThanOrEqualTo(SECONDS == 0 ? BRIEF_RUNS : 1);
     if (KEEP) {
-      keep(work, corpus);
+      Files.write(RESOURCES.resolve(ENTRY.word() + ".zip"), Kept.packed(corpus));
     }
   }
 
@@ -81,26 +80,12 @@ class FuzzRunTest {
     }
   }
 
-  /** The fewest inputs that reach as much. */
-  private static void keep(Path work, Path corpus) throws Exception {
-    Path least = work.resolve("least");
-    if (Files.isDirectory(least)) {
-      try (Stream<Path> files = Files.walk(least)) {
-        for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-          Files.delete(file);
-        }
-      }
-    }
-    Files.createDirectory(least);
-    Path log = work.resolve("merge.txt");
-    int status = jazzer(work, log, List.of("-merge=1", least.toString(), corpus.toString()));
-    assertThat(status).as("see %s", log).isZero();
-    Files.write(RESOURCES.resolve(ENTRY.word() + ".zip"), Kept.packed(least));
-  }
-
   private static int jazzer(Path work, Path log, List<String> more) throws Exception {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    if (Files.isDirectory(IN_MEMORY)) {
+      command.add("-Djava.io.tmpdir=" + IN_MEMORY);
+    }
     command.addAll(
         List.of(
             "-Xmx1g",

@@ -32,12 +32,16 @@ public final class Replay implements CallSource, Operator {
 
   private static final int MAX_SAMPLES = 1 << 16;
 
+  /** A day's, a thousand a second: a few packed bytes could say that there are any number. */
+  private static final long MOST_SAMPLES = 86_400_000;
+
   private static final List<String> NEXT = Stream.of(Next.values()).map(Next::name).toList();
 
   private final String name;
   private final BufferedReader lines;
   private final ObjectMapper json = new ObjectMapper();
   private int lineNumber;
+  private int stalledLine;
   private @Nullable JsonNode next;
   private BoardSaid board = BoardSaid.NOTHING;
   private @Nullable LevelTracker tracker;
@@ -170,7 +174,15 @@ public final class Replay implements CallSource, Operator {
       advance();
     }
     JsonNode line = next;
-    if (line == null || !line.has("at")) {
+    if (line == null) {
+      return;
+    }
+    if (!line.has("at")) {
+      // Once is an end of a step that is looked at next; nobody waits for another line twice.
+      if (lineNumber == stalledLine) {
+        throw wrong("a line that has no place here");
+      }
+      stalledLine = lineNumber;
       return;
     }
     int[] delta = runs(line, "delta");
@@ -194,6 +206,9 @@ public final class Replay implements CallSource, Operator {
       worstLateMicros = Math.max(worstLateMicros, late[i]);
     }
     samples += word.length;
+    if (samples > MOST_SAMPLES) {
+      throw wrong("more samples than a day has; rehearse in shorter parts");
+    }
     nowMicros = at;
     notBeyondMicros = Math.max(notBeyondMicros, at);
     advance();
