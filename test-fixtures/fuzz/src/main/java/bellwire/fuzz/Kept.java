@@ -18,7 +18,14 @@ import java.util.zip.ZipOutputStream;
 
 /** The inputs of each target that are kept: what a run found that reaches code no other reaches. */
 public final class Kept {
+  /** Before the names of files that a run begins with. */
+  public static final String BEGUN_WITH = "begin-";
+
   private static final int MOST_BYTES = 12_000;
+
+  /** If each took all that it may. */
+  private static final long MOST_MILLIS = 24_000;
+
   private static final LocalDateTime WHENEVER = LocalDateTime.of(2000, 1, 1, 0, 0);
 
   private Kept() {}
@@ -40,16 +47,23 @@ public final class Kept {
     return inputs;
   }
 
-  /** The shortest of a directory's files that have room together, packed. */
-  public static byte[] packed(Path directory) throws IOException {
+  /**
+   * What a run has added to a directory, packed: the shortest that have room together, and as many
+   * as the gate has time for.
+   */
+  public static byte[] packed(Entry entry, Path directory) throws IOException {
     List<byte[]> inputs = new ArrayList<>();
     try (Stream<Path> files = Files.list(directory)) {
       for (Path file : files.toList()) {
-        inputs.add(Files.readAllBytes(file));
+        if (!String.valueOf(file.getFileName()).startsWith(BEGUN_WITH)) {
+          inputs.add(Files.readAllBytes(file));
+        }
       }
     }
     inputs.sort(
         Comparator.<byte[]>comparingInt(input -> input.length).thenComparing(Arrays::compare));
+    int most = (int) (MOST_MILLIS / entry.bounds().cpuMillis());
+    inputs = inputs.subList(0, Math.min(most, inputs.size()));
     byte[] last = packed(inputs);
     while (last.length > MOST_BYTES) {
       int few = (int) (inputs.size() * (double) MOST_BYTES / last.length);

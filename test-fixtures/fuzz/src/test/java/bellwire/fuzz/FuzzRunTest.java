@@ -61,7 +61,7 @@ class FuzzRunTest {
     assertThat(status).as("see %s", log).isZero();
     assertThat(executed).isGreaterThanOrEqualTo(SECONDS == 0 ? BRIEF_RUNS : 1);
     if (KEEP) {
-      Files.write(RESOURCES.resolve(ENTRY.word() + ".zip"), Kept.packed(corpus));
+      Files.write(RESOURCES.resolve(ENTRY.word() + ".zip"), Kept.packed(ENTRY, corpus));
     }
   }
 
@@ -76,7 +76,7 @@ class FuzzRunTest {
     List<byte[]> inputs = new ArrayList<>(ENTRY.seeds());
     inputs.addAll(Kept.inputs(ENTRY));
     for (int i = 0; i < inputs.size(); i++) {
-      Files.write(corpus.resolve("begin-" + i), inputs.get(i));
+      Files.write(corpus.resolve(Kept.BEGUN_WITH + i), inputs.get(i));
     }
   }
 

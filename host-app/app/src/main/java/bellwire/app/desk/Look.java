@@ -49,6 +49,7 @@ final class Look {
   static void apply(Theme theme, int percent) {
     FlatLaf.setGlobalExtraDefaults(defaults(theme.palette()));
     FlatLaf.setup(theme.dark() ? new FlatDarkLaf() : new FlatLightLaf());
+    PlainTextUI.everywhere();
     UIScale.setZoomFactor(percent / 100f);
     FlatLaf.updateUI();
   }
