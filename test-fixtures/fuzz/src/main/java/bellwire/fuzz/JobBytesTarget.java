@@ -5,7 +5,9 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Set;
 
 /** A job file with some of its bytes changed, as a database of its own kind reads them. */
@@ -38,14 +40,17 @@ final class JobBytesTarget implements Target {
     }
     scratch.empty();
     Path job = scratch.file("job.bellwire", bytes);
-    Path into = Files.createDirectory(scratch.directory().resolve("out"));
-    JobReading.of(job, into, FORMATS);
+    JobReading.read(job);
+    // To export it costs as much as to read it thirty times.
+    if (Arrays.hashCode(input) % 8 == 0) {
+      JobReading.exported(job, Files.createDirectory(scratch.directory().resolve("out")), FORMATS);
+    }
     JobReading.opened(job);
   }
 
   /** Places to begin with: the head, a page's head, a text. */
-  static java.util.List<byte[]> seeds() {
-    return java.util.List.of(
+  static List<byte[]> seeds() {
+    return List.of(
         new byte[] {18, 0, 0, 0, 1},
         new byte[] {96, 0, 0, 3, 0, 0, 0, 9},
         new byte[] {0, 4, 0, 7, 13, 0, 0, 0, 1, 0, 1, 0},

@@ -3,9 +3,13 @@ package bellwire.fuzz;
 import bellwire.app.document.page.Paper;
 import bellwire.app.export.JobExport;
 import bellwire.app.export.JobFormat;
+import bellwire.app.job.CableRow;
+import bellwire.app.job.Fact;
 import bellwire.app.job.JobFile;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.JobReader;
+import bellwire.app.job.JobRecords;
+import bellwire.app.job.Photo;
 import bellwire.app.job.Stream;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
@@ -22,20 +26,24 @@ final class JobReading {
 
   private JobReading() {}
 
-  /**
-   * Whether it could be exported.
-   *
-   * @param into an empty directory
-   */
-  static boolean of(Path job, Path into, Set<JobFormat> formats) throws IOException {
+  /** What is in it, by the tables. */
+  static void read(Path job) throws IOException {
     try (JobReader reader = JobReader.open(job)) {
       for (VigilRow vigil : reader.vigils()) {
         vigil(reader.vigil(vigil.id()));
       }
-      reader.records().digest();
+      records(reader.records());
     } catch (JobFileException e) {
       Refusals.check(e, job.toString());
     }
+  }
+
+  /**
+   * The same as files. Whether it could be exported.
+   *
+   * @param into an empty directory
+   */
+  static boolean exported(Path job, Path into, Set<JobFormat> formats) throws IOException {
     try {
       JobExport.write(
           new JobExport.Order(
@@ -47,6 +55,25 @@ final class JobReading {
       return false;
     }
     return true;
+  }
+
+  private static void records(JobRecords records) throws IOException {
+    for (Fact fact : Fact.values()) {
+      records.fact(fact);
+    }
+    records.acts();
+    for (CableRow cable : records.cables()) {
+      records.conductors(cable.id());
+    }
+    records.surveys();
+    records.landings();
+    records.rehearsals();
+    records.ticks();
+    for (Photo photo : records.photos()) {
+      records.photoBytes(photo.id());
+    }
+    records.left("page");
+    records.digest();
   }
 
   private static void vigil(VigilReader vigil) throws IOException {

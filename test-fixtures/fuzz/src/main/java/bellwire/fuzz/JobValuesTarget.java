@@ -15,6 +15,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -26,6 +27,9 @@ import java.util.zip.Deflater;
  * checksums are right. What is exported of it holds nothing but text where it holds text.
  */
 final class JobValuesTarget implements Target {
+  private static final Set<JobFormat> ALL = EnumSet.allOf(JobFormat.class);
+  private static final Set<JobFormat> MANY =
+      EnumSet.of(JobFormat.CSV, JobFormat.JSON, JobFormat.HTML);
   private static final int MOST_CHANGES = 48;
 
   /** The first byte of a script whose job is exported in all formats. */
@@ -79,7 +83,7 @@ final class JobValuesTarget implements Target {
         }
       }
       Path into = Files.createDirectory(scratch.directory().resolve("plain"));
-      JobReading.of(file, into, EnumSet.allOf(JobFormat.class));
+      JobReading.exported(file, into, ALL);
       plain = Exported.of(into);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -108,13 +112,12 @@ final class JobValuesTarget implements Target {
       mend(sql);
       sql.commit();
     }
-    Path into = Files.createDirectory(scratch.directory().resolve("out"));
-    Set<JobFormat> formats =
-        how % 32 == EVERYTHING
-            ? EnumSet.allOf(JobFormat.class)
-            : EnumSet.of(JobFormat.CSV, JobFormat.JSON, JobFormat.HTML);
-    if (JobReading.of(job, into, formats)) {
-      Exported.of(into).check(plain);
+    JobReading.read(job);
+    if (how % 8 == 0 || how == EVERYTHING) {
+      Path into = Files.createDirectory(scratch.directory().resolve("out"));
+      if (JobReading.exported(job, into, how == EVERYTHING ? ALL : MANY)) {
+        Exported.of(into).check(plain);
+      }
     }
     JobReading.opened(job);
   }
@@ -152,7 +155,7 @@ final class JobValuesTarget implements Target {
       out.put((byte) (left | 0x80));
     }
     out.put((byte) left).put(room, 0, length);
-    return java.util.Arrays.copyOf(out.array(), out.position());
+    return Arrays.copyOf(out.array(), out.position());
   }
 
   private static void mend(Connection sql) throws SQLException {

@@ -64,9 +64,11 @@ class OddRecordsTest {
       zip.write(HEAD.getBytes(StandardCharsets.UTF_8));
       for (long at = 0; at < 1400; at++) {
         String frame =
-            "{\"at\":%d,\"delta\":[0,1,1,65535],\"late\":[0,65536],\"took\":[9,65536],"
-                + "\"word\":[0,65536]}\n";
-        zip.write(String.format(frame, at * 70_000).getBytes(StandardCharsets.UTF_8));
+            String.format(
+                "{\"at\":%d,\"delta\":[0,1,1,65535],\"late\":[0,65536],\"took\":[9,65536],"
+                    + "\"word\":[0,65536]}\n",
+                at * 70_000);
+        zip.write(frame.getBytes(StandardCharsets.UTF_8));
       }
     }
     assertThat(out.size()).isLessThan(30_000);
