@@ -32,14 +32,15 @@ public final class Shown {
   /**
    * Cut where it is longer.
    *
-   * @param most characters, before those that are shown by number
+   * @param most characters as shown
    */
   public static String line(String text, int most) {
-    if (text.length() <= most) {
-      return line(text);
+    String shown = line(text.substring(0, Math.min(text.length(), most + 1)));
+    if (shown.length() <= most) {
+      return shown;
     }
-    int end = Character.isHighSurrogate(text.charAt(most - 1)) ? most - 1 : most;
-    return line(text.substring(0, end)) + CUT;
+    int end = Character.isHighSurrogate(shown.charAt(most - 1)) ? most - 1 : most;
+    return shown.substring(0, end) + CUT;
   }
 
   private static String escaped(String text) {

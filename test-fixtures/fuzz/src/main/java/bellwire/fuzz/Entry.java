@@ -20,7 +20,7 @@ public enum Entry {
   /** What an agent finds on its own disk. */
   AGENT_RECORD(RecordTarget::new, new Bounds(64 << 20, 4000, 2000, 1 << 16), Examples::logs),
   /** The agent's configuration. */
-  AGENT_CONF(AgentConfTarget::new, new Bounds(1 << 18, 100, 200, 70_000), Examples::configurations),
+  AGENT_CONF(AgentConfTarget::new, new Bounds(1 << 20, 400, 200, 70_000), Examples::configurations),
   /** Bench files, with their faults that come and go. */
   BENCH(BenchTarget::new, new Bounds(64 << 20, 2000, 2000, 1 << 15), Examples::benches),
   /** Landing files. */

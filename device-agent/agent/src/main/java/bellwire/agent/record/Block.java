@@ -1,5 +1,6 @@
 package bellwire.agent.record;
 
+import bellwire.link.DataFrame;
 import bellwire.link.FrameCodec;
 import java.io.ByteArrayOutputStream;
 import java.nio.ByteBuffer;
@@ -142,6 +143,9 @@ record Block(long boot, long first, boolean begins, List<byte[]> items) {
     }
     long boot = at(file, header, 20) & 0xFFFF_FFFFL | (long) at(file, header, 24) << 32;
     long first = Integer.toUnsignedLong(at(file, header, 12));
+    if (boot <= 0 || first + frames > DataFrame.MAX_SEQUENCE + 1) {
+      return null; // no agent's: what is handed over could not be sent
+    }
     return new Block(boot, first, (file[header + 18] & BEGINS) != 0, List.of(items));
   }
 

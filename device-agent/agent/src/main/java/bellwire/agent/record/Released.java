@@ -1,5 +1,6 @@
 package bellwire.agent.record;
 
+import bellwire.link.DataFrame;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
@@ -56,9 +57,20 @@ final class Released {
             && in.getInt(bytes.length - 4) == Block.checksum(bytes, 0, bytes.length - 4);
     in.position(Math.min(bytes.length, MAGIC.length));
     for (int i = 0; known && i < body / ENTRY_BYTES; i++) {
-      boots.put(in.getLong(), new Ends(in.getLong(), in.getLong()));
+      long boot = in.getLong();
+      Ends ends = new Ends(in.getLong(), in.getLong());
+      known = boot > 0 && isNumber(ends.below) && isNumber(ends.dropped);
+      boots.put(boot, ends);
+    }
+    if (!known) {
+      boots.clear();
     }
     return known;
+  }
+
+  /** One behind the last number at most. */
+  private static boolean isNumber(long end) {
+    return end >= 0 && end <= DataFrame.MAX_SEQUENCE + 1;
   }
 
   /** The first number of a boot that the host does not have, -1 where that is not known. */

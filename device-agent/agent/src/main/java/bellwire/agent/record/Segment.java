@@ -1,6 +1,7 @@
 package bellwire.agent.record;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
@@ -26,6 +27,10 @@ final class Segment {
   static final int HEADER_BYTES = 32;
   private static final String SUFFIX = ".frames";
   private static final int VERSION = 1;
+
+  /** Twice the largest segment, which ends with the block that fills it. */
+  private static final int MOST_BYTES = 8 << 20;
+
   private static final int CHECKED_BYTES = 28;
   private static final byte[] MAGIC = {'B', 'w', 'R', 'e', 'c', 'o', 'r', 'd'};
 
@@ -89,18 +94,26 @@ final class Segment {
     boolean good =
         Arrays.equals(bytes, 0, MAGIC.length, MAGIC, 0, MAGIC.length)
             && header.getInt(8) == VERSION
+            && header.getLong(12) > 0
             && header.getLong(20) == number
             && header.getInt(CHECKED_BYTES) == Block.checksum(bytes, 0, CHECKED_BYTES);
     if (good) {
       return new Segment(number, header.getLong(12), path, Files.size(path));
     }
-    Block block = new Reader(Files.readAllBytes(path)).next();
+    Block block = new Reader(content(path)).next();
     return block == null ? null : new Segment(number, block.boot(), path, Files.size(path));
   }
 
   /** Its blocks from the beginning, as it stands on the disk now. */
   Reader reader() throws IOException {
-    return new Reader(Files.readAllBytes(path));
+    return new Reader(content(path));
+  }
+
+  /** As much as an agent writes; what a file has grown to otherwise is left. */
+  private static byte[] content(Path path) throws IOException {
+    try (InputStream in = Files.newInputStream(path)) {
+      return in.readNBytes(MOST_BYTES);
+    }
   }
 
   /** The whole blocks of a segment, one after the other. */

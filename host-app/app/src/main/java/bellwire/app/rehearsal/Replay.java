@@ -35,6 +35,8 @@ public final class Replay implements CallSource, Operator {
   /** A day's, a thousand a second: a few packed bytes could say that there are any number. */
   private static final long MOST_SAMPLES = 86_400_000;
 
+  private static final long MOST_MICROS = 1L << 60;
+
   private static final List<String> NEXT = Stream.of(Next.values()).map(Next::name).toList();
 
   private final String name;
@@ -193,7 +195,7 @@ public final class Replay implements CallSource, Operator {
       throw wrong("a frame whose lists differ in length");
     }
     LevelTracker levels = tracker;
-    long at = line.path("at").asLong();
+    long at = micros(line, "at");
     if (levels == null || at <= nowMicros) {
       throw wrong("samples out of order: at=" + at);
     }
@@ -212,6 +214,15 @@ public final class Replay implements CallSource, Operator {
     nowMicros = at;
     notBeyondMicros = Math.max(notBeyondMicros, at);
     advance();
+  }
+
+  /** A time that a clock may tell, and to which a day may be added. */
+  private long micros(JsonNode line, String name) throws InstrumentTrouble {
+    long micros = line.path(name).asLong();
+    if (micros < 0 || micros > MOST_MICROS) {
+      throw wrong("no time: " + name + "=" + micros);
+    }
+    return micros;
   }
 
   private int[] runs(JsonNode line, String name) throws InstrumentTrouble {
@@ -252,7 +263,7 @@ public final class Replay implements CallSource, Operator {
   public long lastMoment(long judgedMicros) {
     JsonNode line = next;
     return line != null && line.has("finished")
-        ? Math.max(nowMicros(), line.path("finished").asLong())
+        ? Math.max(nowMicros(), Math.min(MOST_MICROS, line.path("finished").asLong()))
         : judgedMicros;
   }
 
@@ -311,7 +322,10 @@ public final class Replay implements CallSource, Operator {
                   + step.name()
                   + "; replay it with the file it was made with");
         }
-        Between between = new Between(line.path("from").asLong(), line.path("to").asLong());
+        Between between = new Between(micros(line, "from"), micros(line, "to"));
+        if (between.latestMicros() < between.earliestMicros()) {
+          throw wrong("a step that was begun before it was begun: to=" + between.latestMicros());
+        }
         notBeyondMicros = Math.max(nowMicros(), between.latestMicros());
         advance();
         return new Answer(choice, line.path("reason").asText(), between);

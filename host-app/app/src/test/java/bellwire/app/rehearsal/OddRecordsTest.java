@@ -57,6 +57,24 @@ class OddRecordsTest {
     assertThat(outcome(record, false).trouble()).contains("a line that has no place here");
   }
 
+  /** A time near the end of numbers used to overflow in the first level. */
+  @ParameterizedTest
+  @ValueSource(longs = {Long.MAX_VALUE - 50, 1L << 61, -7})
+  void aTimeThatNoClockTellsIsRefused(long at) {
+    String record = HEAD + KNOWN.replace("\"at\":0", "\"at\":" + at);
+    assertThatThrownBy(() -> outcome(record.getBytes(StandardCharsets.UTF_8), false))
+        .isInstanceOf(InstrumentTrouble.class)
+        .hasMessageContaining("no time: at=" + at);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"\"from\":9,\"to\":3", "\"from\":-9,\"to\":3", "\"from\":9,\"to\":4e18"})
+  void aStepBegunAtNoTimeIsTold(String times) throws Exception {
+    String record = HEAD + KNOWN + "{\"begun\":\"begin\"," + times + "}\n";
+    assertThat(outcome(record.getBytes(StandardCharsets.UTF_8), false).trouble())
+        .startsWith("r.jsonl:3: ");
+  }
+
   @Test
   void aFewPackedBytesDoNotComeToMoreThanADay() throws Exception {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
