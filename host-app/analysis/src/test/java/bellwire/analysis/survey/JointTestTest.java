@@ -16,7 +16,7 @@ import org.junit.jupiter.api.Test;
  */
 class JointTestTest {
   private static final Criteria CRITERIA = Criteria.standard();
-  private static final int CABLES = 20_000;
+  private static final int CABLES = Integer.getInteger("bellwire.cables", 20_000);
   private static final long SEED = 4_5;
 
   /** Readings of one cable with the tie plug, as ConductorResistance makes them. */
