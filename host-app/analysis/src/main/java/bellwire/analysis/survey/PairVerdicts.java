@@ -182,7 +182,8 @@ final class PairVerdicts {
     }
     double step = x >= 100 ? 1 : x >= 10 ? 0.1 : 0.01;
     double rounded = step * rounding.applyAsDouble(x / step);
-    String format = x >= 100 ? "%.0f %s" : x >= 10 ? "%.1f %s" : "%.2f %s";
+    // Three figures of what is shown: 99.97 is 100, not 100.0.
+    String format = rounded >= 100 ? "%.0f %s" : rounded >= 10 ? "%.1f %s" : "%.2f %s";
     return String.format(Locale.ROOT, format, rounded, units[k]);
   }
 }

@@ -81,8 +81,9 @@ class ForeignCheckTest {
     Foreign found = look(false);
     assertThat(looks).isEqualTo(4);
     assertThat(List.of(found.a(), found.b())).containsExactlyInAnyOrder(2, 5);
-    assertThat(found.volts()).isCloseTo(24, within(0.5));
-    assertThat(found.loadedVolts()).isCloseTo(24, within(0.5));
+    // The share taken for both mains frequencies is half a per cent above that of 60 Hz.
+    assertThat(found.volts()).isCloseTo(24, within(0.2));
+    assertThat(found.loadedVolts()).isCloseTo(24, within(0.2));
     assertThat(found.alternating()).isTrue();
     assertThat(found.driven()).isTrue();
     assertThat(found.alike()).isEmpty();

@@ -154,4 +154,44 @@ class PairVerdictsTest {
         verdicts(open).pairs().stream().filter(p -> p.a() == 0 && p.b() == 2).findFirst().get();
     assertThat(through.ohms().value()).isBetween(4.99, 5.01); // in series
   }
+
+  @Test
+  void resistancesAreSaidInThreeFigures() {
+    String[][] words = {
+      {"1234", "1.23 kohm"},
+      {"12345", "12.3 kohm"},
+      {"123456", "123 kohm"},
+      {"999700", "1.00 Mohm"},
+      {"99970", "100 kohm"}, // once 100.0
+      {"9997", "10.0 kohm"},
+      {"100000", "100 kohm"},
+      {"10000", "10.0 kohm"}
+    };
+    for (String[] each : words) {
+      double ohms = Double.parseDouble(each[0]);
+      PairVerdicts verdicts = verdicts(new OpenFindings(0, 1).leaking(0, 1, ohms, ohms / 1e5));
+      assertThat(only(verdicts).reason()).isEqualTo("leakage of " + each[1]);
+      assertThat(verdicts.findings().get(0).words())
+          .isEqualTo("P1 and P2: " + each[1] + " between them");
+    }
+  }
+
+  /** Five standard uncertainties of 0.6 nS are 333.3 Mohm: more is not certain. */
+  @Test
+  void aboveIsNeverRoundedUp() {
+    assertThat(only(verdicts(new OpenFindings(0, 1).seesDownTo(0.6e-9))).reason())
+        .isEqualTo("above 333 Mohm");
+    assertThat(only(verdicts(new OpenFindings(0, 1).seesDownTo(1.0 / 5 / 47.99e6))).reason())
+        .isEqualTo("above 47.9 Mohm");
+    assertThat(only(verdicts(new OpenFindings(0, 1).seesDownTo(1.0 / 5 / 2.5e9))).reason())
+        .isEqualTo("above 2.50 Gohm");
+  }
+
+  @Test
+  void theFindingNamesBothPortsAndWhatIsBetweenThem() {
+    PairVerdicts touching = verdicts(new OpenFindings(0, 16).joined(0, 16, 0.5));
+    assertThat(only(touching).standing()).isEqualTo(Standing.FAULTY);
+    assertThat(touching.findings().get(0).words()).matches("P1 and M: 0[.]500.* ohm, touching");
+    assertThat(touching.findings().get(0).ports()).containsExactly(0, 16);
+  }
 }
