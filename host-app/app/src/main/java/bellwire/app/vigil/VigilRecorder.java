@@ -26,6 +26,9 @@ final class VigilRecorder implements VigilFeed {
   private static final String HELD_UP = "the agent was held up, and let go of the cable";
   private static final long RESTART_MICROS = 1_000_000;
 
+  /** Of one vigil; eight days of a start each ten minutes are 1152. */
+  private static final int MOST_BOOTS = 10_000;
+
   private final VigilStore store;
   private final VigilOrder order;
   private final Elapsed elapsed;
@@ -112,7 +115,7 @@ final class VigilRecorder implements VigilFeed {
         long offset = offset(live, boot, deviceMicros, message);
         elapsed.atLeast(offset + deviceMicros);
         tellMissing(message, offset);
-        intake.take(message, offset);
+        take(message, offset);
         if (message instanceof Message.Ended end) {
           ended(end, offset + deviceMicros);
         }
@@ -122,6 +125,16 @@ final class VigilRecorder implements VigilFeed {
       }
     } catch (JobFileException e) {
       throw new InstrumentTrouble(String.valueOf(e.getMessage()));
+    }
+  }
+
+  /** What cannot be, such as readings closer than the board's tick, is lost and told as a gap. */
+  private void take(Message.Data message, long offset) throws JobFileException {
+    try {
+      intake.take(message, offset);
+    } catch (IllegalArgumentException e) {
+      lost++;
+      missing = "the board told what cannot be: " + e.getMessage();
     }
   }
 
@@ -195,6 +208,12 @@ final class VigilRecorder implements VigilFeed {
 
   @Override
   public void arrived(long boot, long nextSequence) throws InstrumentTrouble {
+    if (!next.containsKey(boot) && next.size() >= MOST_BOOTS) {
+      throw new InstrumentTrouble(
+          "the board says that it has started more than "
+              + MOST_BOOTS
+              + " times; something else is on the line, or the board is broken");
+    }
     next.put(boot, nextSequence);
     try {
       long offset = offsets.getOrDefault(boot, Source.NOT_KNOWN);
