@@ -39,7 +39,7 @@ final class ReplayTarget implements Target {
           new RehearsalRun(rehearsal, Set.of(), replay, replay, CallRecord.NONE, CLOCK_PPM).run();
       RehearsalJson.text(outcome, Set.of(), false, List.of());
     } catch (InstrumentTrouble e) {
-      Refusals.check(e, NAME);
+      Sentences.check(e.getMessage());
     } catch (IOException e) {
       Finding.unless(packed, "not compressed, and not read: %s", e);
     }

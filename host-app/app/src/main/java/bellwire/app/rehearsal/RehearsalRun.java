@@ -112,7 +112,7 @@ public final class RehearsalRun {
     }
     bounce.settle(source.settledMicros());
     bounce.finish();
-    List<Ruling> rulings = judge(known, Math.max(known, Math.min(last, sureUntil())));
+    List<Ruling> rulings = judged(known, Math.max(known, Math.min(last, sureUntil())));
     return new RehearsalOutcome(
         rehearsal,
         List.copyOf(attempts),
@@ -284,6 +284,18 @@ public final class RehearsalRun {
       levels.add(source.level(lead));
     }
     return levels;
+  }
+
+  /** A stranger's record, or a device of his, may say what no control and no gap comes to. */
+  private List<Ruling> judged(long startMicros, long endMicros) throws InstrumentTrouble {
+    try {
+      return judge(startMicros, endMicros);
+    } catch (IllegalArgumentException e) {
+      throw new InstrumentTrouble(
+          "what was seen cannot be put in order, so that nothing can be said of the control ("
+              + e.getMessage()
+              + "); rehearse again");
+    }
   }
 
   private List<Ruling> judge(long startMicros, long endMicros) {

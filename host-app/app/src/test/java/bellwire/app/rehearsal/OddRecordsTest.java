@@ -75,6 +75,22 @@ class OddRecordsTest {
         .startsWith("r.jsonl:3: ");
   }
 
+  /** Found by the fuzzer: a gap of minutes in one frame, at the end of a step. */
+  @Test
+  void whatCannotBePutInOrderIsTold() {
+    String record =
+        HEAD
+            + "{\"board\":\"A\",\"agent\":\"0.1\",\"self-check\":\"\"}\n"
+            + "{\"at\":1000,\"delta\":[0,1,1000,99],\"late\":[5,100],\"took\":[9,100],"
+            + "\"word\":[0,60,1,40]}\n"
+            + "{\"at\":101000,\"delta\":[0,1,165536000,99],\"late\":[5,100],\"took\":[9,100],"
+            + "\"word\":[0,100]}\n"
+            + "{\"over\":\"begin\",\"next\":\"GO_ON\"}\n";
+    assertThatThrownBy(() -> outcome(record.getBytes(StandardCharsets.UTF_8), false))
+        .isInstanceOf(InstrumentTrouble.class)
+        .hasMessageContaining("cannot be put in order");
+  }
+
   @Test
   void aFewPackedBytesDoNotComeToMoreThanADay() throws Exception {
     ByteArrayOutputStream out = new ByteArrayOutputStream();

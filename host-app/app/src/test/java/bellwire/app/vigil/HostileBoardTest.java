@@ -45,15 +45,24 @@ class HostileBoardTest {
   private void told(Told told) throws Exception {
     VigilOrder order =
         new VigilOrder(
-            NUMBER, Kind.CONTINUITY, 15, Map.of(), 0, false, 0, 3_600_000_000L, Double.NaN, 0, 60,
+            NUMBER,
+            Kind.CONTINUITY,
+            15,
+            Map.of(),
+            0,
+            false,
+            0,
+            3_600_000_000L,
+            Double.NaN,
+            0,
+            60,
             "");
     try (JobFile job = JobFile.open(directory.resolve("a.bellwire"));
         VigilStore store = job.startVigil(order.watched("A"), 0, 0, () -> 0)) {
       Elapsed elapsed = new Elapsed(() -> 0);
       elapsed.from(1_000_000);
       told.by(
-          new VigilRecorder(
-              store, order, BoardModels.of(BoardDescription.revisionA()), elapsed));
+          new VigilRecorder(store, order, BoardModels.of(BoardDescription.revisionA()), elapsed));
       store.commit();
     }
   }
