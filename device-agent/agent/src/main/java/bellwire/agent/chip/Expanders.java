@@ -81,10 +81,17 @@ public final class Expanders {
     return SIGNATURE ^ address;
   }
 
-  /** Sets a chip's outputs and reads the latch back. Bits 0 to 7 are port A, 8 to 15 port B. */
+  /**
+   * Sets a chip's outputs and reads the latch back. Bits 0 to 7 are port A, 8 to 15 port B. Where a
+   * line that is stuck reads like what was written, the chip has to show that it listens, too: what
+   * is to be switched off must not count as off unheard.
+   */
   public void set(int address, int pins) throws ChipTrouble {
     told[address] = pins; // first: whatever becomes of the write, this is what is wanted
     writeChecked(address, OLATA, pins & 0xFF, pins >>> 8 & 0xFF);
+    if (pins == 0 || pins == 0xFFFF) {
+      verify(address, IOCON, IOCON_HAEN | IOCON_HAEN << 8);
+    }
   }
 
   /**

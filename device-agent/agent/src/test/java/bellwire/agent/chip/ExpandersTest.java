@@ -58,6 +58,21 @@ class ExpandersTest {
     bus.done();
   }
 
+  /** Loads once counted as off on a line that was stuck low: zeros are what it reads. */
+  @Test
+  void zerosAreNotTakenForSwitchedOffUnheard() throws ChipTrouble {
+    bus.expect("48 14 00 00", "00 00 00 00")
+        .expect("49 14 00 00", "00 00 00 00")
+        .expect("49 0A 08 08", "00 00 08 08");
+    expanders.set(4, 0);
+    bus.expect("48 14 00 00", "00 00 00 00").expect("49 14 00 00", "00 00 00 00");
+    for (int attempt = 0; attempt < 3; attempt++) {
+      bus.expect("49 0A 08 08", "00 00 00 00");
+    }
+    assertThatThrownBy(() -> expanders.set(4, 0)).hasMessageContaining("lost its settings");
+    bus.done();
+  }
+
   @Test
   void aLatchThatDoesNotHoldIsTriedAgainThenTrouble() {
     for (int i = 0; i < 3; i++) {

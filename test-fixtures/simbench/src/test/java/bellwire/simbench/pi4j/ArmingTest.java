@@ -124,4 +124,21 @@ class ArmingTest {
       assertThat(reason(rig, driving)).isEqualTo("self-check " + rig.selfCheck).contains("not yet");
     }
   }
+
+  /** No watchdog stands behind dummy loads: what cannot be switched off is tried again. */
+  @Test
+  void loadsThatCouldNotBeSwitchedOffAreSwitchedOffAsSoonAsTheyCan() {
+    try (Rig rig = new Rig().ready()) {
+      rig.watch(false, 0xFF);
+      rig.run(20);
+      assertThat(rig.chips.loads()).isEqualTo(0xFF);
+      rig.chips.device("expanders").fail(Fault.UNHEARD, 0);
+      rig.run(1500);
+      assertThat(rig.data(Message.Trouble.class)).hasSize(1);
+      assertThat(rig.chips.loads()).isEqualTo(0xFF);
+      rig.chips.device("expanders").fail(Fault.NONE, 0);
+      rig.run(201); // the first try after it may still be called badly heard
+      assertThat(rig.chips.loads()).isZero();
+    }
+  }
 }

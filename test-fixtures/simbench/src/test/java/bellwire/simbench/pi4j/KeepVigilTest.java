@@ -1,7 +1,10 @@
 package bellwire.simbench.pi4j;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import bellwire.agent.board.EventInputs;
+import bellwire.agent.chip.ChipTrouble;
 import bellwire.link.Message.CallSamples;
 import bellwire.link.Message.Ended;
 import bellwire.link.Message.Ended.Outcome;
@@ -217,7 +220,10 @@ class KeepVigilTest {
     rig.run(120);
     assertThat(rig.data(Ended.class)).extracting(Ended::outcome).containsExactly(Outcome.TROUBLE);
     rig.chips.device("expanders").fail(FaultyLine.Fault.NONE, 0);
-    rig.pi.sensingBoard().events().feed(true, false); // as if what was written had not arrived
+    EventInputs events = rig.pi.sensingBoard().events();
+    // The first right transfer after so many wrong ones still tells of a line heard badly.
+    assertThatThrownBy(() -> events.feed(true, false)).isInstanceOf(ChipTrouble.class);
+    events.feed(true, false); // as if what was written had not arrived
     assertThat(rig.chips.eventWetting()).isTrue();
     rig.run(101);
     assertThat(rig.chips.eventWetting()).isFalse();
