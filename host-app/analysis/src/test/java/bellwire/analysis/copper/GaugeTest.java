@@ -162,4 +162,18 @@ class GaugeTest {
     assertThatThrownBy(() -> Gauge.awg(41)).hasMessage("awg=41");
     assertThatThrownBy(() -> new Gauge("none", 0)).hasMessage("squareMillimetres=0.0");
   }
+
+  /** The gauge's formula is used from 0 to 40; no control cable is thicker than 100 mm². */
+  @Test
+  void theEndsOfTheGaugesAreTaken() {
+    assertThat(Gauge.awg(0).label()).isEqualTo("0 AWG");
+    assertThat(Gauge.awg(40).label()).isEqualTo("40 AWG");
+    assertThat(Gauge.parse("0 AWG")).isPresent();
+    assertThat(Gauge.parse("40 awg")).isPresent();
+    assertThat(Gauge.parse("41 AWG")).isEmpty();
+    assertThat(Gauge.parse("-1 AWG")).isEmpty();
+    assertThat(Gauge.parse("100 mm2")).isPresent();
+    assertThat(Gauge.parse("100.1 mm2")).isEmpty();
+    assertThat(Gauge.parse("0 mm2")).isEmpty();
+  }
 }
