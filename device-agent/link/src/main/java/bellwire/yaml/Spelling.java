@@ -19,6 +19,9 @@ public final class Spelling {
         nearest = candidate;
       }
     }
+    if (known.isEmpty()) {
+      return "there is none yet; describe one, or leave this out";
+    }
     return least <= CLOSE ? "did you mean '" + nearest + "'?" : "use " + String.join(", ", known);
   }
 

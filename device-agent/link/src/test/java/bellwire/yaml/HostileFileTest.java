@@ -7,6 +7,7 @@ import com.sun.management.ThreadMXBean;
 import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.stream.IntStream;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.junit.jupiter.api.Test;
@@ -98,6 +99,13 @@ class HostileFileTest {
   void aHugeValueIsNotRepeatedWhole() throws FileException {
     Section section = root(HEAD + "a: " + "x".repeat(500_000) + "\n");
     assertThat(refused(() -> section.number("a", 0, 1))).contains("xxx…");
+  }
+
+  /** Found by the fuzzer: equipment without loads, and a call that names one. */
+  @Test
+  void aNameWhereNoneIsKnownIsToldWhatToDo() {
+    assertThat(Spelling.remedy("gas valve", List.of())).contains("leave this out");
+    assertThat(Spelling.remedy("gas valv", List.of("gas valve"))).contains("did you mean");
   }
 
   @Test
