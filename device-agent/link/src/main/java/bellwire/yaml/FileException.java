@@ -2,6 +2,7 @@ package bellwire.yaml;
 
 /** A file that cannot be used: one line with file, line, what is wrong, and a remedy. */
 public final class FileException extends Exception {
+  private static final int MOST_FILE = 900;
   private static final int MOST_PROBLEM = 500;
   private static final int MOST_REMEDY = 1000;
 
@@ -10,7 +11,7 @@ public final class FileException extends Exception {
 
   public FileException(String file, int line, String problem, String remedy) {
     super(
-        Shown.line(file)
+        Shown.line(file, MOST_FILE)
             + (line > 0 ? ":" + line : "")
             + ": "
             + Shown.line(problem, MOST_PROBLEM)

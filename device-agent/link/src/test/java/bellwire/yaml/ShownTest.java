@@ -38,5 +38,7 @@ class ShownTest {
         .startsWith("a\\u001b[1m.yaml:3: key=9")
         .hasSizeLessThan(1600)
         .matches(text -> text.chars().noneMatch(Shown::steers));
+    assertThat(new FileException("x".repeat(40_000), 0, "p", "r").getMessage())
+        .hasSizeLessThan(1000);
   }
 }
