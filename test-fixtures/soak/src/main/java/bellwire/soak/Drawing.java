@@ -36,6 +36,7 @@ final class Drawing {
   private final List<String> farEnd = new ArrayList<>();
   private final List<String> foreign = new ArrayList<>();
   private final List<String> intermittent = new ArrayList<>();
+  private final List<String> actions = new ArrayList<>();
   private int unsound;
 
   private Drawing(long seed) {
@@ -91,8 +92,10 @@ final class Drawing {
       mishaps(slot);
     }
     farEnd(slot, mishaps);
-    if (task != Task.SURVEY) {
-      intermittents(slot);
+    switch (task) {
+      case SURVEY -> {}
+      case CONTINUITY, TOUCH -> intermittents(slot);
+      case CALLS -> actions(slot);
     }
     return slot.untilMicros();
   }
@@ -100,7 +103,7 @@ final class Drawing {
   private void farEnd(Slot slot, boolean mayBeEarly) {
     switch (slot.task()) {
       case CONTINUITY -> plug(slot.micros(), "tie");
-      case TOUCH -> plug(slot.micros(), "open");
+      case TOUCH, CALLS -> plug(slot.micros(), "open");
       case SURVEY -> {
         plug(slot.micros(), "open");
         boolean early = mayBeEarly && random.nextInt(6) == 0;
@@ -249,6 +252,21 @@ final class Drawing {
     }
   }
 
+  /** What somebody does to the control on the connector meanwhile. */
+  private void actions(Slot slot) {
+    long at = slot.micros() + 5 * SECOND;
+    while (at < slot.untilMicros() - 20 * SECOND) {
+      String what =
+          switch (random.nextInt(4)) {
+            case 0 -> "mode: " + List.of("heat", "cool", "off").get(random.nextInt(3));
+            case 1 -> "fan: " + (random.nextBoolean() ? "on" : "auto");
+            default -> String.format(Locale.ROOT, "set: %.1f K", 6 * random.nextDouble() - 3);
+          };
+      actions.add(String.format(Locale.ROOT, "{at: %.6f s, %s}", at * 1e-6, what));
+      at += spread(0.2, 20);
+    }
+  }
+
   private String text(String faults) {
     StringBuilder text = new StringBuilder("bellwire-bench: 1\n");
     text.append("seed: ").append(1 + random.nextInt(1 << 30)).append('\n');
@@ -278,6 +296,11 @@ final class Drawing {
             "board: {clock-drift: %.1f ppm, tick-jitter: %.2f ms}%n",
             80 * (2 * random.nextDouble() - 1),
             random.nextInt(3) == 0 ? 0.4 : 0.02));
+    text.append("control:\n  kind: furnace-cooling\n  power: battery\n  leads: [")
+        .append(String.join(", ", Scenario.LEADS))
+        .append("]\n  actions: [")
+        .append(String.join(", ", actions))
+        .append("]\n");
     if (!intermittent.isEmpty()) {
       text.append("intermittent:\n");
       intermittent.forEach(text::append);

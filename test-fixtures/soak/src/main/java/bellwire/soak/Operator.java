@@ -175,8 +175,8 @@ final class Operator {
       order =
           new VigilOrder(
               VigilOrder.LEAST_NUMBER + random.nextLong(1L << 40),
-              slot.task() == Task.CONTINUITY ? KeepVigil.Kind.CONTINUITY : KeepVigil.Kind.TOUCH,
-              scenario.ports(),
+              KeepVigil.Kind.valueOf(slot.task().name()),
+              slot.task() == Task.CALLS ? (1 << Scenario.LEADS.size()) - 1 : scenario.ports(),
               Map.of(),
               returned,
               false,
@@ -189,6 +189,7 @@ final class Operator {
     }
 
     void keep() {
+      world.watchCalls(slot.task() == Task.CALLS);
       while (world.nowMicros() < slot.untilMicros()) {
         try {
           if (attempt()) {
@@ -232,6 +233,9 @@ final class Operator {
                 : VigilRun.resume(open, left.get(), VigilRun.order(file, left.get()), means());
         while (run.step(random.nextLong(LEAST_STEP_MICROS, MOST_STEP_MICROS))) {
           obeyDisk();
+          if (world.nowMicros() > slot.untilMicros()) {
+            throw new Broken("the vigil goes on beyond its time: " + run.view());
+          }
         }
         log.accept("vigil: " + run.ending());
         run.close();

@@ -22,6 +22,9 @@ record Scenario(
     int unsound,
     List<Slot> slots,
     List<Mishap> mishaps) {
+  /** The terminals of the control on X1, X2 and so on. */
+  static final List<String> LEADS = List.of("G", "W1", "Y1");
+
   Scenario {
     slots = List.copyOf(slots);
     mishaps = List.copyOf(mishaps);

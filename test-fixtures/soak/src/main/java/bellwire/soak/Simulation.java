@@ -45,7 +45,7 @@ final class Simulation {
       return outcome(seed, "", world, tally);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
-    } catch (Broken | RuntimeException e) {
+    } catch (Error | RuntimeException e) {
       String at = world == null ? "" : String.format("at %.6f s: ", world.nowMicros() * 1e-6);
       StackTraceElement[] where = e.getStackTrace();
       String words =

@@ -11,6 +11,7 @@ record Slot(Task task, long micros, long calmMicros, long untilMicros) {
   enum Task {
     SURVEY,
     CONTINUITY,
-    TOUCH
+    TOUCH,
+    CALLS
   }
 }

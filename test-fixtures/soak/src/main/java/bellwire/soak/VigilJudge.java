@@ -40,6 +40,9 @@ final class VigilJudge {
 
   private static final long SURE_TOUCH = 25_000;
 
+  /** Of 50 Hz. */
+  private static final long CYCLE = 20_000;
+
   /** Readings without a gap between them, in bench time. */
   private record Seen(long fromMicros, long toMicros) {}
 
@@ -74,6 +77,7 @@ final class VigilJudge {
     private final VigilRow row;
     private final BenchTime time;
     private final List<Seen> seen = new ArrayList<>();
+    private final List<Gap> gaps = new ArrayList<>();
 
     OfOne(Slot slot, VigilOrder order, VigilReader reader, VigilRow row) throws JobFileException {
       this.slot = slot;
@@ -90,14 +94,18 @@ final class VigilJudge {
         return;
       }
       Stream stream = reader.streams().get(0);
-      List<Gap> gaps = reader.gaps(stream, 0, Long.MAX_VALUE / 4);
-      samples(stream, gaps);
+      gaps.addAll(reader.gaps(stream, 0, Long.MAX_VALUE / 4));
+      samples(stream);
       gaps.forEach(this::gap);
       ending(outcome);
-      events();
+      if (slot.task() == Task.CALLS) {
+        calls(stream);
+      } else {
+        events();
+      }
     }
 
-    private void samples(Stream stream, List<Gap> gaps) throws JobFileException {
+    private void samples(Stream stream) throws JobFileException {
       long[] last = {Long.MIN_VALUE, 0};
       reader
           .samples(
@@ -110,7 +118,7 @@ final class VigilJudge {
                   throw new Broken("readings told twice: " + last[0] + " then " + first);
                 }
                 if (last[0] == Long.MIN_VALUE || first - last[0] > APART) {
-                  if (last[0] != Long.MIN_VALUE && !covered(gaps, last[0], first)) {
+                  if (last[0] != Long.MIN_VALUE && !covered(last[0], first)) {
                     throw new Broken(
                         "readings are missing and no gap says so: after "
                             + last[0]
@@ -134,7 +142,7 @@ final class VigilJudge {
       tally.count("readings", last[1]);
     }
 
-    private boolean covered(List<Gap> gaps, long from, long to) {
+    private boolean covered(long from, long to) {
       return gaps.stream()
           .anyMatch(g -> g.fromMicros() <= from + APART && g.toMicros() >= to - NEAR);
     }
@@ -195,6 +203,56 @@ final class VigilJudge {
       }
     }
 
+    /** Every lead is as its contact is, a cycle or a bounce aside. */
+    private void calls(Stream stream) throws JobFileException {
+      int leads = Scenario.LEADS.size();
+      long[] lastOn = new long[leads];
+      long[] lastMicros = {Long.MIN_VALUE};
+      reader.samples(
+          stream,
+          0,
+          Long.MAX_VALUE / 4,
+          (first, count, value, latches) -> {
+            long from = time.bench(first);
+            long to = time.bench(first + (count - 1) * TICK);
+            boolean gap = from - lastMicros[0] > CYCLE;
+            lastMicros[0] = to;
+            for (int lead = 0; lead < leads; lead++) {
+              boolean on = (value >>> lead & 1) != 0;
+              if (on && !closed(lead, from - CYCLE, to + CYCLE, true)) {
+                throw new Broken("a call that is not there: lead=" + lead + " at " + from);
+              }
+              if (on || gap || !closed(lead, lastOn[lead] - CYCLE, to + CYCLE, false)) {
+                lastOn[lead] = to;
+              } else if (to - lastOn[lead] > 2 * CYCLE) {
+                throw new Broken("a call missed: lead=" + lead + " at " + to);
+              }
+            }
+          });
+      tally.count("turns of contacts watched", world.turns().size());
+    }
+
+    /**
+     * @param ever whether at any time between; else at all times
+     */
+    private boolean closed(int lead, long from, long to, boolean ever) {
+      boolean before = false;
+      boolean any = false;
+      boolean all = true;
+      for (World.Turn turn : world.turns()) {
+        if (turn.lead() != lead) {
+          continue;
+        }
+        if (turn.micros() <= from) {
+          before = turn.closed();
+        } else if (turn.micros() <= to) {
+          any |= turn.closed();
+          all &= turn.closed();
+        }
+      }
+      return ever ? before || any : before && all;
+    }
+
     private boolean was(long from, long to, Kind... kinds) {
       return scenario.mishaps().stream()
           .anyMatch(m -> List.of(kinds).contains(m.kind()) && m.within(from, to));
@@ -249,8 +307,19 @@ final class VigilJudge {
     }
 
     private boolean meets(VigilEvent e, Occurrence t) {
-      return time.bench(e.beforeMicros()) - TICK <= t.endNanos() / 1000
+      return time.bench(earliest(e)) - TICK <= t.endNanos() / 1000
           && time.bench(e.afterMicros()) + TICK >= t.startNanos() / 1000;
+    }
+
+    /** What a gap hides the beginning of, a latch of its first reading included, lies in it. */
+    private long earliest(VigilEvent e) {
+      long earliest = e.beforeMicros();
+      for (Gap gap : gaps) {
+        if (e.cutBefore() && Math.abs(gap.toMicros() - e.beforeMicros()) <= APART) {
+          earliest = Math.min(earliest, gap.fromMicros());
+        }
+      }
+      return earliest;
     }
 
     private boolean ofUnsound(Occurrence t) {

@@ -4,6 +4,7 @@ import bellwire.agent.record.RecordSettings;
 import bellwire.app.link.Transport;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.chip.FaultyLine.Fault;
+import bellwire.simbench.control.SimulatedControl;
 import bellwire.soak.Mishap.Kind;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
@@ -24,6 +25,9 @@ final class World implements Transport, AutoCloseable {
   /** Until a tripped board has let go, as in the board's notes. */
   private static final long RELEASE_MICROS = 2000;
 
+  /** Between two waits of the host. */
+  private static final long MOST_READS = 1_000_000;
+
   private static final long RECORD_BYTES = 16 << 20;
   private static final Fault[] STUCK = {Fault.STUCK_LOW, Fault.STUCK_HIGH, Fault.UNHEARD};
 
@@ -33,6 +37,9 @@ final class World implements Transport, AutoCloseable {
    * @param micros bench time at which its clock stood at 0
    */
   record Boot(long boot, long micros, long fromMicros) {}
+
+  /** A contact, from 0 for X1, that has closed or opened. */
+  record Turn(int lead, boolean closed, long micros) {}
 
   private final Scenario scenario;
   private final SimulatedDevice device;
@@ -45,6 +52,10 @@ final class World implements Transport, AutoCloseable {
   private final List<Boot> boots = new ArrayList<>();
   private final List<Mishap> sources;
   private byte[] arrived = new byte[0];
+  private long idleReads;
+  private final List<Turn> turns = new ArrayList<>();
+  private boolean callsWatched;
+  private int closed;
   private int taken;
   private boolean hostRuns;
   private boolean hostKilled;
@@ -114,6 +125,7 @@ final class World implements Transport, AutoCloseable {
 
   @Override
   public void await(long micros) {
+    idleReads = 0;
     long until = nowMicros() + micros;
     while (nowMicros() < until) {
       alive();
@@ -194,10 +206,36 @@ final class World implements Transport, AutoCloseable {
     }
   }
 
+  /** From here on, or no more, each turn of a contact is noted. */
+  void watchCalls(boolean watch) {
+    callsWatched = watch;
+    turns.clear();
+    closed = 0;
+  }
+
+  /** Turns of the control's contacts since they are watched. */
+  List<Turn> turns() {
+    return turns;
+  }
+
+  private void lookAtCalls(long micros) {
+    SimulatedControl control = device.control().orElseThrow();
+    for (int lead = 0; lead < Scenario.LEADS.size(); lead++) {
+      boolean now = control.closed(Scenario.LEADS.get(lead), micros * 1000);
+      if (now != ((closed >>> lead & 1) != 0)) {
+        closed ^= 1 << lead;
+        turns.add(new Turn(lead, now, micros));
+      }
+    }
+  }
+
   /** What must never be. */
   private void look() {
     long micros = nowMicros();
     long nanos = micros * 1000;
+    if (callsWatched) {
+      lookAtCalls(micros);
+    }
     boolean connected = device.copper().connected(nanos);
     boolean driven = device.copper().excited(nanos) || device.copper().wetted(nanos);
     boolean now = device.copper().tripped(nanos);
@@ -220,6 +258,9 @@ final class World implements Transport, AutoCloseable {
   @Override
   public int read(byte[] into) {
     alive();
+    if (++idleReads > MOST_READS) {
+      throw new Broken("the host reads on and on, and lets no time pass");
+    }
     if (taken == arrived.length) {
       int read = device.read(buffer);
       arrived = toHost.carry(Arrays.copyOf(buffer, read), strength);
