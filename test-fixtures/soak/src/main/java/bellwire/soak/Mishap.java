@@ -53,6 +53,14 @@ record Mishap(Kind kind, long micros, long untilMicros, double amount, String wh
     };
   }
 
+  /** Whether what is on its way may come late. */
+  boolean ofLine() {
+    return switch (kind) {
+      case BYTE_ERRORS, BYTES_DROPPED, CHUNKS_DOUBLED, CHUNKS_SWAPPED, LINE_CUT -> true;
+      default -> false;
+    };
+  }
+
   boolean within(long fromMicros, long toMicros) {
     return micros <= toMicros && untilMicros >= fromMicros;
   }

@@ -167,6 +167,7 @@ final class Operator {
     private final Path file;
     private final VigilOrder order;
     private String trouble = "";
+    private long begunMicros;
 
     Watch(Slot slot) {
       this.slot = slot;
@@ -229,7 +230,7 @@ final class Operator {
         Optional<VigilRow> left = VigilRun.unfinished(file);
         VigilRun run =
             left.isEmpty()
-                ? VigilRun.begin(open, order, means())
+                ? begin(open)
                 : VigilRun.resume(open, left.get(), VigilRun.order(file, left.get()), means());
         while (run.step(random.nextLong(LEAST_STEP_MICROS, MOST_STEP_MICROS))) {
           obeyDisk();
@@ -256,6 +257,11 @@ final class Operator {
         }
         world.hostRuns(false);
       }
+    }
+
+    private VigilRun begin(JobFile open) throws JobFileException, InstrumentTrouble {
+      begunMicros = world.nowMicros();
+      return VigilRun.begin(open, order, means());
     }
 
     private void obeyDisk() {
@@ -285,7 +291,7 @@ final class Operator {
     }
 
     private void judge() {
-      new VigilJudge(scenario, world, tally, log).judge(slot, order, file);
+      new VigilJudge(scenario, world, tally, log).judge(slot, order, begunMicros, file);
     }
   }
 }

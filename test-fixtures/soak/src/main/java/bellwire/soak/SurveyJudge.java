@@ -4,6 +4,7 @@ import bellwire.analysis.survey.Ports;
 import bellwire.analysis.survey.Standing;
 import bellwire.analysis.survey.SurveyResult;
 import bellwire.analysis.survey.SurveyResult.ConductorResult;
+import bellwire.analysis.survey.SurveyResult.PairResult;
 import bellwire.analysis.uncertainty.Quantity;
 import bellwire.app.survey.SurveyOutcome;
 import bellwire.simbench.cable.Truth;
@@ -46,10 +47,19 @@ final class SurveyJudge {
     }
     tally.count("surveys with a result", 1);
     Truth truth = world.device().copper().truth();
+    result.pairs().forEach(this::pair);
     for (ConductorResult each : result.conductors()) {
       if (each.port() != Ports.METAL) {
         conductor(each, truth);
       }
+    }
+  }
+
+  private void pair(PairResult said) {
+    int both = 1 << said.a() | 1 << said.b();
+    boolean bridged = Integer.bitCount(scenario.unsound()) == 2 && both == scenario.unsound();
+    if (bridged ? said.standing() == Standing.SOUND : said.standing() == Standing.FAULTY) {
+      throw new Broken("said of a pair that is " + (bridged ? "bridged: " : "not: ") + said);
     }
   }
 

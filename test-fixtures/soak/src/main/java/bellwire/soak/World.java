@@ -35,8 +35,10 @@ final class World implements Transport, AutoCloseable {
    * A stretch of the agent's life, in which its clock ran on.
    *
    * @param micros bench time at which its clock stood at 0
+   * @param fromMicros bench time of the program's start
+   * @param untilMicros of its end
    */
-  record Boot(long boot, long micros, long fromMicros) {}
+  record Boot(long boot, long micros, long fromMicros, long untilMicros) {}
 
   /** A contact, from 0 for X1, that has closed or opened. */
   record Turn(int lead, boolean closed, long micros) {}
@@ -81,7 +83,12 @@ final class World implements Transport, AutoCloseable {
   }
 
   private void boot(long poweredMicros) {
-    boots.add(new Boot(device.bootId(), poweredMicros, device.micros()));
+    boots.add(new Boot(device.bootId(), poweredMicros, device.micros(), Long.MAX_VALUE));
+  }
+
+  private void endBoot() {
+    Boot last = boots.remove(boots.size() - 1);
+    boots.add(new Boot(last.boot(), last.micros(), last.fromMicros(), nowMicros()));
   }
 
   SimulatedDevice device() {
@@ -173,8 +180,14 @@ final class World implements Transport, AutoCloseable {
   private void begin(Mishap mishap) {
     switch (mishap.kind()) {
       case AGENT_HELD -> device.freezeAgent(true);
-      case AGENT_KILLED -> device.kill();
-      case POWER_CUT -> device.cutPower();
+      case AGENT_KILLED -> {
+        endBoot();
+        device.kill();
+      }
+      case POWER_CUT -> {
+        endBoot();
+        device.cutPower();
+      }
       case HOST_KILLED -> hostKilled = hostRuns;
       case CLOCK_STEP -> clockStepMicros += Math.round(1e6 * mishap.amount());
       case CHIP_STUCK -> device.device(mishap.what()).fail(STUCK[(int) mishap.amount()], 0);

@@ -36,6 +36,10 @@ final class VigilRecorder implements VigilFeed {
   private final Tally tally = new Tally();
   private final Map<Long, Long> offsets = new HashMap<>();
   private final Map<Long, Long> next = new HashMap<>();
+
+  /** By boot, the least that the vigil's time was ahead of a message's as it arrived. */
+  private final Map<Long, Long> least = new HashMap<>();
+
   private long frames;
   private long uncommitted;
   private long lost;
@@ -102,6 +106,9 @@ final class VigilRecorder implements VigilFeed {
       return;
     }
     frames++;
+    if (live) {
+      least.merge(boot, elapsed.micros() - deviceMicros, Math::min);
+    }
     try {
       long of = number(message);
       if (of >= VigilOrder.LEAST_NUMBER && of != order.number()) {
@@ -172,9 +179,9 @@ final class VigilRecorder implements VigilFeed {
   }
 
   /**
-   * What a boot's clock lacks to the vigil's, known from the vigil's first message: what else the
-   * board told may be hours old. Of a boot that is over, and that this end never heard, only the
-   * order is known.
+   * What a boot's clock lacks to the vigil's, by the message that came with the least delay up to
+   * the vigil's first: what the board told before may be hours old, and a bad line takes its time.
+   * Of a boot that is over, and that this end never heard, only the order is known.
    */
   private long offset(boolean live, long boot, long deviceMicros, Message.Data message)
       throws JobFileException {
@@ -183,7 +190,7 @@ final class VigilRecorder implements VigilFeed {
       return known;
     }
     long first = firstMicros(message, deviceMicros);
-    long offset = elapsed.micros() - deviceMicros;
+    long offset = least.getOrDefault(boot, elapsed.micros() - deviceMicros);
     long last = lastMicros();
     if (last == Intake.NEVER) {
       offset = Math.max(offset, -first);

@@ -1,0 +1,61 @@
+package bellwire.app.vigil;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import bellwire.app.job.Gap;
+import bellwire.app.job.JobFile;
+import bellwire.app.job.VigilReader;
+import bellwire.app.job.VigilStore;
+import bellwire.app.survey.BoardModels;
+import bellwire.board.BoardDescription;
+import bellwire.link.Message;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** When a board that has restarted is seen again, by what comes from it. */
+class VigilRecorderTest {
+  private static final long SECOND = 1_000_000;
+
+  @TempDir private Path directory;
+  private long nowMicros;
+
+  /** What came late made the gap before it as much too long: soak seed 505. */
+  @Test
+  void aLateMessageMakesNoGapLonger() throws Exception {
+    Path file = directory.resolve("late.bellwire");
+    VigilOrder order = SimulatedVigil.order(7, 600 * SECOND);
+    try (JobFile job = JobFile.open(file);
+        VigilStore store = job.startVigil(order.watched("A"), 0, 0, () -> nowMicros * 1000)) {
+      Elapsed elapsed = new Elapsed(() -> nowMicros);
+      elapsed.from(0);
+      VigilRecorder recorder =
+          new VigilRecorder(store, order, BoardModels.of(BoardDescription.revisionA()), elapsed);
+      nowMicros = SECOND;
+      recorder.data(true, 1, 1, SECOND, second(order, 0));
+      // Restarted at 10 s; heard at 12 s, and of the readings that began then only at 20 s.
+      nowMicros = 12 * SECOND;
+      recorder.data(
+          true,
+          2,
+          1,
+          2 * SECOND,
+          new Message.InterlockChanged(new Message.Interlock(false, false, 0)));
+      nowMicros = 20 * SECOND;
+      recorder.data(true, 2, 2, 4 * SECOND, second(order, 3 * SECOND));
+      store.commit();
+    }
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, 600 * SECOND);
+      assertThat(gaps).hasSize(1);
+      assertThat(gaps.get(0).toMicros()).isEqualTo(13 * SECOND);
+    }
+  }
+
+  private static Message.EventSamples second(VigilOrder order, long fromMicros) {
+    int[] none = {0};
+    return new Message.EventSamples(
+        order.number(), fromMicros, new long[1], new int[] {1000}, none, none, none);
+  }
+}

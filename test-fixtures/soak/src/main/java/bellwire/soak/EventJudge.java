@@ -1,0 +1,135 @@
+package bellwire.soak;
+
+import bellwire.app.job.Gap;
+import bellwire.app.job.JobFileException;
+import bellwire.app.job.VigilEvent;
+import bellwire.app.job.VigilReader;
+import bellwire.simbench.cable.Occurrence;
+import bellwire.soak.VigilJudge.Seen;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** Holds the openings or touches of a vigil to those that were there. */
+final class EventJudge {
+  private static final long TICK = 1000;
+
+  /** From a gap's end to an event whose beginning it hides. */
+  private static final long APART = 1500;
+
+  /** A longer opening, or touch, may not be missed. */
+  private static final long SURE_OPENING = 3_000;
+
+  private static final long SURE_TOUCH = 25_000;
+
+  private final Scenario scenario;
+  private final World world;
+  private final Tally tally;
+  private final BenchTime time;
+  private final boolean touch;
+  private final List<Gap> gaps;
+  private final List<Seen> seen;
+
+  /**
+   * @param touch whether touches were looked for, not openings
+   */
+  EventJudge(
+      Scenario scenario,
+      World world,
+      Tally tally,
+      BenchTime time,
+      boolean touch,
+      List<Gap> gaps,
+      List<Seen> seen) {
+    this.scenario = scenario;
+    this.world = world;
+    this.tally = tally;
+    this.time = time;
+    this.touch = touch;
+    this.gaps = gaps;
+    this.seen = seen;
+  }
+
+  void judge(VigilReader reader) throws JobFileException {
+    if (seen.isEmpty()) {
+      return;
+    }
+    long from = seen.get(0).fromMicros();
+    long to = seen.get(seen.size() - 1).toMicros();
+    List<Occurrence> truth =
+        world.device().copper().truth().occurrences((from - 70_000_000) * 1000, to * 1000);
+    List<VigilEvent> events = reader.events();
+    List<VigilEvent> clear =
+        events.stream()
+            .filter(e -> (sides(e) & scenario.unsound()) == 0)
+            // What touches one of two that are bridged touches both, and shows as neither.
+            .filter(e -> truth.stream().noneMatch(t -> ofUnsound(t) && meets(e, t)))
+            .toList();
+    for (VigilEvent each : clear) {
+      if (truth.stream().noneMatch(t -> tells(each, t))) {
+        throw new Broken(
+            "an event that is not there, bench "
+                + time.bench(each.firstMicros())
+                + ".."
+                + time.bench(each.lastMicros())
+                + ": "
+                + each);
+      }
+      tally.count("events", 1);
+    }
+    long sure = touch ? SURE_TOUCH : SURE_OPENING;
+    for (Occurrence each : truth) {
+      Seen around = around(each, sure);
+      if (around != null && events.stream().noneMatch(e -> tells(e, each))) {
+        throw new Broken("missed, seen " + around + ": " + each);
+      }
+    }
+  }
+
+  /** All that may have a part in it. */
+  private static int sides(VigilEvent event) {
+    return 1 << event.port() | event.others();
+  }
+
+  private boolean tells(VigilEvent e, Occurrence t) {
+    boolean who = touch ? touches(e, 1 << t.portA() | 1 << t.portB()) : e.port() == t.portA();
+    return who && meets(e, t);
+  }
+
+  private boolean meets(VigilEvent e, Occurrence t) {
+    return time.bench(earliest(e)) - TICK <= t.endNanos() / 1000
+        && time.bench(e.afterMicros()) + TICK >= t.startNanos() / 1000;
+  }
+
+  /** What a gap hides the beginning of, a latch of its first reading included, lies in it. */
+  private long earliest(VigilEvent e) {
+    long earliest = e.beforeMicros();
+    for (Gap gap : gaps) {
+      if (e.cutBefore() && Math.abs(gap.toMicros() - e.beforeMicros()) <= APART) {
+        earliest = Math.min(earliest, gap.fromMicros());
+      }
+    }
+    return earliest;
+  }
+
+  private boolean ofUnsound(Occurrence t) {
+    return touch && ((1 << t.portA() | 1 << t.portB()) & scenario.unsound()) != 0;
+  }
+
+  private static boolean touches(VigilEvent e, int pair) {
+    return (pair >>> e.port() & 1) != 0 && (e.others() & pair & ~(1 << e.port())) != 0;
+  }
+
+  /** The readings within which all of it lies, if it is long enough to be seen for sure. */
+  private @Nullable Seen around(Occurrence each, long sure) {
+    long start = each.startNanos() / 1000;
+    long end = each.endNanos() / 1000;
+    int sides = touch ? 1 << each.portA() | 1 << each.portB() : 1 << each.portA();
+    if (end - start < sure || (sides & scenario.unsound()) != 0) {
+      return null;
+    }
+    return seen.stream()
+        .filter(s -> s.fromMicros() < start - 2 * TICK && s.toMicros() > end + 2 * TICK)
+        .findFirst()
+        .orElse(null);
+  }
+}
