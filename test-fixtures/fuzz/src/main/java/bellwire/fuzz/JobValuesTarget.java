@@ -35,6 +35,7 @@ final class JobValuesTarget implements Target {
   /** The first byte of a script whose job is exported in all formats. */
   private static final int EVERYTHING = 31;
 
+  private static final int TURNS = 3;
   private static final List<String> HARMFUL =
       List.of(
           "<script>alert(1)</script>]]>",
@@ -83,7 +84,7 @@ final class JobValuesTarget implements Target {
         }
       }
       Path into = Files.createDirectory(scratch.directory().resolve("plain"));
-      JobReading.exported(file, into, ALL);
+      JobReading.exported(file, into, MANY);
       plain = Exported.of(into);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -197,16 +198,17 @@ final class JobValuesTarget implements Target {
     }
   }
 
-  /** Each text that does harm somewhere, in every column that a person's words are in. */
+  /** Texts that do harm somewhere, in every column that a person's words are in; in turn. */
   static List<byte[]> seeds() {
     JobValuesTarget target = new JobValuesTarget();
     List<byte[]> seeds = new ArrayList<>();
-    for (String text : HARMFUL) {
-      byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
+    for (int turn = 0; turn < TURNS; turn++) {
       ByteArrayOutputStream seed = new ByteArrayOutputStream();
-      seed.write(seeds.isEmpty() ? EVERYTHING : 0);
+      seed.write(turn == 0 ? EVERYTHING : 0);
       for (int i = 0; i < target.columns.size(); i++) {
         if (WORDS.contains(target.columns.get(i).name())) {
+          String text = HARMFUL.get((i + turn) % HARMFUL.size());
+          byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
           seed.writeBytes(new byte[] {(byte) i, 4, (byte) bytes.length, 0});
           seed.writeBytes(bytes);
         }
