@@ -61,8 +61,9 @@ public final class Cobs {
           throw new LinkFormatException(
               Problem.STUFFING, "frame damaged, a zero inside it: offset=" + (i - off));
         }
-        out[size++] = encoded[i];
       }
+      System.arraycopy(encoded, at + 1, out, size, code - 1);
+      size += code - 1;
       at += code;
       if (code != FULL_BLOCK && at < end) {
         out[size++] = 0;

@@ -25,13 +25,16 @@ public final class FrameReader {
 
   /** Hands each item that ends in these bytes to {@code items}, in order. */
   public void feed(byte[] bytes, int off, int len, Consumer<byte[]> items) {
-    for (int i = off; i < off + len; i++) {
+    int end = off + len;
+    int from = off;
+    for (int i = off; i < end; i++) {
       if (bytes[i] == FrameCodec.DELIMITER) {
+        append(bytes, from, i - from);
+        from = i + 1;
         finish(items);
-      } else {
-        append(bytes[i]);
       }
     }
+    append(bytes, from, end - from);
   }
 
   /** Forgets a frame begun: the line was cut. */
@@ -47,18 +50,20 @@ public final class FrameReader {
     return new Counts(frames, damaged, oversized);
   }
 
-  private void append(byte value) {
-    if (length == FrameCodec.MAX_FRAME_BYTES - 1) {
+  private void append(byte[] bytes, int off, int count) {
+    int taken = Math.min(count, FrameCodec.MAX_FRAME_BYTES - 1 - length);
+    if (length + taken > pending.length) {
+      int size = Math.max(2 * pending.length, length + taken);
+      pending = Arrays.copyOf(pending, Math.min(size, FrameCodec.MAX_FRAME_BYTES));
+    }
+    System.arraycopy(bytes, off, pending, length, taken);
+    length += taken;
+    if (taken < count) {
       if (!oversize) {
         oversized++;
       }
       oversize = true;
-      return;
     }
-    if (length == pending.length) {
-      pending = Arrays.copyOf(pending, Math.min(2 * length, FrameCodec.MAX_FRAME_BYTES));
-    }
-    pending[length++] = value;
   }
 
   private void finish(Consumer<byte[]> items) {

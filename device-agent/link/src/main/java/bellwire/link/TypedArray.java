@@ -3,6 +3,7 @@ package bellwire.link;
 import bellwire.link.LinkFormatException.Problem;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.Arrays;
 
 /** The typed arrays that samples travel in: RFC 8746, section 2, all little-endian. */
 enum TypedArray {
@@ -54,15 +55,13 @@ enum TypedArray {
     }
     ByteBuffer in = ByteBuffer.wrap(bytes.value()).order(ByteOrder.LITTLE_ENDIAN);
     long[] values = new long[length];
-    for (int i = 0; i < length; i++) {
-      values[i] =
-          switch (this) {
-            case UINT8 -> in.get() & 0xFF;
-            case UINT16 -> in.getShort() & 0xFFFF;
-            case UINT32 -> in.getInt() & 0xFFFF_FFFFL;
-            case SINT32 -> in.getInt();
-            case UINT64 -> in.getLong();
-          };
+    // The kind is looked at once, not for each value.
+    switch (this) {
+      case UINT8 -> Arrays.setAll(values, i -> in.get(i) & 0xFF);
+      case UINT16 -> Arrays.setAll(values, i -> in.getShort(2 * i) & 0xFFFF);
+      case UINT32 -> Arrays.setAll(values, i -> in.getInt(4 * i) & 0xFFFF_FFFFL);
+      case SINT32 -> Arrays.setAll(values, i -> in.getInt(4 * i));
+      case UINT64 -> in.asLongBuffer().get(values);
     }
     return values;
   }

@@ -18,7 +18,7 @@ import java.util.Map;
  * trace, every moment of a window, no algorithm. Shares nothing with the monitor but the formulas
  * and the signals.
  */
-final class SlowEvaluator {
+public final class SlowEvaluator {
 
   private static final double INF = Double.POSITIVE_INFINITY;
 
@@ -29,14 +29,14 @@ final class SlowEvaluator {
   private final Map<Formula, double[][]> known = new IdentityHashMap<>();
   private final Map<WeakUntil, Formula> holding = new IdentityHashMap<>();
 
-  SlowEvaluator(Map<String, Signal> signals, long begin, long stop, TraceEnd end) {
+  public SlowEvaluator(Map<String, Signal> signals, long begin, long stop, TraceEnd end) {
     this.signals = signals;
     this.begin = begin;
     this.stop = stop;
     this.end = end;
   }
 
-  Robustness at(Formula formula, long t) {
+  public Robustness at(Formula formula, long t) {
     double[] bounds = rho(formula, t);
     return new Robustness(bounds[0], bounds[1]);
   }
