@@ -46,6 +46,9 @@ final class Operator {
   private static final long LEAST_STEP_MICROS = 5_000;
   private static final long MOST_STEP_MICROS = 1_000_000;
 
+  /** From a survey's slot on no plug is on for so long. */
+  private static final long UNPLUGGED_MICROS = 1_000_000;
+
   /** Before what failed is tried again. */
   private static final long PAUSE_MICROS = 3_000_000;
 
@@ -85,8 +88,10 @@ final class Operator {
 
   private void surveys(Slot slot) {
     SurveyOutcome outcome = null;
+    boolean plugged = false;
     String trouble = "";
     while (outcome == null && world.nowMicros() < slot.untilMicros()) {
+      plugged = world.nowMicros() - slot.micros() > UNPLUGGED_MICROS;
       try {
         outcome = survey(slot);
       } catch (InstrumentTrouble e) {
@@ -104,7 +109,7 @@ final class Operator {
     }
     if (outcome != null) {
       log.accept("survey: " + (outcome.result() == null ? "voltage" : outcome.result().phases()));
-      new SurveyJudge(scenario, world, tally).judge(slot, outcome);
+      new SurveyJudge(scenario, world, tally).judge(slot, plugged, outcome);
     }
     if (slot == last()) {
       if (outcome == null || outcome.result() == null) {

@@ -28,8 +28,13 @@ final class SurveyJudge {
     this.tally = tally;
   }
 
-  /** Nothing wrong is said, whatever went on meanwhile. */
-  void judge(Slot slot, SurveyOutcome outcome) {
+  /**
+   * Nothing wrong is said, whatever went on meanwhile.
+   *
+   * @param plugged whether a plug was on from the start, for nobody was told to take it off: what
+   *     touches then really does
+   */
+  void judge(Slot slot, boolean plugged, SurveyOutcome outcome) {
     SurveyResult result = outcome.result();
     if (result == null) {
       tally.count("surveys stopped by voltage", 1);
@@ -47,10 +52,12 @@ final class SurveyJudge {
     }
     tally.count("surveys with a result", 1);
     Truth truth = world.device().copper().truth();
-    result.pairs().forEach(this::pair);
+    if (!plugged) {
+      result.pairs().forEach(this::pair);
+    }
     for (ConductorResult each : result.conductors()) {
       if (each.port() != Ports.METAL) {
-        conductor(each, truth);
+        conductor(each, plugged, truth);
       }
     }
   }
@@ -63,7 +70,7 @@ final class SurveyJudge {
     }
   }
 
-  private void conductor(ConductorResult said, Truth truth) {
+  private void conductor(ConductorResult said, boolean plugged, Truth truth) {
     if ((scenario.ports() >>> said.port() & 1) == 0) {
       throw new Broken("a conductor where there is none: " + said);
     }
@@ -76,7 +83,7 @@ final class SurveyJudge {
     if (said.standing() == Standing.SOUND && unsound) {
       throw new Broken("called sound: " + said + " truth=" + wire);
     }
-    if (said.standing() == Standing.FAULTY && !unsound) {
+    if (said.standing() == Standing.FAULTY && !unsound && !plugged) {
       throw new Broken("a fault that is not there: " + said + " truth=" + wire);
     }
     Quantity ohms = said.ohms();
