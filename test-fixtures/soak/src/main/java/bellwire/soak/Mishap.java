@@ -54,9 +54,16 @@ record Mishap(Kind kind, long micros, long untilMicros, double amount, String wh
   }
 
   /** Whether what is on its way may come late. */
-  boolean ofLine() {
+  boolean ofLineOrHost() {
     return switch (kind) {
-      case BYTE_ERRORS, BYTES_DROPPED, CHUNKS_DOUBLED, CHUNKS_SWAPPED, LINE_CUT -> true;
+      case BYTE_ERRORS,
+          BYTES_DROPPED,
+          CHUNKS_DOUBLED,
+          CHUNKS_SWAPPED,
+          LINE_CUT,
+          HOST_KILLED,
+          DISK_FULL ->
+          true;
       default -> false;
     };
   }

@@ -225,11 +225,11 @@ final class VigilJudge {
                                   && m.within(step.micros() - PAUSE, step.micros() + PAUSE)));
     }
 
-    /** By which a bad line may have delayed what tells of the time. */
+    /** By which a bad line, or a host that was away, may have delayed what tells of the time. */
     private long lineOff(long micros) {
       boolean bad =
           scenario.mishaps().stream()
-              .anyMatch(m -> m.ofLine() && m.within(micros - BACK, micros + BACK));
+              .anyMatch(m -> m.ofLineOrHost() && m.within(micros - BACK, micros + BACK));
       return bad ? BACK : 0;
     }
 
