@@ -40,7 +40,7 @@ class AgentConfigurationTest {
     refused("f:1: baud=fast must be a whole number from 9600 to 4000000", "baud = fast");
     refused("f:1: tick-micros=1 must be a whole number from 500 to 10000", "tick-micros = 1");
     refused("f:1: record-bytes=1000 must be a whole number from 1048576", "record-bytes=1000");
-    refused("f:1: record-directory=a\0b is no path; write none", "record-directory=a\0b");
+    refused("f:1: record-directory=a\\u0000b is no path; write none", "record-directory=a\0b");
     refused("f:1: expected name = value, found 'baud 9600'", "baud 9600");
     refused("f:1: baud has no value", "baud =");
     refused("f:2: baud is already set at f:1", "baud = 9600", "baud = 9600");

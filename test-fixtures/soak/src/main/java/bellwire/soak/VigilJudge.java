@@ -227,10 +227,10 @@ final class VigilJudge {
 
     /** By which a bad line, or a host that was away, may have delayed what tells of the time. */
     private long lineOff(long micros) {
-      boolean bad =
-          scenario.mishaps().stream()
-              .anyMatch(m -> m.ofLineOrHost() && m.within(micros - BACK, micros + BACK));
-      return bad ? BACK : 0;
+      return scenario.mishaps().stream()
+          .filter(m -> m.ofLineOrHost() && m.within(micros - BACK, micros + BACK))
+          .mapToLong(m -> BACK + m.untilMicros() - m.micros())
+          .sum();
     }
 
     private boolean was(long from, long to, Kind... kinds) {
