@@ -88,10 +88,14 @@ final class Operator {
 
   private void surveys(Slot slot) {
     SurveyOutcome outcome = null;
-    boolean plugged = false;
+    boolean early =
+        scenario.mishaps().stream()
+            .anyMatch(
+                m -> m.kind() == Kind.PLUG_EARLY && m.within(slot.micros(), slot.calmMicros()));
+    boolean plugged = early;
     String trouble = "";
     while (outcome == null && world.nowMicros() < slot.untilMicros()) {
-      plugged = world.nowMicros() - slot.micros() > UNPLUGGED_MICROS;
+      plugged = early || world.nowMicros() - slot.micros() > UNPLUGGED_MICROS;
       try {
         outcome = survey(slot);
       } catch (InstrumentTrouble e) {

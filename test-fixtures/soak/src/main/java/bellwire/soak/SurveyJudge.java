@@ -31,8 +31,8 @@ final class SurveyJudge {
   /**
    * Nothing wrong is said, whatever went on meanwhile.
    *
-   * @param plugged whether a plug was on from the start, for nobody was told to take it off: what
-   *     touches then really does
+   * @param plugged whether a plug was on while the cable should have been open, and nobody took it
+   *     off, whatever was asked: what touches then really does
    */
   void judge(Slot slot, boolean plugged, SurveyOutcome outcome) {
     SurveyResult result = outcome.result();
