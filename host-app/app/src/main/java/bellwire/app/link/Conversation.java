@@ -135,12 +135,13 @@ final class Conversation implements HostListener {
   }
 
   /**
-   * The same, once more where it is refused and the board then passes its self-check: a chip may
-   * have failed once, and only being armed lets a board that failed measure again.
+   * The same, once more where a board that had not passed its self-check refuses it and then
+   * passes: a chip may have failed once, and only being armed lets such a board measure again.
    */
   Message.Reply askChecked(ToLongFunction<HostEndpoint> request) throws InstrumentTrouble {
     Message.Reply answer = ask(request);
-    if (answer.accepted()) {
+    Message.Welcome up = welcome;
+    if (answer.accepted() || up == null || up.selfCheck().isEmpty()) {
       return answer;
     }
     Message.Reply armed = ask(at -> at.arm(transport.nowMicros()));

@@ -189,7 +189,7 @@ public final class VigilRun implements AutoCloseable {
       throws JobFileException, InstrumentTrouble {
     VigilStore store = job.resumeVigil(row.id(), means.nanoTime());
     long since = means.unixMicros().getAsLong() - row.startedUnixMicros();
-    VigilRun run = new VigilRun(order, store, means, since);
+    VigilRun run = new VigilRun(order, store, means, Math.max(0, since)); // set back meanwhile?
     try {
       run.board.open(job.sources());
       OptionalLong underWay = run.board.underWay();

@@ -4,9 +4,9 @@ import bellwire.app.link.Transport;
 
 /** The simulated bench's line, for a test to do something to it. */
 public class WrappedLine implements Transport {
-  protected final BenchTransport line;
+  protected final Transport line;
 
-  protected WrappedLine(BenchTransport line) {
+  protected WrappedLine(Transport line) {
     this.line = line;
   }
 

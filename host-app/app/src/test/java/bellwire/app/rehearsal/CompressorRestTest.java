@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import bellwire.analysis.logic.Verdict;
 import bellwire.analysis.rules.Ruling;
+import bellwire.app.bench.WrappedLine;
 import bellwire.app.link.Transport;
 import java.util.Map;
 import java.util.SplittableRandom;
@@ -112,8 +113,7 @@ final class CompressorRestTest {
   }
 
   /** Loses or garbles a share of what is read and written, and is cut for some seconds at times. */
-  static final class LossyLine implements Transport {
-    private final Transport line;
+  static final class LossyLine extends WrappedLine {
     private final SplittableRandom random;
     private final double share;
     private final byte[] scrap = new byte[4096];
@@ -121,7 +121,7 @@ final class CompressorRestTest {
     private long nextCutMicros = 20_000_000;
 
     LossyLine(Transport line, SplittableRandom random, double share) {
-      this.line = line;
+      super(line);
       this.random = random;
       this.share = share;
     }
@@ -155,26 +155,6 @@ final class CompressorRestTest {
       if (!cut() && random.nextDouble() >= share) {
         line.write(bytes, off, len);
       }
-    }
-
-    @Override
-    public long nowMicros() {
-      return line.nowMicros();
-    }
-
-    @Override
-    public void await(long micros) {
-      line.await(micros);
-    }
-
-    @Override
-    public String name() {
-      return "the line";
-    }
-
-    @Override
-    public void close() {
-      line.close();
     }
   }
 }

@@ -1,6 +1,7 @@
 package bellwire.app.rehearsal;
 
 import bellwire.app.bench.BenchTransport;
+import bellwire.app.bench.WrappedLine;
 import bellwire.app.link.AgentCalls;
 import bellwire.app.link.Transport;
 import bellwire.link.HostEndpoint;
@@ -86,12 +87,11 @@ final class SimulatedRehearsal {
   }
 
   /** The line, with an eye on the contacts themselves whenever time passes on it. */
-  private final class Watched implements Transport {
-    private final BenchTransport line;
+  private final class Watched extends WrappedLine {
     private final SimulatedDevice device;
 
     Watched(BenchTransport line, SimulatedDevice device) {
-      this.line = line;
+      super(line);
       this.device = device;
     }
 
@@ -106,31 +106,6 @@ final class SimulatedRehearsal {
           own.add(device.micros());
         }
       }
-    }
-
-    @Override
-    public int read(byte[] into) {
-      return line.read(into);
-    }
-
-    @Override
-    public void write(byte[] bytes, int off, int len) {
-      line.write(bytes, off, len);
-    }
-
-    @Override
-    public long nowMicros() {
-      return line.nowMicros();
-    }
-
-    @Override
-    public String name() {
-      return line.name();
-    }
-
-    @Override
-    public void close() {
-      line.close();
     }
   }
 }
