@@ -377,7 +377,8 @@ public final class AgentEndpoint {
             Math.max(keep.oldest(), hiddenBelow),
             keep.next(),
             identity.selfCheck(),
-            identity.baud()));
+            identity.baud(),
+            now));
   }
 
   private void write(Message message) {

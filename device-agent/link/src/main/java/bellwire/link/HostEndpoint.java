@@ -92,6 +92,7 @@ public final class HostEndpoint {
   private boolean begun;
   private boolean deferred;
   private long storedBelow;
+  private long keptFrom;
   private int unacknowledged;
   private boolean acknowledgeDue;
   private long now;
@@ -168,6 +169,23 @@ public final class HostEndpoint {
       storedBelow = Math.min(next, nextSequence);
       acknowledgeDue = true;
     }
+  }
+
+  /**
+   * Asks what the agent still keeps, which {@link #handedOver} then tells: after the last {@link
+   * #stored}, whose acknowledgement may have been lost.
+   */
+  public void askKept(long nowMicros) {
+    now = nowMicros;
+    if (established) {
+      acknowledge();
+      greet(bootId);
+    }
+  }
+
+  /** Whether, when it was last greeted, the agent kept nothing that this end has got. */
+  public boolean handedOver() {
+    return established && keptFrom >= nextSequence;
   }
 
   /** Goes on with another channel after the device was lost. */
@@ -293,12 +311,16 @@ public final class HostEndpoint {
     }
     boolean late = now - acknowledgedMicros >= timing.acknowledgeMicros();
     if (unacknowledged >= timing.acknowledgeFrames() || (acknowledgeDue && late)) {
-      write(new Message.Acknowledge(deferred ? storedBelow : nextSequence, nextSequence));
-      acknowledgedMicros = now;
-      unacknowledged = 0;
-      acknowledgeDue = false;
+      acknowledge();
     }
     pending.sendDue(now, timing.retryMicros(), port);
+  }
+
+  private void acknowledge() {
+    write(new Message.Acknowledge(deferred ? storedBelow : nextSequence, nextSequence));
+    acknowledgedMicros = now;
+    unacknowledged = 0;
+    acknowledgeDue = false;
   }
 
   private void take(byte[] item) {
@@ -335,6 +357,7 @@ public final class HostEndpoint {
       long lostFrom = recorded.lostFrom(earlier);
       if (recorded.had(earlier)) {
         duplicates++;
+        listener.repeated(frame.sequence());
         return;
       }
       recorded.has(earlier.boot(), earlier.sequence() + 1);
@@ -422,6 +445,7 @@ public final class HostEndpoint {
   private void confirmed(Message.Welcome welcome) {
     awaitingWelcome = false;
     told = false;
+    keptFrom = welcome.oldestSequence();
     if (welcome.bootId() != bootId) {
       adopt(welcome);
     }

@@ -38,6 +38,9 @@ public interface HostListener {
    */
   void lostOfEarlier(long bootId, long fromSequence, long toSequence);
 
+  /** A frame whose recorded content came before, from this boot or another. */
+  default void repeated(long sequence) {}
+
   /** A data frame that arrived whole but can't be understood, and why. */
   void unreadable(long sequence, String reason);
 

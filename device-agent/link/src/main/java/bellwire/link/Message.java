@@ -150,6 +150,7 @@ public sealed interface Message {
    * @param selfCheck empty when the board passed, otherwise why it refuses to measure; before the
    *     first Arm, that the check has not yet run
    * @param baud rate that the streaming programs need
+   * @param deviceMicros the agent's clock, as in data frames, as this was made
    */
   record Welcome(
       int protocol,
@@ -159,7 +160,8 @@ public sealed interface Message {
       long oldestSequence,
       long nextSequence,
       String selfCheck,
-      int baud)
+      int baud,
+      long deviceMicros)
       implements FromAgent {}
 
   /** Whether a request was taken, and if not why, in a sentence for people. */

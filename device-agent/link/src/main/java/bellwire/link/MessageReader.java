@@ -76,7 +76,8 @@ final class MessageReader {
         oldest,
         in.whole("next-sequence", oldest, DataFrame.MAX_SEQUENCE + 1),
         in.text("self-check"),
-        in.small("baud", 0, MAX_BAUD));
+        in.small("baud", 0, MAX_BAUD),
+        in.count("device-micros"));
   }
 
   private static Message.Interlock interlock(Fields in) throws LinkFormatException {

@@ -108,7 +108,8 @@ final class MessageWriter {
         count("oldestSequence", m.oldestSequence()),
         count("nextSequence", m.nextSequence()),
         text(m.selfCheck()),
-        count("baud", m.baud()));
+        count("baud", m.baud()),
+        count("deviceMicros", m.deviceMicros()));
   }
 
   private static Array run(Message.Run m) {

@@ -35,7 +35,8 @@ class AgentEndpointTest {
     assertThat(wire.taken())
         .containsExactly(
             new Incoming.Plain(
-                new Message.Welcome(1, "0.1", "A", BOOT, 0, 3, "reference out of range", 921_600)));
+                new Message.Welcome(
+                    1, "0.1", "A", BOOT, 0, 3, "reference out of range", 921_600, 1000)));
     step();
     assertThat(wire.taken()).isEmpty();
     greet(BOOT, 0);

@@ -76,9 +76,34 @@ class DeferredHostTest {
     wire.put(recorded(4, 61, 2, 2)); // another boot's first two are lost
     step(1000);
     assertThat(heard.got).extracting(DataFrame::sequence).containsExactly(1L, 2L, 4L);
-    assertThat(heard.events).containsExactly("up 70", "lost of 60 5 8", "lost of 61 0 2");
+    assertThat(heard.events)
+        .containsExactly("up 70", "repeated 0", "lost of 60 5 8", "repeated 3", "lost of 61 0 2");
     assertThat(host.counts().delivered()).isEqualTo(3);
     assertThat(host.counts().duplicates()).isEqualTo(2);
+  }
+
+  /** The last acknowledgement may be lost, and nothing would come after it. */
+  @Test
+  void whetherTheAgentHasLetGoIsAskedAndTold() {
+    host.deferAcknowledgement();
+    up(70);
+    assertThat(host.handedOver()).isTrue();
+    wire.put(frame(0));
+    step(1000);
+    host.stored(70, 1);
+    step(60_000);
+    wire.taken();
+    assertThat(host.handedOver()).isFalse();
+    host.askKept(now);
+    assertThat(wire.taken())
+        .containsExactly(
+            new Incoming.Plain(new Message.Acknowledge(1, 1)),
+            new Incoming.Plain(new Message.Greet(1, 70, 1, true)));
+    welcome(70, 0);
+    assertThat(host.handedOver()).isFalse();
+    host.askKept(now);
+    welcome(70, 1);
+    assertThat(host.handedOver()).isTrue();
   }
 
   /** The disk lost 0 to 9; the first four of them this host had from the boot itself. */
@@ -180,7 +205,7 @@ class DeferredHostTest {
     Wire other = new Wire();
     host.attach(other);
     step(1000);
-    other.put(new Message.Welcome(1, "0.1", "A", 70, 0, 0, "", 115_200));
+    other.put(new Message.Welcome(1, "0.1", "A", 70, 0, 0, "", 115_200, 0));
     step(1000);
     assertThat(other.taken(Message.Arm.class)).containsExactly(new Message.Arm(request));
   }
@@ -194,7 +219,7 @@ class DeferredHostTest {
   }
 
   private void welcome(long bootId, long oldest) {
-    wire.put(new Message.Welcome(1, "0.1", "A", bootId, oldest, 9, "", 115_200));
+    wire.put(new Message.Welcome(1, "0.1", "A", bootId, oldest, 9, "", 115_200, 0));
     step(1000);
   }
 

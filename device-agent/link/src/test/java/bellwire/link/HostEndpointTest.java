@@ -250,7 +250,7 @@ class HostEndpointTest {
   void anotherProtocolIsSaidOnce() {
     step(1000);
     for (int i = 0; i < 3; i++) {
-      wire.put(new Message.Welcome(2, "9", "B", 70, 0, 0, "", 115_200));
+      wire.put(new Message.Welcome(2, "9", "B", 70, 0, 0, "", 115_200, 0));
       step(1000);
     }
     assertThat(heard.events).containsExactly("protocol 2");
@@ -294,7 +294,7 @@ class HostEndpointTest {
   }
 
   private static Message.Welcome welcomeOf(long bootId, long oldest, long next) {
-    return new Message.Welcome(1, "0.1", "A", bootId, oldest, next, "", 115_200);
+    return new Message.Welcome(1, "0.1", "A", bootId, oldest, next, "", 115_200, 0);
   }
 
   private void step(long micros) {

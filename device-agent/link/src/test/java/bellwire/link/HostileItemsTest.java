@@ -80,14 +80,14 @@ class HostileItemsTest {
   })
   void aWelcomeOfNoBootOrOfNumbersBeyondTheLastIsRefused(long boot, long oldest, long next) {
     byte[] item =
-        MessageCodec.encode(new Message.Welcome(1, "0.1", "A", boot, oldest, next, "", 115_200));
+        MessageCodec.encode(new Message.Welcome(1, "0.1", "A", boot, oldest, next, "", 115_200, 0));
     assertThat(refused(item).problem()).isEqualTo(Problem.RANGE);
   }
 
   @Test
   void aWelcomeOfTheLastNumberIsTaken() throws Exception {
     long end = DataFrame.MAX_SEQUENCE + 1;
-    Message.Welcome last = new Message.Welcome(1, "0.1", "A", 1, end, end, "", 115_200);
+    Message.Welcome last = new Message.Welcome(1, "0.1", "A", 1, end, end, "", 115_200, 0);
     assertThat(MessageCodec.decode(MessageCodec.encode(last))).isEqualTo(new Incoming.Plain(last));
   }
 }

@@ -148,6 +148,11 @@ final class TestBench implements HostListener {
   }
 
   @Override
+  public void repeated(long sequence) {
+    events.add("repeated " + sequence);
+  }
+
+  @Override
   public void unreadable(long sequence, String reason) {
     events.add("unreadable " + sequence);
   }

@@ -35,7 +35,7 @@ final class TestMessages {
         new Message.Stop(7),
         new Message.Ping(8),
         new Message.SenseCalls(13, 14, true, 0x8001),
-        new Message.Welcome(1, "0.1", "A", 99, 10, 20, "reference out of range", 921_600),
+        new Message.Welcome(1, "0.1", "A", 99, 10, 20, "reference out of range", 921_600, 0),
         new Message.Reply(9, false, "interlock not clear"),
         new Message.Alive(10, interlock, 21, 22),
         new Message.KeepVigil(

@@ -78,7 +78,7 @@ final class HostileDevice implements Target {
   private static Message welcome(Script script) {
     long boot = script.number();
     long oldest = script.number();
-    return new Message.Welcome(1, "0.1", "A", boot, oldest, script.number(), "", 921_600);
+    return new Message.Welcome(1, "0.1", "A", boot, oldest, script.number(), "", 921_600, 0);
   }
 
   private static DataFrame data(Script script) {

@@ -50,7 +50,7 @@ final class MessageSeeds {
 
   static List<Message> fromAgent() {
     return List.of(
-        new Message.Welcome(1, "0.1", "A", 77, 0, 3, "", 921_600),
+        new Message.Welcome(1, "0.1", "A", 77, 0, 3, "", 921_600, 0),
         new Message.Reply(1, false, "interlock not clear"),
         new Message.Alive(2, CLEAR, 0, 1 << 20));
   }

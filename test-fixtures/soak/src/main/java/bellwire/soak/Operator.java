@@ -64,6 +64,9 @@ final class Operator {
   private @Nullable JobFile job;
   private boolean full;
 
+  /** The job file of the vigil before, whose end the board may not have been told of. */
+  private @Nullable Path before;
+
   Operator(Scenario scenario, World world, Path directory, Tally tally, Consumer<String> log) {
     this.scenario = scenario;
     this.world = world;
@@ -176,6 +179,7 @@ final class Operator {
     private final Path file;
     private final VigilOrder order;
     private String trouble = "";
+    private long askedMicros;
     private long begunMicros;
 
     Watch(Slot slot) {
@@ -203,6 +207,7 @@ final class Operator {
       while (world.nowMicros() < slot.untilMicros()) {
         try {
           if (attempt()) {
+            before = file;
             judge();
             return;
           }
@@ -241,6 +246,7 @@ final class Operator {
             left.isEmpty()
                 ? begin(open)
                 : VigilRun.resume(open, left.get(), VigilRun.order(file, left.get()), means());
+        begunMicros = begunMicros < askedMicros ? world.nowMicros() : begunMicros;
         while (run.step(random.nextLong(LEAST_STEP_MICROS, MOST_STEP_MICROS))) {
           obeyDisk();
           if (world.nowMicros() > slot.untilMicros()) {
@@ -254,6 +260,9 @@ final class Operator {
         tally.count("vigils interrupted by trouble", 1);
         trouble = String.valueOf(e.getMessage());
         log.accept("vigil: " + trouble);
+        if (trouble.contains("or still has what it recorded")) {
+          handOver();
+        }
         return false;
       } catch (JobFileException | BadVigil e) {
         tally.count("vigils interrupted by their file", 1);
@@ -268,8 +277,23 @@ final class Operator {
       }
     }
 
+    /** As a refused vigil says. */
+    private void handOver() {
+      close();
+      Path other = before;
+      if (other == null) {
+        throw new Broken("refused for a vigil that never was: " + trouble);
+      }
+      tally.count("boards told again what a file has", 1);
+      try (JobFile open = JobFile.open(other)) {
+        log.accept("  told again: " + VigilRun.handOver(open, means()));
+      } catch (InstrumentTrouble | JobFileException e) {
+        log.accept("  told again: " + e.getMessage());
+      }
+    }
+
     private VigilRun begin(JobFile open) throws JobFileException, InstrumentTrouble {
-      begunMicros = world.nowMicros();
+      askedMicros = world.nowMicros();
       return VigilRun.begin(open, order, means());
     }
 
@@ -300,7 +324,8 @@ final class Operator {
     }
 
     private void judge() {
-      new VigilJudge(scenario, world, tally, log).judge(slot, order, begunMicros, file);
+      new VigilJudge(scenario, world, tally, log)
+          .judge(slot, order, askedMicros, begunMicros, file);
     }
   }
 }

@@ -53,13 +53,14 @@ final class VigilJudge {
   }
 
   /**
-   * @param begunMicros bench time at which the last was begun
+   * @param askedMicros bench time at which the last was asked for
+   * @param begunMicros at which the host had the board's answer
    */
-  void judge(Slot slot, VigilOrder order, long begunMicros, Path file) {
+  void judge(Slot slot, VigilOrder order, long askedMicros, long begunMicros, Path file) {
     try {
       for (VigilRow row : VigilReader.vigils(file)) {
         try (VigilReader reader = VigilReader.open(file, row.id())) {
-          new OfOne(slot, order, begunMicros, reader, row).judge();
+          new OfOne(slot, order, askedMicros, begunMicros, reader, row).judge();
         }
       }
     } catch (JobFileException e) {
@@ -70,6 +71,7 @@ final class VigilJudge {
   private final class OfOne {
     private final Slot slot;
     private final VigilOrder order;
+    private final long askedMicros;
     private final long begunMicros;
     private final VigilReader reader;
     private final VigilRow row;
@@ -77,10 +79,17 @@ final class VigilJudge {
     private final List<Seen> seen = new ArrayList<>();
     private final List<Gap> gaps = new ArrayList<>();
 
-    OfOne(Slot slot, VigilOrder order, long begunMicros, VigilReader reader, VigilRow row)
+    OfOne(
+        Slot slot,
+        VigilOrder order,
+        long askedMicros,
+        long begunMicros,
+        VigilReader reader,
+        VigilRow row)
         throws JobFileException {
       this.slot = slot;
       this.order = order;
+      this.askedMicros = askedMicros;
       this.begunMicros = begunMicros;
       this.reader = reader;
       this.row = row;
@@ -165,7 +174,7 @@ final class VigilJudge {
       if (gap.reason().contains("not known") || setUnseen()) {
         return;
       }
-      if (Math.abs(to - from - length) > LENGTH_OFF + lineOff(to)) {
+      if (Math.abs(to - from - length) > LENGTH_OFF) {
         throw new Broken("a gap of wrong length, really " + (to - from) + " us: " + gap);
       }
     }
@@ -201,13 +210,13 @@ final class VigilJudge {
         return;
       }
       long end = seen.get(seen.size() - 1).toMicros();
-      long lasted = end - begunMicros;
+      long lasted = end - askedMicros;
       log.accept("vigil lasted " + lasted + " of " + order.lengthMicros());
       boolean cut =
           scenario.mishaps().stream()
               .anyMatch(m -> m.ofDevice() && m.within(end - LENGTH_OFF, world.nowMicros()));
       boolean shorter = lasted < order.lengthMicros() - LENGTH_OFF && !cut;
-      if (shorter || lasted > order.lengthMicros() + BEGUN + lineOff(begunMicros)) {
+      if (shorter || end - begunMicros > order.lengthMicros() + BEGUN) {
         throw new Broken("it lasted " + lasted + " us, not " + order.lengthMicros());
       }
     }
@@ -223,14 +232,6 @@ final class VigilJudge {
                           m ->
                               (m.kind() == Kind.HOST_KILLED || m.kind() == Kind.DISK_FULL)
                                   && m.within(step.micros() - PAUSE, step.micros() + PAUSE)));
-    }
-
-    /** By which a bad line, or a host that was away, may have delayed what tells of the time. */
-    private long lineOff(long micros) {
-      return scenario.mishaps().stream()
-          .filter(m -> m.ofLineOrHost() && m.within(micros - BACK, micros + BACK))
-          .mapToLong(m -> BACK + m.untilMicros() - m.micros())
-          .sum();
     }
 
     private boolean was(long from, long to, Kind... kinds) {

@@ -4,10 +4,9 @@ import bellwire.app.link.AgentVigil;
 import bellwire.app.serial.SerialTransport;
 import bellwire.app.survey.Cancelled;
 import bellwire.app.survey.InstrumentTrouble;
-import bellwire.app.vigil.VigilFeed;
+import bellwire.app.vigil.Unstored;
 import bellwire.app.vigil.VigilRun;
 import bellwire.link.HostEndpoint;
-import bellwire.link.Message;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.OptionalLong;
@@ -53,7 +52,7 @@ final class VigilEndCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     Interrupt interrupt = new Interrupt();
     interrupt.arm();
-    Unkept feed = new Unkept();
+    Unstored feed = new Unstored();
     try (AgentVigil board =
         new AgentVigil(
             SerialTransport.open(port, line.baud),
@@ -93,34 +92,14 @@ final class VigilEndCommand implements Callable<Integer> {
     }
   }
 
-  private static long forget(AgentVigil board, Unkept feed) throws InstrumentTrouble {
+  private static long forget(AgentVigil board, Unstored feed) throws InstrumentTrouble {
     long before;
     do {
-      before = feed.messages;
+      before = feed.messages();
       board.linger(QUIET_MICROS);
-      board.stored(board.boot(), feed.next);
+      board.stored(board.boot(), feed.next());
       board.part();
-    } while (feed.messages != before);
-    return feed.messages;
-  }
-
-  /** Stores nothing: so nothing is acknowledged, and the board keeps it, unless told to forget. */
-  private static final class Unkept implements VigilFeed {
-    private long messages;
-    private long next;
-
-    @Override
-    public void data(
-        boolean live, long boot, long sequence, long deviceMicros, Message.Data message) {
-      messages++;
-    }
-
-    @Override
-    public void arrived(long boot, long nextSequence) {
-      next = nextSequence;
-    }
-
-    @Override
-    public void lost(long frames) {}
+    } while (feed.messages() != before);
+    return feed.messages();
   }
 }

@@ -135,6 +135,37 @@ final class VigilSession {
     }
   }
 
+  /** Tells the board that the file has its vigils, which have all ended. */
+  int handOver(Transport transport, LineOptions line) {
+    interrupt.arm();
+    try (transport;
+        JobFile file = JobFile.open(job)) {
+      if (VigilRun.handOver(file, means(transport, line, new LiveLines(out, true)))) {
+        out.println("the vigils of " + job + " have ended; the board keeps nothing of them");
+        return ExitCode.ALL_SOUND.ifPrinted(out, err);
+      }
+      complain(
+          "the vigils of "
+              + job
+              + " have ended, and the board keeps readings that are not in it: of another job's"
+              + " file, which --resume fetches them into, or of nobody any more: 'bellwire vigil"
+              + " end --forget'");
+      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (JobFileException e) {
+      complain(e.getMessage());
+      return ExitCode.WRONG_USAGE_OR_FILE.status();
+    } catch (InstrumentTrouble e) {
+      complain(e.getMessage());
+      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+    } catch (Cancelled e) {
+      complain("stopped");
+      return ExitCode.INTERRUPTED.status();
+    } finally {
+      out.flush();
+      interrupt.done();
+    }
+  }
+
   private VigilRun begin(
       JobFile file,
       Transport transport,
@@ -143,6 +174,17 @@ final class VigilSession {
       @Nullable VigilRow left,
       LiveLines live)
       throws JobFileException, InstrumentTrouble {
+    VigilRun.Means means = means(transport, line, live);
+    if (left == null) {
+      return VigilRun.begin(file, order, means);
+    }
+    SeenBefore seen = SeenBefore.in(job, left);
+    VigilRun vigil = VigilRun.resume(file, left, order, means);
+    vigil.before(seen);
+    return vigil;
+  }
+
+  private VigilRun.Means means(Transport transport, LineOptions line, LiveLines live) {
     BoardDescription board = BoardDescription.revisionA();
     Consumer<String> notes =
         words -> {
@@ -153,28 +195,20 @@ final class VigilSession {
     long beganMicros = System.currentTimeMillis() * 1000;
     LongSupplier unixMicros =
         bench ? () -> beganMicros + transport.nowMicros() : () -> System.currentTimeMillis() * 1000;
-    VigilRun.Means means =
-        new VigilRun.Means(
-            BoardModels.of(board),
-            board.revision(),
-            feed ->
-                new AgentVigil(
-                    transport,
-                    HostEndpoint.Timing.forBaud(line.baud),
-                    feed,
-                    interrupt::pressed,
-                    new SplittableRandom().nextLong(1L << 40),
-                    notes),
-            unixMicros,
-            System::nanoTime,
-            notes);
-    if (left == null) {
-      return VigilRun.begin(file, order, means);
-    }
-    SeenBefore seen = SeenBefore.in(job, left);
-    VigilRun vigil = VigilRun.resume(file, left, order, means);
-    vigil.before(seen);
-    return vigil;
+    return new VigilRun.Means(
+        BoardModels.of(board),
+        board.revision(),
+        feed ->
+            new AgentVigil(
+                transport,
+                HostEndpoint.Timing.forBaud(line.baud),
+                feed,
+                interrupt::pressed,
+                new SplittableRandom().nextLong(1L << 40),
+                notes),
+        unixMicros,
+        System::nanoTime,
+        notes);
   }
 
   private int watch(

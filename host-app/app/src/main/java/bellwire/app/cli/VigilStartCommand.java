@@ -2,6 +2,7 @@ package bellwire.app.cli;
 
 import bellwire.app.bench.BenchTransport;
 import bellwire.app.job.JobFileException;
+import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
 import bellwire.app.link.Transport;
 import bellwire.app.report.Paragraph;
@@ -139,11 +140,6 @@ final class VigilStartCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     try {
-      VigilRow left = resume ? left() : null;
-      VigilOrder order = left == null ? order() : VigilRun.order(job, left);
-      if (left == null) {
-        sayUnfinished();
-      }
       VigilSession session =
           new VigilSession(
               spec.commandLine().getOut(),
@@ -152,6 +148,15 @@ final class VigilStartCommand implements Callable<Integer> {
               source.bench != null,
               source.bench != null ? "--bench " + source.bench : "--port " + source.port,
               site.said());
+      Optional<VigilRow> unfinished = resume ? left() : Optional.empty();
+      if (resume && unfinished.isEmpty()) {
+        return session.handOver(transport(), line);
+      }
+      VigilRow left = unfinished.orElse(null);
+      VigilOrder order = left == null ? order() : VigilRun.order(job, left);
+      if (left == null) {
+        sayUnfinished();
+      }
       return session.run(transport(), line, order, left);
     } catch (InstrumentTrouble e) {
       spec.commandLine().getErr().println("bellwire: " + e.getMessage());
@@ -161,16 +166,18 @@ final class VigilStartCommand implements Callable<Integer> {
     }
   }
 
-  private VigilRow left() throws JobFileException {
+  /** Empty where all have ended, and only the board may not know that they are stored. */
+  private Optional<VigilRow> left() throws JobFileException {
     if (program != null || ports != null || leads != null) {
       throw wrong("--resume goes on as it was begun: leave program, --ports and --leads out");
     }
     if (!Files.exists(job)) {
       throw wrong("--job '" + job + "': there is no such file, so nothing to go on with");
     }
-    Optional<VigilRow> unfinished = VigilRun.unfinished(job);
-    return unfinished.orElseThrow(
-        () -> wrong(job + ": its last vigil has ended; leave --resume out to begin another"));
+    if (VigilRun.lastBegun(VigilReader.vigils(job)).isEmpty()) {
+      throw wrong(job + ": has no vigil to go on with; leave --resume out to begin one");
+    }
+    return VigilRun.unfinished(job);
   }
 
   /** Once another is begun, nothing goes on with it any more. */

@@ -118,8 +118,8 @@ public final class AgentVigil implements VigilBoard {
   }
 
   @Override
-  public void part() {
-    conversation.part();
+  public boolean part() {
+    return conversation.part();
   }
 
   @Override
@@ -189,6 +189,16 @@ public final class AgentVigil implements VigilBoard {
         }
       }
       feed.arrived(now, frame.sequence() + 1);
+    }
+
+    @Override
+    public void repeated(long sequence) throws InstrumentTrouble {
+      feed.arrived(conversation.endpoint().bootId(), sequence + 1);
+    }
+
+    @Override
+    public void welcomed(Message.Welcome up) {
+      feed.welcomed(up.bootId(), up.deviceMicros());
     }
 
     @Override

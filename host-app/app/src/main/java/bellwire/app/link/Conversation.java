@@ -21,6 +21,12 @@ final class Conversation implements HostListener {
   interface Client {
     void data(DataFrame frame) throws InstrumentTrouble;
 
+    /** A frame with nothing new in it. */
+    default void repeated(long sequence) throws InstrumentTrouble {}
+
+    /** The agent has greeted back: at each beginning of a conversation. */
+    default void welcomed(Message.Welcome up) {}
+
     /** Whether a program or a watch of its own is on. */
     boolean busy();
 
@@ -58,7 +64,8 @@ final class Conversation implements HostListener {
 
   private static final long STOP_MICROS = 1_500_000;
   private static final long STEP_MICROS = 2_000;
-  private static final long PARTING_MICROS = 300_000;
+  private static final long PARTING_MICROS = 3_000_000;
+  private static final long CONFIRM_MICROS = 300_000;
 
   private final Transport transport;
   private final HostEndpoint endpoint;
@@ -217,13 +224,27 @@ final class Conversation implements HostListener {
     }
   }
 
-  /** Lets what was told last go out, also after the operator has interrupted. */
-  void part() {
-    long until = transport.nowMicros() + PARTING_MICROS;
-    while (endpoint.isUp() && transport.nowMicros() < until) {
-      endpoint.step(transport.nowMicros());
+  /**
+   * Lets what was told last go out, also after the operator has interrupted, until the agent
+   * confirms that it keeps nothing any more.
+   *
+   * @return whether it has
+   */
+  boolean part() {
+    long now = transport.nowMicros();
+    long until = now + PARTING_MICROS;
+    for (long due = now; endpoint.isUp() && now < until; now = transport.nowMicros()) {
+      endpoint.step(now);
+      if (endpoint.handedOver()) {
+        return true;
+      }
+      if (now >= due) {
+        endpoint.askKept(now);
+        due = now + CONFIRM_MICROS;
+      }
       transport.await(STEP_MICROS);
     }
+    return false;
   }
 
   long nowMicros() {
@@ -236,6 +257,16 @@ final class Conversation implements HostListener {
       notes.accept("the link is back");
     }
     welcome = up;
+    client.welcomed(up);
+  }
+
+  @Override
+  public void repeated(long sequence) {
+    try {
+      client.repeated(sequence);
+    } catch (InstrumentTrouble e) {
+      trouble = e.getMessage();
+    }
   }
 
   @Override

@@ -34,8 +34,12 @@ public interface VigilBoard extends AutoCloseable {
   /** Lets time pass whatever happens, so that what is on its way comes. */
   void linger(long micros) throws InstrumentTrouble;
 
-  /** Lets what the agent was told last go out. */
-  void part();
+  /**
+   * Lets what the agent was told last go out.
+   *
+   * @return whether the agent has confirmed that it keeps nothing any more
+   */
+  boolean part();
 
   /** All of a boot's messages below a number are safe: the agent may let go of them. */
   void stored(long boot, long nextSequence);

@@ -6,6 +6,9 @@ import bellwire.link.Message;
 /** Takes what a board that keeps a vigil has sent, in order. */
 public interface VigilFeed {
 
+  /** The boot that is on, and its clock as it said so; before any data of it. */
+  default void welcomed(long boot, long deviceMicros) {}
+
   /**
    * A data message.
    *

@@ -48,6 +48,9 @@ final class VigilRecorder implements VigilFeed {
   private boolean interlock;
   private boolean heldUp;
 
+  /** Why nothing is taken any more; empty while all is. */
+  private String refused = "";
+
   /** Why nothing was seen before the next sample; empty where it follows the one before. */
   private String missing = "";
 
@@ -100,23 +103,34 @@ final class VigilRecorder implements VigilFeed {
   }
 
   @Override
+  public void welcomed(long boot, long deviceMicros) {
+    heard(boot, deviceMicros);
+  }
+
+  private void heard(long boot, long deviceMicros) {
+    least.merge(boot, elapsed.micros() - deviceMicros, Math::min);
+  }
+
+  @Override
   public void data(boolean live, long boot, long sequence, long deviceMicros, Message.Data message)
       throws InstrumentTrouble {
     if (sequence < next.getOrDefault(boot, 0L)) {
       return;
     }
+    refuse();
     frames++;
     if (live) {
-      least.merge(boot, elapsed.micros() - deviceMicros, Math::min);
+      heard(boot, deviceMicros);
     }
     try {
       long of = number(message);
       if (of >= VigilOrder.LEAST_NUMBER && of != order.number()) {
-        throw new InstrumentTrouble(
+        refused =
             "the board keeps another vigil, or still has what it recorded of it, number "
                 + of
                 + ": fetch it with --resume into the job file that it was begun in, or have it"
-                + " ended and forgotten with 'bellwire vigil end --forget'");
+                + " ended and forgotten with 'bellwire vigil end --forget'";
+        refuse();
       }
       if (of == order.number()) {
         long offset = offset(live, boot, deviceMicros, message);
@@ -132,6 +146,13 @@ final class VigilRecorder implements VigilFeed {
       }
     } catch (JobFileException e) {
       throw new InstrumentTrouble(String.valueOf(e.getMessage()));
+    }
+  }
+
+  /** What comes behind another vigil's must not be told to be stored: that would let go of it. */
+  private void refuse() throws InstrumentTrouble {
+    if (!refused.isEmpty()) {
+      throw new InstrumentTrouble(refused);
     }
   }
 
@@ -167,7 +188,8 @@ final class VigilRecorder implements VigilFeed {
         : otherwise;
   }
 
-  private static long number(Message.Data message) {
+  /** Of the vigil, program or watch that a message is of; 0 for one of the board itself. */
+  static long number(Message.Data message) {
     if (message instanceof Message.EventSamples m) {
       return m.vigil();
     } else if (message instanceof Message.CallSamples m) {
@@ -179,9 +201,10 @@ final class VigilRecorder implements VigilFeed {
   }
 
   /**
-   * What a boot's clock lacks to the vigil's, by the message that came with the least delay up to
-   * the vigil's first: what the board told before may be hours old, and a bad line takes its time.
-   * Of a boot that is over, and that this end never heard, only the order is known.
+   * What a boot's clock lacks to the vigil's, by what came with the least delay up to the vigil's
+   * first message: that may be hours old, and a bad line takes its time. The board's greeting is
+   * made as this end is there. Of a boot that is over, and that this end never heard, only the
+   * order is known.
    */
   private long offset(boolean live, long boot, long deviceMicros, Message.Data message)
       throws JobFileException {
@@ -215,6 +238,7 @@ final class VigilRecorder implements VigilFeed {
 
   @Override
   public void arrived(long boot, long nextSequence) throws InstrumentTrouble {
+    refuse();
     if (!next.containsKey(boot) && next.size() >= MOST_BOOTS) {
       throw new InstrumentTrouble(
           "the board says that it has started more than "

@@ -46,6 +46,11 @@ public final class VigilRun implements AutoCloseable {
 
   private static final String COULD_NOT_BEGIN = "could not begin: ";
 
+  /** Where the file has all and the board may not know it. */
+  static final String NOT_CONFIRMED =
+      "the board has not confirmed that its readings are in the file; where it refuses another"
+          + " job's vigil for them, '--resume' with this file tells it again";
+
   private static final String WITHOUT_BOARD = "ended by hand, without the board's answer";
 
   /** Where a board was asked to stop and did not say that it has. */
@@ -302,7 +307,28 @@ public final class VigilRun implements AutoCloseable {
   private void part() throws JobFileException {
     store.commit();
     acknowledge();
-    board.part();
+    if (!board.part()) {
+      notes.accept(NOT_CONFIRMED);
+    }
+  }
+
+  /**
+   * Tells a board that a file has its vigils that have ended: the board may have missed that it
+   * has, and then refuses another file's.
+   *
+   * @return whether the board has let go of all that it had recorded
+   */
+  public static boolean handOver(JobFile job, Means means)
+      throws JobFileException, InstrumentTrouble {
+    Unstored feed = new Unstored();
+    try (VigilBoard board = means.connect().apply(feed)) {
+      board.open(job.sources());
+      board.linger(LEFTOVER_MICROS);
+      if (board.underWay().isEmpty() && feed.ofVigils() == 0) {
+        board.stored(board.boot(), feed.next());
+      }
+      return board.part();
+    }
   }
 
   private void acknowledge() throws JobFileException {

@@ -35,6 +35,9 @@ final class ScriptedBoard implements VigilBoard {
   /** Whether a request for a vigil is taken, but not heard to be. */
   boolean deaf;
 
+  /** Whether it says that it has let go of all that it had recorded. */
+  boolean confirms = true;
+
   private long sequence;
   private boolean ended;
   private boolean restarted;
@@ -87,7 +90,7 @@ final class ScriptedBoard implements VigilBoard {
             .mapToLong(Source::nextSequence)
             .findFirst()
             .orElse(0);
-    return new Message.Welcome(1, "test", "A", boot, 0, 0, "", 921_600);
+    return new Message.Welcome(1, "test", "A", boot, 0, 0, "", 921_600, 0);
   }
 
   @Override
@@ -133,7 +136,9 @@ final class ScriptedBoard implements VigilBoard {
   }
 
   @Override
-  public void part() {}
+  public boolean part() {
+    return confirms;
+  }
 
   @Override
   public void stored(long of, long nextSequence) {

@@ -1,10 +1,13 @@
 package bellwire.app.vigil;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import bellwire.app.bench.LastingLine;
+import bellwire.app.bench.WrappedLine;
 import bellwire.app.job.JobFile;
 import bellwire.app.link.Transport;
+import bellwire.app.survey.InstrumentTrouble;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.chip.FaultyLine.Fault;
 import bellwire.simbench.file.BenchFile;
@@ -82,6 +85,51 @@ class VigilAfterTroubleTest {
         assertThat(line.nowMicros()).isLessThan(60 * SECOND);
       }
       assertThat(run.ending()).isEqualTo("its time was over");
+    }
+  }
+
+  /** The last acknowledgement was lost, and the next job's vigil refused: soak seed 1156. */
+  @Test
+  void aVigilThatEndedOnABadLineIsHandedOverLater() throws Exception {
+    OneWayLine oneWay = new OneWayLine(line);
+    line = oneWay;
+    Path first = directory.resolve("first.bellwire");
+    try (JobFile job = JobFile.open(first);
+        VigilRun run = begin(job, 1, 3)) {
+      on(run, 2);
+      oneWay.toHostOnly = true;
+      while (run.step(SECOND / 10)) {
+        assertThat(line.nowMicros()).isLessThan(20 * SECOND);
+      }
+      assertThat(run.ending()).isEqualTo("its time was over");
+    }
+    oneWay.toHostOnly = false;
+    try (JobFile job = JobFile.open(directory.resolve("second.bellwire"))) {
+      assertThatThrownBy(() -> begin(job, 2, 5))
+          .isInstanceOf(InstrumentTrouble.class)
+          .hasMessageContaining("still has what it recorded of it");
+      try (JobFile before = JobFile.open(first)) {
+        assertThat(VigilRun.handOver(before, SimulatedVigil.means(line, line::nowMicros))).isTrue();
+      }
+      try (VigilRun run = begin(job, 2, 5)) {
+        on(run, 2);
+      }
+    }
+  }
+
+  /** Carries nothing to the board while it is told so. */
+  private static final class OneWayLine extends WrappedLine {
+    private boolean toHostOnly;
+
+    OneWayLine(Transport line) {
+      super(line);
+    }
+
+    @Override
+    public void write(byte[] bytes, int off, int len) {
+      if (!toHostOnly) {
+        super.write(bytes, off, len);
+      }
     }
   }
 }

@@ -24,6 +24,31 @@ class VigilRecorderTest {
   /** What came late made the gap before it as much too long: soak seed 505. */
   @Test
   void aLateMessageMakesNoGapLonger() throws Exception {
+    assertThat(
+            gapsEnd(
+                recorder ->
+                    recorder.data(
+                        true,
+                        2,
+                        1,
+                        2 * SECOND,
+                        new Message.InterlockChanged(new Message.Interlock(false, false, 0)))))
+        .isEqualTo(13 * SECOND);
+  }
+
+  /** A host that was away hears the board's clock as it is greeted, whatever comes before. */
+  @Test
+  void theGreetingTellsTheClock() throws Exception {
+    assertThat(gapsEnd(recorder -> recorder.welcomed(2, 2 * SECOND))).isEqualTo(13 * SECOND);
+  }
+
+  /** What happens as the board is heard again. */
+  private interface Heard {
+    void by(VigilRecorder recorder) throws Exception;
+  }
+
+  /** Restarted at 10 s; heard at 12 s, and of the readings that began at 13 s only at 20 s. */
+  private long gapsEnd(Heard heard) throws Exception {
     Path file = directory.resolve("late.bellwire");
     VigilOrder order = SimulatedVigil.order(7, 600 * SECOND);
     try (JobFile job = JobFile.open(file);
@@ -34,14 +59,8 @@ class VigilRecorderTest {
           new VigilRecorder(store, order, BoardModels.of(BoardDescription.revisionA()), elapsed);
       nowMicros = SECOND;
       recorder.data(true, 1, 1, SECOND, second(order, 0));
-      // Restarted at 10 s; heard at 12 s, and of the readings that began then only at 20 s.
       nowMicros = 12 * SECOND;
-      recorder.data(
-          true,
-          2,
-          1,
-          2 * SECOND,
-          new Message.InterlockChanged(new Message.Interlock(false, false, 0)));
+      heard.by(recorder);
       nowMicros = 20 * SECOND;
       recorder.data(true, 2, 2, 4 * SECOND, second(order, 3 * SECOND));
       store.commit();
@@ -49,7 +68,7 @@ class VigilRecorderTest {
     try (VigilReader reader = VigilReader.open(file, 1)) {
       List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, 600 * SECOND);
       assertThat(gaps).hasSize(1);
-      assertThat(gaps.get(0).toMicros()).isEqualTo(13 * SECOND);
+      return gaps.get(0).toMicros();
     }
   }
 

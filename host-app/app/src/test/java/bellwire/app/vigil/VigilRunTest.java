@@ -19,6 +19,7 @@ import bellwire.link.Message.KeepVigil.Kind;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -37,6 +38,7 @@ class VigilRunTest {
   @TempDir private Path directory;
   private Path file;
   private final ScriptedBoard board = new ScriptedBoard();
+  private final List<String> notes = new ArrayList<>();
 
   @BeforeEach
   void name() {
@@ -58,7 +60,7 @@ class VigilRunTest {
         },
         () -> UNIX + board.nowMicros,
         () -> board.nowMicros * 1000,
-        words -> {});
+        notes::add);
   }
 
   private void run(VigilRun run) throws Exception {
@@ -424,6 +426,65 @@ class VigilRunTest {
           .hasMessageContaining("--forget");
     }
     assertThat(board.kept).isEmpty();
+    assertThat(board.stored).isEmpty();
+  }
+
+  /**
+   * What the board told of itself behind it was taken, and all before it let go: soak seed 2004.
+   */
+  @Test
+  void whatComesBehindAnothersRecordLetsNothingOfItGo() throws Exception {
+    board.leftover =
+        () -> {
+          assertThatThrownBy(() -> board.run(NUMBER + 1, 0, 1000, 0, 0))
+              .isInstanceOf(InstrumentTrouble.class);
+          Message.Interlock open = new Message.Interlock(false, false, 0);
+          board.say(1_000_000, new Message.InterlockChanged(open));
+        };
+    try (JobFile job = JobFile.open(file)) {
+      for (int attempt = 1; attempt <= 2; attempt++) {
+        assertThatThrownBy(() -> VigilRun.begin(job, order(Kind.CONTINUITY), means()))
+            .isInstanceOf(InstrumentTrouble.class)
+            .hasMessageContaining(Long.toString(NUMBER + 1));
+        assertThat(job.sources()).isEmpty();
+      }
+    }
+    assertThat(board.stored).isEmpty();
+  }
+
+  @Test
+  void aBoardThatDoesNotConfirmIsToldOfAndToldAgain() throws Exception {
+    board.confirms = false;
+    try (JobFile job = JobFile.open(file)) {
+      try (VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+        board.script.add(() -> board.run(NUMBER, 0, 1000, 0, 0));
+        board.script.add(() -> board.end(NUMBER, 1_000_000, Outcome.DONE, ""));
+        run(run);
+      }
+      assertThat(notes).containsExactly(VigilRun.NOT_CONFIRMED);
+      board.stored.clear();
+      board.confirms = true;
+      board.leftover =
+          () ->
+              board.say(
+                  2_000_000, new Message.InterlockChanged(new Message.Interlock(false, false, 0)));
+      assertThat(VigilRun.handOver(job, means())).isTrue();
+      assertThat(board.known).extracting(Source::nextSequence).containsExactly(2L);
+      assertThat(board.stored).extracting(Source::nextSequence).containsExactly(3L);
+    }
+  }
+
+  /** Of a vigil that the file has not: that is another's. */
+  @Test
+  void whatAFileHasNotIsNotHandedOver() throws Exception {
+    board.confirms = false;
+    board.leftover = () -> board.run(NUMBER, 0, 1000, 0, 0);
+    try (JobFile job = JobFile.open(file)) {
+      assertThat(VigilRun.handOver(job, means())).isFalse();
+      board.leftover = () -> {};
+      board.underWay = OptionalLong.of(NUMBER);
+      assertThat(VigilRun.handOver(job, means())).isFalse();
+    }
     assertThat(board.stored).isEmpty();
   }
 

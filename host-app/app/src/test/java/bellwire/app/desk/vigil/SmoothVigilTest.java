@@ -39,14 +39,6 @@ class SmoothVigilTest {
   private static final long SEED = 1;
 
   /**
-   * What the window itself holds up shows in every round; a display server or another program that
-   * had the processors, in one of them.
-   */
-  private static final int ROUNDS = 3;
-
-  private static final long LEAST = 0;
-
-  /**
    * Wall time is not for a gate whose machine does other work: it lets a tenth of the moves pass,
    * where a reading or a drawing on the event thread would show at each. {@code
    * -Dbellwire.stalls=0}, on a machine that does nothing else, lets none.
@@ -74,18 +66,13 @@ class SmoothVigilTest {
       rig.click("vigil.toKept");
       StripChart chart = rig.find("vigil.kept.chart", StripChart.class);
       rig.until("the chart", 60, () -> chart.picture() != null);
-      long stalls = Long.MAX_VALUE;
-      for (int round = 1; round <= ROUNDS && stalls > LEAST; round++) {
-        stalls = Math.min(stalls, round(rig, chart, job, day, cable, round));
-      }
+      long stalls = rig.fewestStalls(MOST, () -> round(rig, chart, job, day, cable));
       assertThat(stalls).as(rig.watch().worstEvent()).isLessThanOrEqualTo(MOST);
     }
   }
 
-  /** Returns how often the event thread was held for too long. */
-  private static long round(
-      DeskRig rig, StripChart chart, Path job, InventedVigils.Day day, long cable, int round) {
-    rig.watch().reset();
+  private static void round(
+      DeskRig rig, StripChart chart, Path job, InventedVigils.Day day, long cable) {
     Surveys surveys = new Surveys(rig, cable);
     for (long vigil = day.vigil(); vigil >= 1; vigil--) {
       long wanted = vigil;
@@ -96,17 +83,14 @@ class SmoothVigilTest {
     int made = surveys.stop();
     System.out.printf(
         Locale.ROOT,
-        "SmoothVigilTest: 24 h of 16 conductors, %d moves, %d surveys meanwhile, seed=%d, round"
-            + " %d%n%s",
+        "SmoothVigilTest: 24 h of 16 conductors, %d moves, %d surveys meanwhile, seed=%d%n%s",
         MOVES,
         made,
         SEED,
-        round,
         rig.watch().histogram());
     assertThat(made).as("surveys to the end of the moves").isPositive();
     assertThat(rig.watch().events()).isGreaterThan(MOVES);
     rig.until("the board let go", 60, () -> rig.visit().running().isEmpty());
-    return rig.watch().stalls();
   }
 
   private static boolean whole(StripChart chart, long lengthMicros) {
