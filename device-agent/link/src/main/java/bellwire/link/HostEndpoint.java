@@ -92,7 +92,7 @@ public final class HostEndpoint {
   private boolean begun;
   private boolean deferred;
   private long storedBelow;
-  private long keptFrom;
+  private boolean handedOver;
   private int unacknowledged;
   private boolean acknowledgeDue;
   private long now;
@@ -183,9 +183,9 @@ public final class HostEndpoint {
     }
   }
 
-  /** Whether, when it was last greeted, the agent kept nothing that this end has got. */
+  /** Whether the agent, last greeted, kept nothing that this end has; false once more has come. */
   public boolean handedOver() {
-    return established && keptFrom >= nextSequence;
+    return established && handedOver;
   }
 
   /** Goes on with another channel after the device was lost. */
@@ -398,6 +398,7 @@ public final class HostEndpoint {
     conversedMicros = now;
     if (sequence == nextSequence) {
       nextSequence++;
+      handedOver = false;
       unacknowledged++;
       acknowledgeDue = true;
       return true;
@@ -445,7 +446,6 @@ public final class HostEndpoint {
   private void confirmed(Message.Welcome welcome) {
     awaitingWelcome = false;
     told = false;
-    keptFrom = welcome.oldestSequence();
     if (welcome.bootId() != bootId) {
       adopt(welcome);
     }
@@ -455,6 +455,7 @@ public final class HostEndpoint {
       storedBelow = Math.max(storedBelow, nextSequence); // nothing below it is to be kept
       listener.lost(from, nextSequence);
     }
+    handedOver = welcome.oldestSequence() >= Math.min(nextSequence, welcome.nextSequence());
     acknowledgeDue = true;
     if (!established) {
       established = true;

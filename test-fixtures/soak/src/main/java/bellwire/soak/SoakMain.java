@@ -27,6 +27,8 @@ public final class SoakMain {
         --at-once N        so many threads; 1
       """;
 
+  private static final long SAY_NANOS = 60_000_000_000L;
+
   private final PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
   private final Tally all = new Tally();
   private long from = 1;
@@ -37,6 +39,8 @@ public final class SoakMain {
   private boolean one;
   private long done;
   private long broken;
+  private long began;
+  private long saidNanos;
 
   private SoakMain() {}
 
@@ -72,7 +76,10 @@ public final class SoakMain {
 
   private boolean run() throws IOException, InterruptedException {
     Path scratch = Files.createTempDirectory("bellwire-soak");
-    long began = System.nanoTime();
+    began = System.nanoTime();
+    saidNanos = began;
+    Thread summary = new Thread(this::summary);
+    Runtime.getRuntime().addShutdownHook(summary); // also of what an interrupted run has done
     AtomicLong next = new AtomicLong(from);
     ExecutorService threads = Executors.newFixedThreadPool(atOnce);
     for (int i = 0; i < atOnce; i++) {
@@ -88,6 +95,10 @@ public final class SoakMain {
     threads.shutdown();
     threads.awaitTermination(Long.MAX_VALUE, TimeUnit.NANOSECONDS);
     Files.delete(scratch);
+    return done > 0 && broken == 0;
+  }
+
+  private synchronized void summary() {
     double seconds = (System.nanoTime() - began) / 1e9;
     out.printf(
         Locale.ROOT,
@@ -98,7 +109,6 @@ public final class SoakMain {
         seconds,
         all.hours() * 3600 / seconds);
     out.print(all);
-    return done > 0 && broken == 0;
   }
 
   private void log(String words) {
@@ -113,6 +123,11 @@ public final class SoakMain {
     if (!outcome.broken().isEmpty()) {
       broken++;
       out.println("BROKEN seed " + outcome.seed() + " " + outcome.broken());
+    }
+    if (System.nanoTime() - saidNanos > SAY_NANOS) {
+      saidNanos = System.nanoTime();
+      out.printf(
+          Locale.ROOT, "... %d run, %d broken, %.1f virtual hours%n", done, broken, all.hours());
     }
     if (one) {
       out.printf(Locale.ROOT, "fingerprint %016x%n", outcome.fingerprint());
