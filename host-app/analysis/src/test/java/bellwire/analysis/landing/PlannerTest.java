@@ -1,22 +1,22 @@
 package bellwire.analysis.landing;
 
+import static bellwire.analysis.landing.Jobs.job;
+import static bellwire.analysis.landing.Jobs.landed;
+import static bellwire.analysis.landing.Jobs.plan;
+import static bellwire.analysis.landing.Jobs.with;
+import static bellwire.analysis.landing.Jobs.words;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import bellwire.analysis.loop.Cable;
-import bellwire.analysis.loop.Control;
-import bellwire.analysis.loop.Equipment;
 import bellwire.analysis.loop.Installation;
-import bellwire.analysis.loop.LandingPlan;
 import bellwire.analysis.loop.LandingPlan.Landed;
 import bellwire.analysis.loop.Point;
 import bellwire.analysis.loop.SampleLoops;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 class PlannerTest {
@@ -26,68 +26,6 @@ class PlannerTest {
   private static final Installation TWO_SUPPLIES = SampleLoops.TWO_SUPPLIES.healthy();
 
   private static final String FURNACE_OF_FIVE = "red:R:R blue:-:- white:W:W yellow:Y:Y green:G:G";
-
-  /**
-   * @param landing conductor:near:far of the old control, "-" for a free end
-   */
-  private static Replacement job(Equipment equipment, Control control, String landing) {
-    List<Landed> landed = new ArrayList<>();
-    List<Cable.Conductor> conductors = new ArrayList<>();
-    for (String words : landing.split(" ")) {
-      String[] part = words.split(":");
-      landed.add(
-          new Landed(
-              part[0], part[1].equals("-") ? null : part[1], part[2].equals("-") ? null : part[2]));
-      conductors.add(new Cable.Conductor(part[0], part[0], part[0], 0.52, 0.01));
-    }
-    return new Replacement(
-        equipment,
-        control,
-        new Cable("drawn up", conductors, List.of()),
-        Map.of(),
-        new LandingPlan(landed, Set.of(), Map.of()));
-  }
-
-  private static Replacement with(Replacement job, Cable cable, Map<String, String> doubtful) {
-    return new Replacement(job.equipment(), job.control(), cable, doubtful, job.asFound());
-  }
-
-  private static Cable with(Cable cable, String conductor, double ohms) {
-    return new Cable(
-        cable.name(),
-        cable.conductors().stream()
-            .map(
-                c ->
-                    c.name().equals(conductor)
-                        ? new Cable.Conductor(c.name(), c.nearColour(), c.farColour(), ohms, 0)
-                        : c)
-            .toList(),
-        cable.bridges());
-  }
-
-  private static Proposal plan(Replacement job) {
-    Proposal proposal = Planner.plan(job, Planner.Progress.NONE);
-    LandingPlan plan = proposal.plan();
-    if (plan != null) {
-      assertThat(
-              LandingCheck.check(
-                  new Installation(job.equipment(), job.control(), job.cable(), plan)))
-          .allMatch(Found::notice);
-    }
-    assertThat(proposal.proved()).isTrue();
-    return proposal;
-  }
-
-  private static Landed landed(Proposal proposal, String conductor) {
-    return Objects.requireNonNull(proposal.plan()).landed().stream()
-        .filter(l -> l.conductor().equals(conductor))
-        .findFirst()
-        .orElseThrow();
-  }
-
-  private static List<String> words(List<? extends Proposal.Change> changes) {
-    return changes.stream().map(Proposal.Change::words).toList();
-  }
 
   @Test
   void takesTheSpareForTheCommon() {
