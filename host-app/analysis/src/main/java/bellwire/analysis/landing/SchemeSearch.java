@@ -120,7 +120,6 @@ final class SchemeSearch {
 
   /** Tells every scheme, in no particular order, none twice. */
   void run(Consumer<Scheme> found) {
-    made.clear();
     if (legal()) {
       extend(found);
     }
@@ -193,7 +192,6 @@ final class SchemeSearch {
 
   /** Whether connections short nothing and run nothing that may not run. */
   boolean harmless(List<Connection> connections) {
-    made.clear();
     made.addAll(connections);
     boolean harmless = legal();
     made.clear();
@@ -202,7 +200,6 @@ final class SchemeSearch {
 
   /** Whether connections serve every state, even where some of them could be left out. */
   boolean serves(List<Connection> connections) {
-    made.clear();
     made.addAll(connections);
     boolean serves = legal() && firstNotServed() == null;
     made.clear();

@@ -91,4 +91,14 @@ final class Jobs {
   static List<String> words(List<? extends Proposal.Change> changes) {
     return changes.stream().map(Proposal.Change::words).toList();
   }
+
+  /** With further terminals T2, T3 and so on, which nothing closes. */
+  static Control wide(Control c, int terminals) {
+    List<String> names = new ArrayList<>(c.terminals());
+    while (names.size() < terminals) {
+      names.add("T" + names.size());
+    }
+    return new Control(
+        c.title(), names, c.supply(), c.contacts(), c.jumpers(), c.settings(), c.states());
+  }
 }

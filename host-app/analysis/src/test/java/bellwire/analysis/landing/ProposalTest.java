@@ -5,13 +5,13 @@ import static bellwire.analysis.landing.Jobs.job;
 import static bellwire.analysis.landing.Jobs.jumpered;
 import static bellwire.analysis.landing.Jobs.landed;
 import static bellwire.analysis.landing.Jobs.plan;
+import static bellwire.analysis.landing.Jobs.wide;
 import static bellwire.analysis.landing.Jobs.with;
 import static bellwire.analysis.landing.Jobs.words;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
 import bellwire.analysis.loop.Cable;
-import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Control.Jumper;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.LandingPlan;
@@ -214,17 +214,9 @@ class ProposalTest {
   /** Terminals are bits of a whole number. */
   @Test
   void aControlOfMoreThanThirtyTerminalsIsRefused() {
-    assertRefused(job(HEAT.equipment(), wide(31), "red:R:R white:W:W"), "terminals=31");
-    assertThat(plan(job(HEAT.equipment(), wide(30), "red:R:R white:W:W")).moves()).isEmpty();
-  }
-
-  private static Control wide(int terminals) {
-    Control c = HEAT.control();
-    List<String> names = new ArrayList<>(c.terminals());
-    while (names.size() < terminals) {
-      names.add("T" + names.size());
-    }
-    return new Control(
-        c.title(), names, c.supply(), c.contacts(), c.jumpers(), c.settings(), c.states());
+    assertRefused(
+        job(HEAT.equipment(), wide(HEAT.control(), 31), "red:R:R white:W:W"), "terminals=31");
+    assertThat(plan(job(HEAT.equipment(), wide(HEAT.control(), 30), "red:R:R white:W:W")).moves())
+        .isEmpty();
   }
 }

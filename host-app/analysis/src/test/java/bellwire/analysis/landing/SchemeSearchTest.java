@@ -3,6 +3,7 @@ package bellwire.analysis.landing;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import bellwire.analysis.loop.Call;
 import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Control.ControlContact;
 import bellwire.analysis.loop.Control.Supply;
@@ -228,6 +229,26 @@ class SchemeSearchTest {
       at = next;
     }
     return at;
+  }
+
+  /** At rest it closes nothing in one mode, and heat in the other. */
+  @Test
+  void statesThatWantTheSameAndCloseOtherwiseAreTwo() {
+    Replacement job = SmallReplacement.draw(7);
+    Control c = job.control();
+    List<Control.State> states = new ArrayList<>(c.states());
+    states.add(
+        new Control.State(
+            "held", Control.Mode.OFF, Call.NONE, List.of(new Control.Closing("W", Map.of()))));
+    Control held =
+        new Control(
+            c.title(), c.terminals(), c.supply(), c.contacts(), c.jumpers(), c.settings(), states);
+    Scheme.Fittings none = FittingChoices.of(c, job.asFound()).get(0);
+    List<Scheme> found = new ArrayList<>();
+    search(job.equipment(), held, none).run(found::add);
+    assertThat(found).isEmpty();
+    search(job.equipment(), c, none).run(found::add);
+    assertThat(found).isNotEmpty();
   }
 
   /** As docs/theory.md says of (91). */

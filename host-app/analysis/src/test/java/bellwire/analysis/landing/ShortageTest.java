@@ -8,6 +8,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import bellwire.analysis.landing.Proposal.Needed;
 import bellwire.analysis.landing.Proposal.Shortfall;
 import bellwire.analysis.loop.Cable;
+import bellwire.analysis.loop.Call;
 import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Control.ControlContact;
 import bellwire.analysis.loop.Control.Supply;
@@ -47,6 +48,25 @@ class ShortageTest {
     assertThat(shortfall.alternatives())
         .containsExactly(
             "one conductor more: a repair, or a new cable with at least two sound conductors");
+  }
+
+  @Test
+  void aFanThatIsNeverCalledAloneIsNotGivenUp() {
+    Control c = FURNACE.control();
+    Control cooling =
+        new Control(
+            c.title(),
+            c.terminals(),
+            c.supply(),
+            c.contacts(),
+            c.jumpers(),
+            c.settings(),
+            c.states().stream().filter(s -> s.call() != Call.FAN).toList());
+    assertThat(
+            shortfall(job(FURNACE.equipment(), cooling, "red:R:R white:W:W yellow:Y:Y green:G:G"))
+                .alternatives())
+        .hasSize(2)
+        .noneMatch(a -> a.contains("fan"));
   }
 
   @Test
