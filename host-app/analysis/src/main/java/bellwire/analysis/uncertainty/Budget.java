@@ -64,10 +64,6 @@ public final class Budget {
     return new Budget(more);
   }
 
-  public List<Line> lines() {
-    return lines;
-  }
-
   /** Combined standard uncertainty, GUM equation (10) with unit sensitivities. Theory (19). */
   public double u() {
     double sum = 0;

@@ -85,6 +85,11 @@ public final class Propagation {
     if (sensitivities.length != m) {
       throw new IllegalArgumentException("results=" + m + " rows=" + sensitivities.length);
     }
+    for (double[] row : sensitivities) {
+      if (row.length != values.length) {
+        throw new IllegalArgumentException("inputs=" + values.length + " columns=" + row.length);
+      }
+    }
     double[][] covariance = new double[m][m];
     for (int k = 0; k < m; k++) {
       for (int l = 0; l < m; l++) {
@@ -115,9 +120,6 @@ public final class Propagation {
   }
 
   private double covariance(double[] c, double[] d) {
-    if (c.length != values.length || d.length != values.length) {
-      throw new IllegalArgumentException("inputs=" + values.length + " columns=" + c.length);
-    }
     double sum = 0;
     for (int i = 0; i < c.length; i++) {
       for (int j = 0; j < c.length; j++) {

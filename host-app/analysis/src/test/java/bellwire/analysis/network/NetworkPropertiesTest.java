@@ -193,6 +193,23 @@ class NetworkPropertiesTest {
     }
   }
 
+  /** A network seen at all of its nodes is itself, in the order that was asked for. */
+  @Test
+  void whereNothingFloatsNothingIsTakenOut() {
+    Network net = new Network(3).join(0, 1, 2).join(1, 2, 3).ground(2, 5);
+    Network same = net.reduceTo(2, 0, 1);
+    assertThat(same.between(1, 2)).isEqualTo(2);
+    assertThat(same.between(2, 0)).isEqualTo(3);
+    assertThat(same.between(0, 1)).isZero();
+    assertThat(same.between(0, 0)).isEqualTo(5);
+  }
+
+  @Test
+  void aConductanceOfNoughtJoinsNothing() {
+    Network net = new Network(2).join(0, 1, 0);
+    assertThat(net.resistanceDistance(0, 1)).isInfinite();
+  }
+
   @Test
   void refusesWhatHasNoAnswer() {
     assertThatThrownBy(() -> new Network(2).join(0, 0, 1)).hasMessageContaining("a=0 b=0");

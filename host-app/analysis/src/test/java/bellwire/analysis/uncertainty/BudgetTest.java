@@ -84,4 +84,11 @@ class BudgetTest {
     double t = 2 / 3.0;
     assertThat(product.coverage(2, TRIALS, SEED)).isCloseTo(t * (1 - Math.log(t)), within(CHANCE));
   }
+
+  /** Its only error is nought, which no limit leaves out. */
+  @Test
+  void aBudgetOfNothingIsAlwaysKept() {
+    assertThat(Budget.of().u()).isZero();
+    assertThat(Budget.of().coverage(2, 10, SEED)).isEqualTo(1);
+  }
 }

@@ -366,6 +366,58 @@ class PropagationTest {
         .isZero();
   }
 
+  /**
+   * Three variables can correlate by −1/2 each at the least: their sum is then certain. Rounding of
+   * the coefficients takes the sum's variance, −6 times what they are off by, below zero: in the
+   * eleventh place that is rounding, in the sixth a mistake, whatever the units.
+   */
+  @Test
+  void coefficientsMayBeOffByTheirRoundingOnly() {
+    for (double u : new double[] {1e-6, 1e-3, 1, 1e3}) {
+      for (double slope : new double[] {1e-3, 1, 1e3}) {
+        double[][] c = {{slope, slope, slope}};
+        Outcome rounded = thirds(u, -0.50000000001).through(new double[1], c);
+        assertThat(rounded.u(0)).as("u=%s slope=%s", u, slope).isZero();
+        assertThat(rounded.covariance(0, 0)).isNegative();
+        Propagation mistaken = thirds(u, -0.500001);
+        assertThatThrownBy(() -> mistaken.through(new double[1], c))
+            .as("u=%s slope=%s", u, slope)
+            .hasMessageContaining("result=0 variance=-");
+      }
+    }
+  }
+
+  private static Propagation thirds(double u, double coefficient) {
+    Quantity one = new Quantity(0, u, "");
+    return Propagation.of(one, one, one)
+        .correlated(0, 1, coefficient)
+        .correlated(0, 2, coefficient)
+        .correlated(1, 2, coefficient);
+  }
+
+  /** What nothing is known of leaves its sum unknown, not without a number. */
+  @Test
+  void anInputThatNothingIsKnownOfMakesItsSumUnknown() {
+    Propagation inputs = Propagation.of(Quantity.ohms(1, 0.1), Quantity.ohms(2, 1 / 0.0));
+    Outcome outcome = inputs.through(new double[] {3}, new double[][] {{1, 1}});
+    assertThat(outcome.u(0)).isInfinite();
+    assertThat(outcome.quantity(0, "ohm")).hasToString("3.00000 ± Infinity ohm");
+  }
+
+  @Test
+  void refusesSensitivitiesOfAnotherShape() {
+    Propagation two = Propagation.of(Quantity.ohms(1, 0.1), Quantity.ohms(2, 0.1));
+    double[][] row = {{1, 1}};
+    assertThatThrownBy(() -> two.through(new double[] {3, 4}, row))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("results=2 rows=1");
+    assertThatThrownBy(() -> two.through(new double[0], row)).hasMessage("results=0 rows=1");
+    assertThatThrownBy(() -> two.through(new double[] {3}, new double[][] {{1, 1, 1}}))
+        .hasMessage("inputs=2 columns=3");
+    assertThatThrownBy(() -> two.through(new double[] {3, 4}, new double[][] {{1, 1}, {1}}))
+        .hasMessage("inputs=2 columns=1");
+  }
+
   private static double[][] gaussian(int rows, int columns, SplittableRandom random) {
     double[][] out = new double[rows][columns];
     for (double[] row : out) {
