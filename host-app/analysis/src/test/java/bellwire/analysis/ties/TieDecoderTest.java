@@ -25,11 +25,11 @@ class TieDecoderTest {
 
   private static final int ORDERS = 40;
 
-  private static List<Integer> range(int n) {
+  static List<Integer> range(int n) {
     return IntStream.rangeClosed(1, n).boxed().toList();
   }
 
-  private static int[] identity(int n) {
+  static int[] identity(int n) {
     return IntStream.rangeClosed(0, n).toArray();
   }
 
@@ -41,7 +41,7 @@ class TieDecoderTest {
     return port;
   }
 
-  private static void eachOrder(int n, Consumer<int[]> use) {
+  static void eachOrder(int n, Consumer<int[]> use) {
     permute(new int[n + 1], 1, n, new boolean[n + 1], use);
   }
 
@@ -148,8 +148,7 @@ class TieDecoderTest {
   /**
    * Adds every assignment that makes of {@code there} what is seen, ports being numbers as well.
    */
-  private static void lay(
-      WallAndCellar there, WallAndCellar seen, Map<Integer, Set<Integer>> possible) {
+  static void lay(WallAndCellar there, WallAndCellar seen, Map<Integer, Set<Integer>> possible) {
     eachOrder(seen.conductors, port -> layOne(there, seen, port, possible));
   }
 
