@@ -82,4 +82,37 @@ final class BounceFilterTest {
         List.of(Level.OFF, Level.ON, Level.UNKNOWN, Level.ON),
         told.stream().map(LevelChange::level).toList());
   }
+
+  /** Changes a bounce time apart are one; what lasts a microsecond longer is a pulse of its own. */
+  @Test
+  void theBounceTimeItselfIsIncluded() {
+    for (int apart : new int[] {20_000, 20_001}) {
+      told.clear();
+      BounceFilter each = new BounceFilter(20_000, told::add);
+      each.accept(new LevelChange(3, Level.OFF, 0, 0));
+      assertThat(told).as("what is seen first is told at once").hasSize(1);
+      each.accept(new LevelChange(3, Level.ON, 100_000, 100_000));
+      each.accept(new LevelChange(3, Level.OFF, 100_000 + apart, 100_000 + apart));
+      each.finish();
+      assertThat(each.bounces()).as("apart=" + apart).isEqualTo(apart == 20_000 ? 1 : 0);
+      assertThat(told).as("apart=" + apart).hasSize(apart == 20_000 ? 1 : 3);
+    }
+  }
+
+  /** The first of a chain counts as well as the one before: three, 12 ms apart, are too long. */
+  @Test
+  void aChainOfBouncesEndsWithItsBounceTime() {
+    change(Level.OFF, 0, 0);
+    change(Level.ON, 100_000, 100_000);
+    change(Level.OFF, 110_000, 110_000);
+    change(Level.ON, 120_000, 120_000);
+    filter.finish();
+    assertEquals(new LevelChange(3, Level.ON, 100_000, 120_000), told.get(1));
+    change(Level.OFF, 200_000, 200_000);
+    change(Level.ON, 212_000, 212_000);
+    change(Level.OFF, 224_000, 224_000);
+    filter.finish();
+    assertThat(told).hasSize(5);
+    assertThat(filter.spikes()).isZero();
+  }
 }

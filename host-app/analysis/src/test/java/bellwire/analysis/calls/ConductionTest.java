@@ -35,6 +35,10 @@ class ConductionTest {
           .isCloseTo(peak, within(1e-9 * peak));
     }
     assertThat(Conduction.share(9, 9)).isZero();
+    assertThat(Conduction.share(9, 0)).isZero();
+    assertThat(Conduction.peakVolts(9, 0)).isEqualTo(9);
+    // A third of the time above: the threshold is the peak's sine of 60 degrees.
+    assertThat(Conduction.peakVolts(9, 1 / 3.0)).isCloseTo(6 * Math.sqrt(3), within(1e-9));
     assertThat(Conduction.share(9, 3)).isZero();
   }
 
@@ -67,5 +71,14 @@ class ConductionTest {
     assertThatIllegalArgumentException()
         .isThrownBy(() -> Conduction.peakVolts(9, 1))
         .withMessageContaining("share=1.0");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> Conduction.share(9, -1))
+        .withMessageContaining("peakVolts=-1.0");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> Conduction.peakVolts(0, 0.5))
+        .withMessageContaining("thresholdVolts=0.0");
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> Conduction.peakVolts(9, -0.1))
+        .withMessageContaining("share=-0.1");
   }
 }
