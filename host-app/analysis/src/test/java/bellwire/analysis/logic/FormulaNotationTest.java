@@ -104,6 +104,36 @@ class FormulaNotationTest {
     assertThatThrownBy(() -> FormulaParser.parse(lengthy)).hasMessageContaining("20000 characters");
   }
 
+  /** A hundred deep: the whole, each negation, and what is negated. */
+  @Test
+  void aFormulaMayBeAHundredDeepAndAsWideAsItLikes() throws BadFormula {
+    assertThat(FormulaParser.parse("!".repeat(98) + "a").signals()).containsExactly("a");
+    assertThatThrownBy(() -> FormulaParser.parse("!".repeat(99) + "a"))
+        .hasMessageContaining("nested more than 100 deep");
+    assertThat(FormulaParser.parse("(!(a)) & ".repeat(130) + "a -> a").signals()).hasSize(1);
+    assertThat(FormulaParser.parse("(a -> a) <-> ".repeat(130) + "a").signals()).hasSize(1);
+    String longest = "a" + " ".repeat(19_998) + "b";
+    assertThatThrownBy(() -> FormulaParser.parse(longest)).hasMessageContaining("complete");
+    assertThatThrownBy(() -> FormulaParser.parse(longest + " "))
+        .hasMessageContaining("20000 characters");
+  }
+
+  @Test
+  void boundsAreOpenToInfinityOnly() throws BadFormula {
+    Formula open = Formula.eventually(new Bounds(5_000_000, Bounds.UNBOUNDED), Y1);
+    assertThat(FormulaParser.parse("F[5 s,inf) Y1")).isEqualTo(open);
+    assertThat(FormulaParser.parse("F[5 s,inf] Y1")).isEqualTo(open);
+    assertThatThrownBy(() -> FormulaParser.parse("F[0,5 s) Y1")).hasMessageContaining("not closed");
+    // 31 years are 10^9 s.
+    assertThat(FormulaParser.parse("F[0,1000000000 s] Y1"))
+        .isEqualTo(Formula.eventually(Bounds.within(Bounds.LONGEST_MICROS), Y1));
+    assertThatThrownBy(() -> FormulaParser.parse("F[0,1000000001 s] Y1"))
+        .hasMessageContaining("longer than 31 years");
+    assertThatThrownBy(() -> FormulaParser.parse("x > 1e400")).hasMessageContaining("no number");
+    assertThat(FormulaParser.parse("x > 1e300"))
+        .isEqualTo(Formula.threshold("x", Formula.Relation.ABOVE, 1e300));
+  }
+
   @Test
   void theWidestFormulaIsReadPrintedAndFollowed() throws BadFormula {
     String text = "a & ".repeat(499) + "a";
