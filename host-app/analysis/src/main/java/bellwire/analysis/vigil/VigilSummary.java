@@ -183,12 +183,18 @@ public record VigilSummary(
     for (int a = 0; a <= Touch.METAL; a++) {
       for (int b = 0; b < a; b++) {
         int pair = 1 << a | 1 << b;
-        if ((pair & ~all) == 0 && (who.others() == 0 || (pair & who.others()) != 0)) {
+        if ((pair & ~all) == 0 && may(who, pair)) {
           least = Math.min(least, chance.ofPair(codes.number(a), codes.number(b), micros));
         }
       }
     }
     return least;
+  }
+
+  /** One that surely took part, where there is one, and one of the others, where there are any. */
+  private static boolean may(Subject who, int pair) {
+    return (who.ports() == 0 || (pair & who.ports()) != 0)
+        && (who.others() == 0 || (pair & who.others()) != 0);
   }
 
   /**

@@ -230,4 +230,134 @@ class VigilSummaryTest {
     assertThat(VigilComparison.obstacles(was, longer)).isNotEmpty();
     assertThat(VigilComparison.obstacles(was, was)).isEmpty();
   }
+
+  /** Opened twice together, thrice and four times in all, an hour long: 3 · 4 · 2 · 1.5 ms. */
+  @Test
+  void whatOpensTogetherIsCountedAndSoIsWhatChanceWouldDo() {
+    List<VigilEvent> events = new ArrayList<>();
+    for (long at : new long[] {100, 200}) {
+      events.add(event(1, at * SECOND, 3000));
+      events.add(event(2, at * SECOND + 1500, 3000));
+    }
+    events.add(event(1, 300 * SECOND, 3000));
+    events.add(event(2, 400 * SECOND, 3000));
+    events.add(event(2, 500 * SECOND, 3000));
+    events.add(event(3, 500 * SECOND + 1501, 3000)); // too late
+    VigilSummary summary =
+        VigilSummary.ofOpenings(watch(VigilProgram.CONTINUITY, 0b11111, HOUR), events);
+    assertThat(summary.together()).hasSize(1);
+    Simultaneous pair = summary.together().get(0);
+    assertThat(pair.ports()).isEqualTo(0b110);
+    assertThat(pair.kind()).isEqualTo(Together.Kind.SEVERAL);
+    assertThat(pair.suspect()).isEqualTo(0b110);
+    assertThat(pair.count()).isEqualTo(2);
+    assertThat(pair.expected()).isCloseTo(3 * 4 * 2 * 1500.0 / HOUR, within(1e-15));
+    assertThat(summary.incidents().events()).as("together is once").isEqualTo(6);
+    assertThat(summary.conductors())
+        .extracting(c -> c.subject().ports() + " " + c.count())
+        .containsExactly("4 4", "2 3", "8 1", "1 0", "16 0");
+  }
+
+  /** All that the others show of one opening of the conductor that they share. */
+  @Test
+  void anOpeningOfTheSharedOneReachesAsFarAsAnyShowsIt() {
+    List<VigilEvent> events =
+        List.of(
+            new VigilEvent(1, 10_000, 11_000, 15_000, 16_000, 1, false, false, false),
+            new VigilEvent(2, 9_000, 11_500, 14_000, 18_000, 3, true, true, false),
+            new VigilEvent(3, 10_500, 12_000, 17_000, 17_500, 1, false, false, true));
+    ConductorSummary shared =
+        of(VigilSummary.ofOpenings(watch(VigilProgram.CONTINUITY, 0b1111, HOUR), events), 1);
+    assertThat(shared.count()).isEqualTo(1);
+    assertThat(shared.brief()).as("one reading at least found it").isZero();
+    assertThat(shared.cut()).isEqualTo(1);
+    assertThat(shared.longestLeastMicros()).isEqualTo(17_000 - 11_000);
+    assertThat(shared.longestMostMicros()).isEqualTo(18_000 - 9_000);
+    assertThat(shared.firstMicros()).isEqualTo(11_000);
+  }
+
+  /**
+   * Number 1 and one of 2, 4 and 6 of eight: of 1 and 2, by two codes, the least are seen. 2 and 6
+   * differ in one, but they are not the pair.
+   */
+  @Test
+  void ofAPairThatIsNotKnownTheLeastChanceOfThoseItMayBeCounts() {
+    Touch touch = new Touch(0b1, 0b101010, 1000, 2000, 2000, 3000, true, false, false);
+    VigilSummary summary =
+        VigilSummary.ofTouches(watch(VigilProgram.TOUCH, 0xFF, HOUR), List.of(touch), LATCH);
+    ConductorSummary one = summary.conductors().get(0);
+    assertThat(one.subject()).isEqualTo(new Subject(Happening.TOUCH, 0b1, 0b101010));
+    assertThat(one.assumedMicros()).isEqualTo(2);
+    TouchChance chance = new TouchChance(9, 1000, 200, 2);
+    // Of 1 and 2, 4 or 6: two codes, two codes, three codes that tell them apart.
+    assertThat(chance.ofPair(1, 2, 2)).isCloseTo(2 * 798 / 4000.0, within(1e-12));
+    assertThat(chance.ofPair(1, 6, 2)).isCloseTo(3 * 798 / 4000.0, within(1e-12));
+    assertThat(one.chanceOfSeeing()).isCloseTo(2 * 798 / 4000.0, within(1e-12));
+    assertThat(summary.chanceOfSeeing(2)).isCloseTo(chance.ofAnyPair(2), within(1e-12));
+    assertThat(summary.incidents().events()).isEqualTo(1);
+    // Of longer ones the middle length.
+    List<Touch> held = new ArrayList<>();
+    for (long length : new long[] {100, 700, 300}) {
+      long at = 1_000_000 * length;
+      held.add(new Touch(0b11, 0, at - 10, at, at + length, at + length + 10, false, false, false));
+    }
+    assertThat(
+            VigilSummary.ofTouches(watch(VigilProgram.TOUCH, 0xFF, HOUR), held, LATCH)
+                .conductors()
+                .get(0)
+                .assumedMicros())
+        .isEqualTo(300);
+  }
+
+  /** Openings are seen for sure, or not at all. */
+  @Test
+  void anOpeningHasNoChance() {
+    VigilSummary none =
+        VigilSummary.ofOpenings(watch(VigilProgram.CONTINUITY, 0b111, HOUR), List.of());
+    assertThat(none.chanceOfSeeing(2)).isEqualTo(1);
+    assertThat(none.latch()).isEmpty();
+    assertThat(none.conductors()).hasSize(3);
+    assertThat(none.together()).isEmpty();
+  }
+
+  /** Two touches of a known pair, one that may be that pair or another, a knot of three. */
+  @Test
+  void touchesAreExplainedByTheFewestPairs() {
+    Touch known = new Touch(0b110, 0, 0, 1, 2, 3, false, false, false);
+    Touch maybe = new Touch(0b10, 0b10100, 10, 11, 12, 13, false, false, false);
+    Touch knot = new Touch(0b111, 0, 20, 21, 22, 23, false, false, false);
+    Touch knotted = new Touch(0b11, 0b11000, 30, 31, 32, 33, false, false, false);
+    assertThat(TouchPairs.of(List.of(known, maybe, knot, knotted)))
+        .isEqualTo(
+            java.util.Map.of(
+                new Subject(Happening.TOUCH, 0b110, 0), List.of(known, maybe),
+                new Subject(Happening.TOUCH, 0b111, 0), List.of(knot),
+                new Subject(Happening.TOUCH, 0b11, 0b11000), List.of(knotted)));
+    assertThat(TouchPairs.of(List.of(maybe)))
+        .isEqualTo(java.util.Map.of(new Subject(Happening.TOUCH, 0b10, 0b10100), List.of(maybe)));
+    assertThat(known.decided()).isTrue();
+    assertThat(maybe.decided()).isFalse();
+    assertThat(knot.decided()).isTrue();
+    assertThat(knotted.decided()).isFalse();
+    assertThat(new Touch(0b11, 0b100, 0, 1, 2, 3, false, false, false).decided()).isFalse();
+  }
+
+  /** Leads in turn: drop-outs and strays of each, whatever is seen of it. */
+  @Test
+  void eachLeadHasItsCallsAndItsRests() {
+    List<LevelChange> changes = new ArrayList<>();
+    changes.add(new LevelChange(0, Level.ON, 0, 0));
+    changes.add(new LevelChange(2, Level.OFF, 0, 0));
+    changes.add(new LevelChange(0, Level.OFF, 50 * SECOND, 50 * SECOND));
+    changes.add(new LevelChange(0, Level.ON, 52 * SECOND, 52 * SECOND));
+    changes.add(new LevelChange(2, Level.ON, 70 * SECOND, 70 * SECOND));
+    changes.add(new LevelChange(2, Level.OFF, 71 * SECOND, 71 * SECOND));
+    VigilSummary summary =
+        VigilSummary.ofCalls(watch(VigilProgram.CALLS, 0b101, 200 * SECOND), changes);
+    assertThat(summary.conductors())
+        .extracting(ConductorSummary::subject)
+        .containsExactly(
+            new Subject(Happening.DROP_OUT, 0b001, 0), new Subject(Happening.STRAY_CALL, 0b100, 0));
+    assertThat(summary.incidents()).isEqualTo(new PoissonRate(2, 200));
+  }
 }
