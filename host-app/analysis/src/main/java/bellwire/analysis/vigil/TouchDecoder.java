@@ -187,15 +187,11 @@ public final class TouchDecoder {
       tell(group, 0);
       return;
     }
-    int others = 0;
+    int others = 0; // M among them at least, which is held in every code
     for (int left = codes.everything() & ~drivenPorts; left != 0; left &= left - 1) {
       others |= explains(group, drivenPorts | left & -left) ? left & -left : 0;
     }
-    if (others != 0) {
-      tell(group, others);
-    } else {
-      group.forEach(each -> tell(List.of(each), each.others(codes)));
-    }
+    tell(group, others);
   }
 
   /** Whether all these, hanging together, are low where they were seen low. */

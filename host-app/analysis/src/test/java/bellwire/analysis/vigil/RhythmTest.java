@@ -189,4 +189,73 @@ class RhythmTest {
     assertThatThrownBy(() -> Period.best(new long[5], 0, 10, 1, 4))
         .hasMessageContaining("longestMicros=4.0");
   }
+
+  /** A clock, over a long watch that does not begin at nought: nothing at random is so even. */
+  @Test
+  void aClockIsEvenAndHasItsPeriod() {
+    long begin = 5 * HOUR;
+    long[] times =
+        LongStream.range(0, 50).map(i -> begin + 300_000_000 + i * 600_000_000).toArray();
+    Exposure exposure = Exposure.without(begin, begin + 30_000_000_000L, java.util.List.of());
+    Rhythm rhythm = Rhythm.of(times, exposure, 4);
+    assertThat(rhythm.manner()).isEqualTo(Manner.EVENLY);
+    assertThat(rhythm.groups()).isEqualTo(50);
+    Period period = rhythm.period().orElseThrow();
+    // The period itself, or what it keeps to as well as to that: a whole multiple never.
+    assertThat(600e6 / period.periodMicros())
+        .isCloseTo(Math.rint(600e6 / period.periodMicros()), within(0.01));
+    assertThat(rhythm.chance()).isLessThan(1e-9);
+    Period found = Period.best(times, begin, begin + 30_000_000_000L, 400e6, 5e9);
+    assertThat(found.periodMicros()).isCloseTo(600e6, within(found.uMicros()));
+    assertThat(found.phase()).isCloseTo(0.5, within(0.02));
+    assertThat(found.resultant()).isGreaterThan(0.99);
+    assertThat(Burstiness.gapVariation(times)).isZero();
+    // Gaps of 1, 2 and 6: mean 3, variance (4 + 1 + 9) / 2.
+    assertThat(Burstiness.gapVariation(new long[] {0, 1, 3, 9}))
+        .isCloseTo(Math.sqrt(7) / 3, within(1e-12));
+    // Counts 3, 0, 0 and 1 in quarters: mean 1, variance (4 + 1 + 1 + 0) / 3.
+    assertThat(Burstiness.dispersion(new long[] {5, 6, 29, 110}, 5, 125, 4).fano())
+        .isCloseTo(2, within(1e-12));
+  }
+
+  @Test
+  void fiveEventsAreTheFewest() {
+    Exposure exposure = Exposure.without(0, HOUR, java.util.List.of());
+    Rhythm four = Rhythm.of(new long[] {1, 2, 3, 4}, exposure, 1);
+    assertThat(four.manner()).isEqualTo(Manner.TOO_FEW);
+    assertThat(four.groups()).isEqualTo(4);
+    assertThat(four.chance()).isEqualTo(1);
+    Rhythm five = Rhythm.of(new long[] {1, 2, 3, 4, 5}, exposure, 1);
+    assertThat(five.manner()).isEqualTo(Manner.IN_BURSTS);
+    assertThat(five.groups()).isEqualTo(1);
+    // Looked for among ten times as many it is ten times as likely by chance.
+    assertThat(Rhythm.of(new long[] {1, 2, 3, 4, 5}, exposure, 10).chance())
+        .isCloseTo(10 * five.chance(), within(1e-9 * five.chance()));
+  }
+
+  @Test
+  void aPeriodIsSoughtWithinTheWatch() {
+    long[] times = {100, 120, 140, 160, 190};
+    assertThat(Period.best(times, 100, 190, 10, 30).resultant()).isBetween(0.0, 1.0);
+    assertThatThrownBy(() -> Period.best(times, 101, 190, 10, 20))
+        .hasMessage("outside the watch: micros=100");
+    assertThatThrownBy(() -> Period.best(times, 100, 189, 10, 20))
+        .hasMessage("outside the watch: micros=190");
+    for (double[] bad : new double[][] {{0, 20}, {21, 20}, {10, 30.1}, {1e-7, 30}}) {
+      assertThatThrownBy(() -> Period.best(times, 100, 190, bad[0], bad[1]))
+          .hasMessageContaining("spanMicros=90.0 shortestMicros=" + bad[0]);
+    }
+    assertThatThrownBy(() -> Period.best(new long[4], 0, 90, 10, 20))
+        .hasMessageContaining("events=4");
+    for (int windows : new int[] {1, 1_000_001}) {
+      assertThatThrownBy(() -> Burstiness.dispersion(times, 0, 200, windows))
+          .hasMessageContaining("windows=" + windows);
+    }
+    assertThatThrownBy(() -> Burstiness.dispersion(times, 101, 200, 2))
+        .hasMessageContaining("micros=100");
+    assertThatThrownBy(() -> Burstiness.dispersion(times, 200, 200, 2))
+        .hasMessageContaining("toMicros=200");
+    assertThatThrownBy(() -> Burstiness.gapVariation(new long[] {7, 7, 7}))
+        .hasMessageContaining("micros=7");
+  }
 }

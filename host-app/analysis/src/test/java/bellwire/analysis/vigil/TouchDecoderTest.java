@@ -2,12 +2,15 @@ package bellwire.analysis.vigil;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 
 class TouchDecoderTest {
   private static final int CABLE = 0xFFFF;
@@ -26,19 +29,25 @@ class TouchDecoderTest {
     found.clear();
     TouchDecoder decoder = new TouchDecoder(cable, limits, found::add);
     for (int i = 1; i <= ticks; i++) {
-      int code = i % decoder.codes();
-      int word = 0;
-      int latched = 0;
-      for (Joined each : all) {
-        long overlap =
-            Math.min(each.toMicros, i * TICK) - Math.max(each.fromMicros, (i - 1) * TICK + BLIND);
-        int low = low(cable, each.ports, code);
-        latched |= overlap >= LATCH ? low : 0;
-        word |= each.fromMicros <= i * TICK - LATCH && each.toMicros > i * TICK ? low : 0;
-      }
-      decoder.accept(i * TICK, i * TICK, code, word, latched);
+      int[] bits = words(cable, all, i, decoder.codes());
+      decoder.accept(i * TICK, i * TICK, i % decoder.codes(), bits[0], bits[1]);
     }
     decoder.finish();
+  }
+
+  /** Word and latches of a tick. */
+  private static int[] words(int cable, List<Joined> all, int tick, int codes) {
+    int word = 0;
+    int latched = 0;
+    for (Joined each : all) {
+      long overlap =
+          Math.min(each.toMicros, tick * TICK)
+              - Math.max(each.fromMicros, (tick - 1) * TICK + BLIND);
+      int low = low(cable, each.ports, tick % codes);
+      latched |= overlap >= LATCH ? low : 0;
+      word |= each.fromMicros <= tick * TICK - LATCH && each.toMicros > tick * TICK ? low : 0;
+    }
+    return new int[] {word, latched};
   }
 
   private static int low(int cable, int joined, int code) {
@@ -162,5 +171,128 @@ class TouchDecoderTest {
     assertEquals(1, found.size());
     assertTrue(found.get(0).cutAfter());
     assertEquals(20_000, decoder.watchedMicros());
+  }
+
+  /**
+   * Numbers 1 and 3 are both driven in code 0, and low there: a third holds them, whose number has
+   * no bit 0. Those are the even ones, the ports of odd index, and M.
+   */
+  @Test
+  void whoHoldsTwoThatAreDrivenTogetherIsOneOfThoseThatCan() {
+    for (int third : new int[] {1, 9, 16}) {
+      play(CABLE, 80, List.of(new Joined(0b101 | 1 << third, 20_300, 45_000)), EACH);
+      int driven = found.get(0).drivenPorts();
+      assertEquals(0b101, driven & 0b101, found::toString);
+      if (third == 16) {
+        assertEquals(1, found.size(), found::toString);
+        assertEquals(0b101, driven);
+        assertEquals(0x1AAAA, found.get(0).possibleOthers());
+        assertFalse(found.get(0).decided());
+      }
+    }
+  }
+
+  /** Words that stay the same are handed over as one run: the touches are those of each reading. */
+  @Test
+  void runsOfEqualReadingsAreAsGoodAsEachByItself() {
+    Random random = new Random(63);
+    for (int draw = 0; draw < 300; draw++) {
+      int cable = random.nextInt(1, 1 << 16);
+      List<Joined> joined = new ArrayList<>();
+      for (int i = 0; i < 3 && Integer.bitCount(cable) > 1; i++) {
+        int ports = (cable & random.nextInt(1 << 16)) | 1 << Touch.METAL;
+        long from = 20_000 + random.nextInt(200_000);
+        joined.add(new Joined(ports, from, from + random.nextInt(60_000)));
+      }
+      EventLimits limits = new EventLimits(1500, 0, random.nextInt(3) * 8_000L);
+      play(cable, 400, joined, limits);
+      List<Touch> each = List.copyOf(found);
+      found.clear();
+      TouchDecoder decoder = new TouchDecoder(cable, limits, found::add);
+      int from = 1;
+      for (int i = 1; i <= 400; i++) {
+        int[] bits = words(cable, joined, i, decoder.codes());
+        if (i == 400 || !Arrays.equals(bits, words(cable, joined, i + 1, decoder.codes()))) {
+          decoder.accept(from * TICK, i * TICK, from % decoder.codes(), bits[0], bits[1]);
+          from = i + 1;
+        }
+      }
+      decoder.finish();
+      assertEquals(each, found, "seed 63 draw " + draw);
+      assertEquals(399 * TICK, decoder.watchedMicros());
+    }
+  }
+
+  @Test
+  void whatFollowsSoonIsTheSameTouch() {
+    List<Joined> twice =
+        List.of(new Joined(pair(2, 16), 20_300, 26_000), new Joined(pair(2, 16), 38_000, 45_000));
+    play(CABLE, 80, twice, EACH);
+    assertEquals(2, found.size(), found::toString);
+    play(CABLE, 80, twice, new EventLimits(1500, 0, 14_000));
+    assertEquals(1, found.size(), found::toString);
+    assertTrue(found.get(0).beforeMicros() <= 20_300 && found.get(0).afterMicros() >= 45_000);
+  }
+
+  /** Number 1 and M: driven in code 0 of two, so low at each second reading. */
+  @Test
+  void aTouchThatCannotHaveLastedLongEnoughIsDropped() {
+    for (long least : new long[] {0, 5_999, 6_000}) {
+      found.clear();
+      TouchDecoder decoder = new TouchDecoder(0b11, new EventLimits(1500, least, 0), found::add);
+      assertEquals(2, decoder.codes());
+      decoder.accept(1_000, 9_000, 1, 0, 0);
+      decoder.accept(10_000, 10_000, 0, 0b01, 0b01);
+      decoder.accept(11_000, 11_000, 1, 0, 0);
+      decoder.accept(12_000, 12_000, 0, 0b01, 0b01);
+      decoder.accept(13_000, 30_000, 1, 0, 0);
+      decoder.finish();
+      // Not there at 8 ms, there at 10 and at 12, not there at 14.
+      if (least < 6_000) {
+        assertEquals(1, found.size(), "least " + least);
+        assertEquals(8_000, found.get(0).beforeMicros());
+        assertEquals(14_000, found.get(0).afterMicros());
+        assertEquals(2_000, found.get(0).leastMicros());
+      }
+      assertEquals(least < 6_000 ? 0 : 1, decoder.dropped(), "least " + least);
+    }
+  }
+
+  @Test
+  void whatIsThereWhenReadingsBeginMayHaveBegunBefore() {
+    TouchDecoder decoder = new TouchDecoder(0b11, EACH, found::add);
+    decoder.accept(1_000, 1_000, 0, 0b01, 0b01);
+    decoder.accept(2_000, 20_000, 1, 0, 0);
+    // 1.5 ms later it is the same watch, a microsecond more and it is another.
+    decoder.accept(21_500, 21_500, 0, 0, 0);
+    decoder.accept(23_001, 23_001, 0, 0b01, 0b01);
+    decoder.accept(24_000, 40_000, 1, 0, 0);
+    decoder.finish();
+    assertEquals(2, found.size(), found::toString);
+    assertTrue(found.stream().allMatch(t -> t.cutBefore() && !t.cutAfter()), found::toString);
+    assertEquals(1_000, found.get(0).beforeMicros());
+    assertEquals(23_001, found.get(1).beforeMicros());
+    assertEquals(20_500 + 16_999, decoder.watchedMicros());
+  }
+
+  @Test
+  void mistakesOfTheCallerNameTheirValue() {
+    TouchDecoder decoder = new TouchDecoder(0b11, EACH, found::add);
+    decoder.accept(1_000, 2_000, 0, 0, 0);
+    assertThrown("firstMicros=2000", () -> decoder.accept(2_000, 3_000, 0, 0, 0));
+    assertThrown("lastMicros=2999", () -> decoder.accept(3_000, 2_999, 0, 0, 0));
+    assertThrown("code=-1", () -> decoder.accept(3_000, 3_000, -1, 0, 0));
+    assertThrown("code=2", () -> decoder.accept(3_000, 3_000, 2, 0, 0));
+    assertThrown("word=4", () -> decoder.accept(3_000, 3_000, 0, 0b100, 0));
+    assertThrown("word=4", () -> decoder.accept(3_000, 3_000, 0, 0, 0b100));
+    assertThrown("ports=0", () -> new TouchCodes(0));
+    assertThrown("ports=65536", () -> new TouchCodes(1 << 16));
+    decoder.finish();
+    decoder.accept(1_000, 1_000, 0, 0, 0); // another watch
+  }
+
+  private static void assertThrown(String message, Executable call) {
+    String said = assertThrows(IllegalArgumentException.class, call).getMessage();
+    assertTrue(said.contains(message), said);
   }
 }
