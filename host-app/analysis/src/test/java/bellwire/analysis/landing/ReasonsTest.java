@@ -1,0 +1,145 @@
+package bellwire.analysis.landing;
+
+import static bellwire.analysis.findings.LoopFinding.*;
+import static bellwire.analysis.landing.ByHand.*;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import bellwire.analysis.circuit.FuseKind;
+import bellwire.analysis.findings.LoopFinding;
+import bellwire.analysis.landing.CopperMistake.Broken;
+import bellwire.analysis.landing.CopperMistake.Touching;
+import bellwire.analysis.loop.Installation;
+import bellwire.analysis.loop.SampleLoops;
+import java.util.List;
+import org.hipparchus.complex.Complex;
+import org.junit.jupiter.api.Test;
+
+/** What is said to be in the way, and what holds a load or heats a transformer. */
+class ReasonsTest {
+  private static final Installation FURNACE = SampleLoops.FURNACE_COOLING.healthy();
+  private static final Installation BATTERY = Variant.onBattery(FURNACE, "blue");
+  private static final Installation BOILER = SampleLoops.BOILER.healthy();
+
+  private static Found only(Installation of, LoopFinding kind) {
+    List<Found> such = LandingCheck.check(of).stream().filter(f -> f.kind() == kind).toList();
+    assertThat(such).as("%s of %s", kind, LandingCheck.check(of)).hasSize(1);
+    return such.get(0);
+  }
+
+  private static List<String> reasons(Installation of, LoopFinding kind) {
+    return LandingCheck.check(of).stream()
+        .filter(f -> f.kind() == kind)
+        .map(f -> f.words().replaceFirst(".*, because ", ""))
+        .toList();
+  }
+
+  /** Neither puts everything right; each puts its own calls right. */
+  @Test
+  void ofTwoSlipsEachIsToldWhereItIsInTheWay() {
+    Installation two =
+        Variant.landed(Variant.landed(FURNACE, "white", "W", null), "yellow", "Y", null);
+    assertThat(reasons(two, NEVER_RUNS))
+        .containsExactlyInAnyOrder(
+            "white is free, not under W, at the control",
+            "yellow is free, not under Y, at the control");
+  }
+
+  /** A control on a battery would be lit, too, and is no answer to an empty terminal. */
+  @Test
+  void aBlankControlIsNotPutDownToItsLeaking() {
+    assertThat(reasons(Variant.landed(BOILER, "white", "W", null), CONTROL_BLANK))
+        .containsExactly("white is free, not under W, at the control");
+    assertThat(reasons(new Broken("white").in(BOILER), CONTROL_BLANK))
+        .containsExactly("white is broken");
+  }
+
+  /** Both broken: mending one does not help, and none is named. */
+  @Test
+  void whereNoOneThingDoesItNoneIsNamed() {
+    Installation both = new Broken("red").in(new Broken("white").in(BATTERY));
+    assertThat(LandingCheck.check(both))
+        .filteredOn(f -> !f.notice())
+        .singleElement()
+        .matches(f -> f.kind() == NOTHING_RUNS)
+        .matches(f -> f.words().endsWith("because red is broken") || !f.words().contains("because"));
+    Installation transformer = new PartMistake.SupplyOff("main transformer").in(BATTERY);
+    assertThat(only(transformer, NOTHING_RUNS).words()).doesNotContain("because");
+  }
+
+  /** 2500 ohm from R to W leave 10.1 V at the input of 1500 ohm: it holds in from 7 V. */
+  @Test
+  void aLoadStaysOnByTheRelayThatFeedsIt() {
+    Installation damp = Variant.bridged(BATTERY, "red", "white", 2500, 1);
+    double volts = volts(OPEN_VOLTS, ohms(1500), TRANSFORMER, ohms(2500), CONDUCTOR, CONDUCTOR);
+    assertThat(volts).isCloseTo(10.1, within(0.05));
+    List<String> held =
+        LandingCheck.check(damp).stream()
+            .filter(f -> f.kind() == HELD)
+            .map(Found::words)
+            .toList();
+    assertThat(held)
+        .containsExactlyInAnyOrder(
+            "heat input gets 10.1 V (pulls in at 15 V) and holds in from 7 V, because red touches"
+                + " white",
+            "gas valve stays on by heat input: it gets 10.1 V and holds in from 7 V, because red"
+                + " touches white");
+  }
+
+  /** 6 kohm of damp in place of a broken conductor leave 5.4 V: no copper leads there. */
+  @Test
+  void whatDampFeedsIsNotStarved() {
+    Installation damp =
+        Variant.bridged(new Broken("white").in(BATTERY), "red", "white", 6000, 0);
+    assertThat(LandingCheck.check(damp))
+        .filteredOn(f -> !f.notice())
+        .extracting(Found::kind)
+        .containsExactly(NEVER_RUNS);
+  }
+
+  /** 24 V into 14.4 ohm is the rated load; the input's 18 mA are not worth a word. */
+  @Test
+  void whatOverloadsATransformerIsNamed() {
+    Installation heavy = Variant.load(BATTERY, "gas valve", new Complex(9.6));
+    assertThat(only(heavy, TRANSFORMER_OVERLOADED).words())
+        .matches("main transformer carries 2\\.\\d\\d A, rated for 1.67 A \\(gas valve 2\\.\\d\\d A\\)");
+  }
+
+  /** 20 ohm each way let 0.6 A through: the fuse of 3 A and the transformer bear it for ever. */
+  @Test
+  void aShortFarAwayHeatsTheCableOnly() {
+    Installation far = new Touching("red", "blue", 1, false).in(Variant.ohms(FURNACE, 20));
+    Found found = only(far, SHORT_MAY_LAST);
+    double amps = amps(OPEN_VOLTS, TRANSFORMER, ohms(20), TOUCH, ohms(20));
+    assertThat(amps).isCloseTo(0.65, within(0.01));
+    assertThat(found.words())
+        .contains("drives 0.6 A", "it holds")
+        .endsWith("rated for 1.7 A, bears it, and the cable is heated");
+  }
+
+  /** The board's blade of 3 A opens within 5 s, a fast one of 1 A sooner. */
+  @Test
+  void ofTwoFusesInTheWayTheOneThatOpensSoonerIsTold() {
+    Touching touching = new Touching("red", "blue", 1, false);
+    Installation two = Variant.inLine(FURNACE, "main transformer", FuseKind.BLADE, 30);
+    assertThat(only(touching.in(two), SUPPLY_SHORTED).words()).contains("through board fuse (3 A)");
+    Installation small =
+        Variant.fuse(
+            Variant.inLine(FURNACE, "main transformer", FuseKind.BLADE, 3), "board fuse",
+            FuseKind.BLADE, 30);
+    assertThat(only(touching.in(small), SUPPLY_SHORTED).words())
+        .contains("through in-line fuse (3 A)");
+  }
+
+  /** 40 A-worth of copper, no fuse opens: a touch of 10 ohm is a joint, of more a leakage. */
+  @Test
+  void aTouchOfMoreThanTenOhmIsNoShort() {
+    Installation joint = Variant.bridged(FURNACE, "red", "blue", 10, 0);
+    Installation leak = Variant.bridged(FURNACE, "red", "blue", 10.1, 0);
+    assertThat(LandingCheck.check(joint)).anyMatch(f -> f.kind() == SHORT_MAY_LAST);
+    assertThat(LandingCheck.check(leak))
+        .noneMatch(f -> f.kind() == SHORT_MAY_LAST)
+        .anyMatch(f -> f.kind() == TOUCH_CARRIES);
+    assertThat(LandingCheck.check(joint)).noneMatch(f -> f.kind() == TOUCH_CARRIES);
+  }
+}
