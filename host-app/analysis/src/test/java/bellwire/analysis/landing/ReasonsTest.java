@@ -54,15 +54,9 @@ class ReasonsTest {
         .containsExactly("white is broken");
   }
 
-  /** Both broken: mending one does not help, and none is named. */
+  /** No landing brings a transformer back that gives nothing. */
   @Test
   void whereNoOneThingDoesItNoneIsNamed() {
-    Installation both = new Broken("red").in(new Broken("white").in(BATTERY));
-    assertThat(LandingCheck.check(both))
-        .filteredOn(f -> !f.notice())
-        .singleElement()
-        .matches(f -> f.kind() == NOTHING_RUNS)
-        .matches(f -> f.words().endsWith("because red is broken") || !f.words().contains("because"));
     Installation transformer = new PartMistake.SupplyOff("main transformer").in(BATTERY);
     assertThat(only(transformer, NOTHING_RUNS).words()).doesNotContain("because");
   }
@@ -74,14 +68,9 @@ class ReasonsTest {
     double volts = volts(OPEN_VOLTS, ohms(1500), TRANSFORMER, ohms(2500), CONDUCTOR, CONDUCTOR);
     assertThat(volts).isCloseTo(10.1, within(0.05));
     List<String> held =
-        LandingCheck.check(damp).stream()
-            .filter(f -> f.kind() == HELD)
-            .map(Found::words)
-            .toList();
+        LandingCheck.check(damp).stream().filter(f -> f.kind() == HELD).map(Found::words).toList();
     assertThat(held)
-        .containsExactlyInAnyOrder(
-            "heat input gets 10.1 V (pulls in at 15 V) and holds in from 7 V, because red touches"
-                + " white",
+        .containsExactly(
             "gas valve stays on by heat input: it gets 10.1 V and holds in from 7 V, because red"
                 + " touches white");
   }
@@ -89,8 +78,7 @@ class ReasonsTest {
   /** 6 kohm of damp in place of a broken conductor leave 5.4 V: no copper leads there. */
   @Test
   void whatDampFeedsIsNotStarved() {
-    Installation damp =
-        Variant.bridged(new Broken("white").in(BATTERY), "red", "white", 6000, 0);
+    Installation damp = Variant.bridged(new Broken("white").in(BATTERY), "red", "white", 6000, 0);
     assertThat(LandingCheck.check(damp))
         .filteredOn(f -> !f.notice())
         .extracting(Found::kind)
@@ -102,7 +90,8 @@ class ReasonsTest {
   void whatOverloadsATransformerIsNamed() {
     Installation heavy = Variant.load(BATTERY, "gas valve", new Complex(9.6));
     assertThat(only(heavy, TRANSFORMER_OVERLOADED).words())
-        .matches("main transformer carries 2\\.\\d\\d A, rated for 1.67 A \\(gas valve 2\\.\\d\\d A\\)");
+        .matches(
+            "main transformer carries 2\\.\\d\\d A, rated for 1.67 A \\(gas valve 2\\.\\d\\d A\\)");
   }
 
   /** 20 ohm each way let 0.6 A through: the fuse of 3 A and the transformer bear it for ever. */
@@ -125,13 +114,15 @@ class ReasonsTest {
     assertThat(only(touching.in(two), SUPPLY_SHORTED).words()).contains("through board fuse (3 A)");
     Installation small =
         Variant.fuse(
-            Variant.inLine(FURNACE, "main transformer", FuseKind.BLADE, 3), "board fuse",
-            FuseKind.BLADE, 30);
+            Variant.inLine(FURNACE, "main transformer", FuseKind.BLADE, 3),
+            "board fuse",
+            FuseKind.BLADE,
+            30);
     assertThat(only(touching.in(small), SUPPLY_SHORTED).words())
         .contains("through in-line fuse (3 A)");
   }
 
-  /** 40 A-worth of copper, no fuse opens: a touch of 10 ohm is a joint, of more a leakage. */
+  /** 10 ohm are a joint, more a leakage. */
   @Test
   void aTouchOfMoreThanTenOhmIsNoShort() {
     Installation joint = Variant.bridged(FURNACE, "red", "blue", 10, 0);
