@@ -7,6 +7,7 @@ import bellwire.analysis.landing.CopperMistake.Touching;
 import bellwire.analysis.landing.CopperMistake.TouchingMetal;
 import bellwire.analysis.landing.PartMistake.JumperChanged;
 import bellwire.analysis.landing.PartMistake.WrongSetting;
+import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Control.Jumper;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Point.Side;
@@ -121,9 +122,20 @@ class CureTest {
     assertThat(leak.installation().control().contacts())
         .allMatch(c -> Double.isInfinite(c.leakOhms()));
     assertThat(leak.installation().control().supply().leastVolts()).isZero();
-    // Contacts that leak, with a common
-    Installation leaky = Variant.stealing(FURNACE, "blue", "R", "W");
-    assertThat(Leaks.possible(leaky.control())).isTrue();
-    assertThat(Leaks.possible(FURNACE.control())).isFalse();
+  }
+
+  @Test
+  void aControlLeaksByItsContactsOrByStealing() {
+    Control common = FURNACE.control();
+    Control stealing = Variant.stealing(FURNACE, "blue", "R", "W").control();
+    assertThat(Leaks.possible(common)).isFalse();
+    assertThat(Leaks.possible(with(common.supply(), stealing.contacts()))).isTrue();
+    assertThat(Leaks.possible(with(stealing.supply(), common.contacts()))).isTrue();
+  }
+
+  private static Control with(Control.Supply supply, List<Control.ControlContact> contacts) {
+    Control c = FURNACE.control();
+    return new Control(
+        c.title(), c.terminals(), supply, contacts, c.jumpers(), c.settings(), c.states());
   }
 }

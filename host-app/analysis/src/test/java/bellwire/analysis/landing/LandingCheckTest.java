@@ -11,11 +11,7 @@ import bellwire.analysis.landing.CopperMistake.TouchingMetal;
 import bellwire.analysis.landing.LandingMistake.Exchanged;
 import bellwire.analysis.landing.LandingMistake.Mislanded;
 import bellwire.analysis.loop.Cable;
-import bellwire.analysis.loop.Contact;
-import bellwire.analysis.loop.Element;
-import bellwire.analysis.loop.Equipment;
 import bellwire.analysis.loop.Installation;
-import bellwire.analysis.loop.Load;
 import bellwire.analysis.loop.Point;
 import bellwire.analysis.loop.Point.Side;
 import bellwire.analysis.loop.SampleLoops;
@@ -246,38 +242,9 @@ class LandingCheckTest {
 
   @Test
   void aRelayThatBreaksItsOwnSupplyChatters() {
-    List<Element> elements = new ArrayList<>();
-    for (Element e : FURNACE.equipment().elements()) {
-      elements.add(e.name().equals("compressor contactor") ? behind((Load) e, "lead") : e);
-    }
-    Load contactor =
-        FURNACE.equipment().all(Load.class).stream()
-            .filter(l -> l.name().equals("compressor contactor"))
-            .findFirst()
-            .orElseThrow();
-    elements.add(
-        new Contact(
-            "own contact", contactor.a(), Point.inside("lead"), "compressor contactor", false));
-    Equipment e = FURNACE.equipment();
-    Installation made =
-        FURNACE.withEquipment(new Equipment(e.title(), e.terminals(), elements, e.wanted()));
+    Installation made = Variant.breakingItsOwnSupply(FURNACE, "compressor contactor");
     assertThat(only(LandingCheck.check(made), CHATTERS).states())
         .containsExactly("cooling, calling");
-  }
-
-  private static Load behind(Load l, String lead) {
-    return new Load(
-        l.name(),
-        Point.inside(lead),
-        l.b(),
-        l.kind(),
-        l.inrush(),
-        l.holding(),
-        l.pickUpVolts(),
-        l.holdInVolts(),
-        l.mostVolts(),
-        l.role(),
-        l.stage());
   }
 
   /** 1500 ohm through 2 kohm of damp: 27·1500/3500 = 11.6 V, between 7 V and 15 V. */

@@ -51,7 +51,10 @@ class LoadFindingsTest {
   void aRelayThatMayNotPullInHidesWhatItSwitches() {
     List<Found> faults = faults(withOhms("white", 1500));
     assertThat(faults).extracting(Found::kind).containsExactly(MAY_NOT_PULL_IN);
-    assertThat(faults.get(0).words()).startsWith("heat input gets 13.4 V (pulls in at 15 V); ");
+    assertThat(faults.get(0).words())
+        .isEqualTo(
+            "heat input gets 13.4 V (pulls in at 15 V); its 0.01 A lose 13.4 V in white"
+                + " (1500.00 ohm)");
     // What the control takes of the 27 V is left out
     assertThat(heatInput(1500)).isCloseTo(13.4, within(0.1));
     assertThat(faults.get(0).where()).containsExactly("heat input");

@@ -110,6 +110,12 @@ class MistakesTest {
   }
 
   @Test
+  void twoSparesAreNotExchanged() {
+    Installation spares = Variant.landed(SampleLoops.HEAT_PUMP_O.healthy(), "orange", null, null);
+    assertThat(count(Mistakes.single(spares), MistakeKind.EXCHANGED)).isEqualTo(2 * (21 - 1));
+  }
+
+  @Test
   void twoSuppliesCounted() {
     List<Mistake> all = Mistakes.single(SampleLoops.TWO_SUPPLIES.healthy());
     assertThat(count(all, MistakeKind.SUPPLY_OFF)).isEqualTo(2);

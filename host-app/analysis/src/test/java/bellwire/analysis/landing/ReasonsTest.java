@@ -11,6 +11,7 @@ import bellwire.analysis.landing.CopperMistake.Broken;
 import bellwire.analysis.landing.CopperMistake.Touching;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.SampleLoops;
+import bellwire.analysis.loop.Simulation;
 import java.util.List;
 import org.hipparchus.complex.Complex;
 import org.junit.jupiter.api.Test;
@@ -132,5 +133,75 @@ class ReasonsTest {
         .noneMatch(f -> f.kind() == SHORT_MAY_LAST)
         .anyMatch(f -> f.kind() == TOUCH_CARRIES);
     assertThat(LandingCheck.check(joint)).noneMatch(f -> f.kind() == TOUCH_CARRIES);
+  }
+
+  /** Mending green does not ease it. */
+  @Test
+  void aShortThatOverloadsNothingIsPutDownToItsTouch() {
+    Installation far =
+        new Touching("red", "blue", 1, false).in(new Broken("green").in(Variant.ohms(FURNACE, 20)));
+    assertThat(only(far, SHORT_MAY_LAST).words()).contains("because red touches blue;");
+  }
+
+  /** The contactor is starved and switches nothing: the fan's break is told all the same. */
+  @Test
+  void aStarvedLoadHidesOnlyWhatItSwitches() {
+    Installation both = new Broken("green").in(new CopperMistake.PoorJoint("yellow").in(FURNACE));
+    assertThat(only(both, DOES_NOT_PULL_IN).where()).containsExactly("compressor contactor");
+    Found fan = only(both, NEVER_RUNS);
+    assertThat(fan.states()).contains("cooling, calling");
+    assertThat(fan.where()).containsExactly("fan input");
+  }
+
+  @Test
+  void aTouchIsNoStolenPowerThoughTheControlSteals() {
+    Installation touching = new Touching("red", "white", 0.5, false).in(BOILER);
+    assertThat(LandingCheck.check(touching))
+        .anyMatch(f -> f.kind() == RUNS_UNCALLED)
+        .noneMatch(f -> f.kind() == STOLEN_POWER);
+    assertThat(only(new Broken("white").in(BOILER), CONTROL_BLANK).where()).isEmpty();
+  }
+
+  private static boolean right(Installation of, String state) {
+    return new Simulation(of)
+        .states().stream()
+            .filter(s -> s.state().name().equals(state))
+            .allMatch(s -> Cures.right(of.equipment(), s));
+  }
+
+  @Test
+  void aStateIsRightWhereAllThatIsCalledRunsAndNothingElse() {
+    for (SampleLoops sample : SampleLoops.values()) {
+      Installation healthy = sample.healthy();
+      assertThat(new Simulation(healthy).states())
+          .allMatch(s -> Cures.right(healthy.equipment(), s));
+    }
+    assertThat(right(new Broken("white").in(FURNACE), "heat, calling")).isFalse();
+    assertThat(right(new Broken("white").in(FURNACE), "off")).isTrue();
+    assertThat(right(new Touching("red", "green", 0.5, false).in(FURNACE), "off")).isFalse();
+    // Blank, with nothing called
+    assertThat(right(new Broken("blue").in(FURNACE), "off")).isFalse();
+    // All runs, and opens the fuse after a while
+    Installation small = Variant.fuse(BATTERY, "board fuse", FuseKind.FAST, 0.2);
+    assertThat(right(small, "heat, calling")).isFalse();
+    assertThat(right(small, "off")).isTrue();
+    Installation chatters = Variant.breakingItsOwnSupply(BATTERY, "compressor contactor");
+    assertThat(right(chatters, "cooling, calling")).isFalse();
+  }
+
+  /** O energised at rest cools nothing; on a heat call the pump cools the house. */
+  @Test
+  void directionIsJudgedOnACallOfTheCompressor() {
+    Installation pump = SampleLoops.HEAT_PUMP_O.healthy();
+    Installation held =
+        new Touching("red", "orange", 0.5, false)
+            .in(new Touching("red", "yellow", 0.5, false).in(pump));
+    assertThat(only(held, WRONG_DIRECTION).states())
+        .containsExactly("heat, stage 1", "heat, stage 2");
+    Installation b = Variant.set(Variant.valveHeating(pump), "valve", "B");
+    assertThat(LandingCheck.sound(b)).isTrue();
+    Found cools = only(new Broken("orange").in(b), WRONG_DIRECTION);
+    assertThat(cools.words()).endsWith("it cools, because orange is broken");
+    assertThat(cools.states()).containsExactly("heat, stage 1", "heat, stage 2");
   }
 }

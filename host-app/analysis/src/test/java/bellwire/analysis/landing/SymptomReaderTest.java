@@ -1,6 +1,7 @@
 package bellwire.analysis.landing;
 
 import static bellwire.analysis.findings.Symptom.*;
+import static bellwire.analysis.landing.ByHand.*;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.analysis.findings.Symptom;
@@ -111,6 +112,76 @@ class SymptomReaderTest {
     Reading reading = read(SampleLoops.HEAT_ONLY, new Touching("red", "white", 0.5, false));
     assertThat(reading.shown()).containsExactly(HEAT_ALWAYS_ON);
     assertThat(new SymptomReader(SampleLoops.HEAT_ONLY.healthy()).possible()).doesNotContain(fuses);
+  }
+
+  private static Reading read(Installation made) {
+    return new SymptomReader(FURNACE.healthy()).read(made);
+  }
+
+  private static Installation withOhms(String conductor, double ohms) {
+    Installation healthy = FURNACE.healthy();
+    return healthy.withCable(Jobs.with(healthy.cable(), conductor, ohms));
+  }
+
+  private static double contactorVolts(double ohms) {
+    return volts(OPEN_VOLTS, load(55, 0.6), TRANSFORMER, CONDUCTOR, CONTACT, ohms(ohms), ohms(0.4));
+  }
+
+  /** An armature that gets half of the 18 V it needs hums; the input of a board has none. */
+  @Test
+  void anArmatureHumsFromHalfOfWhatItNeeds() {
+    assertThat(contactorVolts(19)).isBetween(9.0, 10.0);
+    assertThat(read(withOhms("yellow", 19)).shown()).contains(HUMS, ONLY_FAN_ON_COOLING);
+    assertThat(contactorVolts(25)).isBetween(7.5, 8.5);
+    assertThat(read(withOhms("yellow", 25)).shown()).containsExactly(ONLY_FAN_ON_COOLING);
+    // 13.4 of 15 V at the heat input
+    assertThat(read(withOhms("white", 1500)).shown()).containsExactly(NO_HEAT);
+  }
+
+  /** 40 VA at 24 V are 1.67 A, a quarter more 2.08 A: between them it may be noticed. */
+  @Test
+  void aTransformerIsHotFromAQuarterTooMuch() {
+    Installation healthy = FURNACE.healthy();
+    double control = OPEN_VOLTS / 288;
+    assertThat(amps(OPEN_VOLTS, TRANSFORMER, ohms(13)) + control).isBetween(1.75, 2.0);
+    Reading warm = read(Variant.load(healthy, "gas valve", ohms(13)));
+    assertThat(warm.doubtful()).containsExactly(TRANSFORMER_HOT_ON_CALL);
+    assertThat(warm.certain()).isEmpty();
+    assertThat(amps(OPEN_VOLTS, TRANSFORMER, ohms(10.5))).isGreaterThan(2.15);
+    Reading hot = read(Variant.load(healthy, "gas valve", ohms(10.5)));
+    assertThat(hot.certain()).containsExactly(TRANSFORMER_HOT_ON_CALL);
+    assertThat(hot.doubtful()).isEmpty();
+    Reading rest = read(Variant.bridged(healthy, "red", "blue", 10.5, 0));
+    assertThat(rest.shown()).contains(TRANSFORMER_HOT).doesNotContain(TRANSFORMER_HOT_ON_CALL);
+    assertThat(rest.implied()).contains(TRANSFORMER_HOT_ON_CALL);
+  }
+
+  @Test
+  void aFuseOpensOnTheCallWhoseConductorIsOnMetal() {
+    Reading fan = read(FURNACE, new TouchingMetal("green", 0.5));
+    assertThat(fan.shown()).containsExactlyInAnyOrder(FUSE_OPENS_ON_FAN, FUSE_OPENS_ON_COOLING);
+    Reading cooling = read(FURNACE, new TouchingMetal("yellow", 0.5));
+    assertThat(cooling.shown()).containsExactly(FUSE_OPENS_ON_COOLING);
+    assertThat(cooling.implied()).contains(NO_COOLING, BLANK_ON_COOLING);
+    Reading heat = read(FURNACE, new TouchingMetal("white", 0.5));
+    assertThat(heat.shown()).containsExactly(FUSE_OPENS_ON_HEAT);
+    assertThat(heat.implied()).contains(NO_HEAT, BLANK_ON_HEAT);
+  }
+
+  @Test
+  void aContactorThatBreaksItsOwnSupplyChatters() {
+    Installation made = Variant.breakingItsOwnSupply(FURNACE.healthy(), "compressor contactor");
+    assertThat(read(made).certain()).contains(CHATTERS);
+  }
+
+  /** 10.1 V hold in what 15 V pull in: it stays on after its first call, and comes on by none. */
+  @Test
+  void whatIsHeldAfterItsCallNeverStops() {
+    Installation battery = Variant.onBattery(FURNACE.healthy(), "blue");
+    Reading held =
+        new SymptomReader(battery).read(Variant.bridged(battery, "red", "white", 2500, 1));
+    assertThat(held.certain()).contains(HEAT_ALWAYS_ON);
+    assertThat(held.certain()).doesNotContain(NO_HEAT);
   }
 
   private static Mistake floatOpen(SampleLoops sample) {

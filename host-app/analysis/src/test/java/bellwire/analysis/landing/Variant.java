@@ -3,6 +3,7 @@ package bellwire.analysis.landing;
 import bellwire.analysis.circuit.FuseKind;
 import bellwire.analysis.loop.Cable;
 import bellwire.analysis.loop.Call;
+import bellwire.analysis.loop.Contact;
 import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Control.Closing;
 import bellwire.analysis.loop.Control.ControlContact;
@@ -212,6 +213,33 @@ final class Variant {
                     l.role(),
                     l.stage())
                 : e);
+  }
+
+  /** A load behind a contact of its own that opens as it pulls in. */
+  static Installation breakingItsOwnSupply(Installation of, String name) {
+    Point lead = Point.inside("lead");
+    List<Element> elements = new ArrayList<>();
+    for (Element e : of.equipment().elements()) {
+      if (e instanceof Load l && l.name().equals(name)) {
+        elements.add(
+            new Load(
+                name,
+                lead,
+                l.b(),
+                l.kind(),
+                l.inrush(),
+                l.holding(),
+                l.pickUpVolts(),
+                l.holdInVolts(),
+                l.mostVolts(),
+                l.role(),
+                l.stage()));
+        elements.add(new Contact("own contact", l.a(), lead, name, false));
+      } else {
+        elements.add(e);
+      }
+    }
+    return with(of, elements);
   }
 
   private static Installation each(Installation of, UnaryOperator<Element> change) {
