@@ -210,6 +210,41 @@ class EventFinderTest {
     assertThat(next).isEqualTo(openings.length);
   }
 
+  /** A late reading opens anew after longer than events are joined over. */
+  @Test
+  void whatFollowsTooLateIsAnEventOfItsOwn() {
+    for (long late : new long[] {4000, 4001}) {
+      events.clear();
+      EventFinder finder = finder(0, 3000);
+      read(finder, 0, 0, 1, 0);
+      finder.accept(late, late, 1, 0);
+      read(finder, late + 1000, 0, 0, 0, 0, 0);
+      assertThat(events)
+          .as("late=" + late)
+          .extracting(VigilEvent::times)
+          .isEqualTo(late == 4000 ? List.of(2) : List.of(1, 1));
+    }
+  }
+
+  @Test
+  void portsAreOneToThirtyTwo() {
+    EventLimits limits = new EventLimits(GAP, 0, 0);
+    for (int ports : new int[] {0, 33}) {
+      assertThatThrownBy(() -> new EventFinder(ports, limits, events::add))
+          .hasMessage("ports=" + ports);
+    }
+    EventFinder all = new EventFinder(32, limits, events::add);
+    all.accept(0, 0, 0, 0);
+    all.accept(1000, 1000, -1, 0);
+    all.accept(2000, 2000, 0, 0);
+    assertThat(events).hasSize(32);
+    assertThatThrownBy(() -> all.accept(4000, 3999, 0, 0)).hasMessageContaining("lastMicros=3999");
+    assertThatThrownBy(() -> new EventFinder(1, limits, events::add).accept(0, 0, 0, 2))
+        .hasMessageContaining("ports=1 word=2");
+    assertThatThrownBy(() -> new EventLimits(1, -1, 0)).hasMessageContaining("leastMicros=-1");
+    assertThatThrownBy(() -> new EventLimits(1, 0, -1)).hasMessageContaining("rejoinMicros=-1");
+  }
+
   @Test
   void whichWentTogether() {
     int cable = 0b11111;

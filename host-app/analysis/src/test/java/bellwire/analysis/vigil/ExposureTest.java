@@ -16,14 +16,14 @@ class ExposureTest {
   }
 
   /** Of 0 to 100 are seen 0 to 10, 30 to 50 and 60 to 90. */
-  private static final Exposure SOME =
+  private final Exposure some =
       Exposure.without(
           0, 100, List.of(missing(50, 60), missing(15, 30), missing(10, 20), missing(90, 200)));
 
   @Test
   void whatIsMissingIsTakenOutOnce() {
-    assertThat(SOME.micros()).isEqualTo(60);
-    assertThat(SOME.seconds()).isEqualTo(60e-6);
+    assertThat(some.micros()).isEqualTo(60);
+    assertThat(some.seconds()).isEqualTo(60e-6);
     long[][] upTo = {
       {-5, 0},
       {0, 0},
@@ -37,7 +37,7 @@ class ExposureTest {
       {1000, 60}
     };
     for (long[] each : upTo) {
-      assertThat(SOME.upTo(each[0])).as("micros=" + each[0]).isEqualTo(each[1]);
+      assertThat(some.upTo(each[0])).as("micros=" + each[0]).isEqualTo(each[1]);
     }
     assertThat(Exposure.without(0, 100, List.of(missing(-10, 5), missing(80, 100))).micros())
         .isEqualTo(75);
@@ -52,10 +52,10 @@ class ExposureTest {
   /** Windows of 10 from 5, 8 and 85 are 5 to 18 and 85 to 95: seen of them 5 and 5. */
   @Test
   void windowsThatOverlapCountOnce() {
-    assertThat(SOME.within(new long[] {85, 5, 8}, 10)).isEqualTo(10);
-    assertThat(SOME.within(new long[] {5, 5}, 10)).isEqualTo(5);
-    assertThat(SOME.within(new long[] {0}, 100)).isEqualTo(60);
-    assertThat(SOME.within(new long[0], 10)).isZero();
+    assertThat(some.within(new long[] {85, 5, 8}, 10)).isEqualTo(10);
+    assertThat(some.within(new long[] {5, 5}, 10)).isEqualTo(5);
+    assertThat(some.within(new long[] {0}, 100)).isEqualTo(60);
+    assertThat(some.within(new long[0], 10)).isZero();
   }
 
   /** A hundredth may be missing in the longest run, no more. */

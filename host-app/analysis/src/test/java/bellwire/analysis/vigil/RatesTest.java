@@ -3,12 +3,16 @@ package bellwire.analysis.vigil;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import bellwire.reference.ReferenceTables;
 import bellwire.reference.Row;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.Random;
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 
 /** Intervals of rates, and two rates compared, against published figures. */
 class RatesTest {
@@ -130,5 +134,33 @@ class RatesTest {
     assertThatThrownBy(() -> seen.seenWith(0)).hasMessage("chance=0.0");
     assertThatThrownBy(() -> seen.perSecond(1)).hasMessage("confidence=1.0");
     assertThatThrownBy(() -> new PoissonRate(-1, 1)).hasMessage("events=-1 seconds=1.0");
+  }
+
+  @Test
+  void ratesThatCannotBeAreRefused() {
+    PoissonRate one = new PoissonRate(1, 1);
+    assertThat(one.seenWith(1)).isEqualTo(one);
+    PoissonRate most = new PoissonRate(Integer.MAX_VALUE, 1);
+    assertThat(new RateComparison(most, new PoissonRate(0, 1)).before()).isEqualTo(most);
+    Map<String, Executable> refused = new LinkedHashMap<>();
+    refused.put("events=-1", () -> new PoissonRate(-1, 1));
+    refused.put("seconds=0.0", () -> new PoissonRate(0, 0));
+    refused.put("seconds=Infinity", () -> new PoissonRate(0, 1 / 0.0));
+    refused.put("chance=0.0", () -> one.seenWith(0));
+    refused.put("chance=1.01", () -> one.seenWith(1.01));
+    refused.put("confidence=0.0", () -> one.perSecond(0));
+    refused.put("confidence=1.0", () -> one.perSecond(1));
+    refused.put("events=2147483647+1", () -> new RateComparison(most, one));
+    RateComparison both = new RateComparison(one, one);
+    refused.put("ratio=0.0", () -> both.chanceOfSoFew(0));
+    refused.put("ratio=Infinity", () -> both.chanceOfSoFew(1 / 0.0));
+    refused.put("confidence=-0.0", () -> both.ratio(-0.0));
+    refused.put("confidence=1.5", () -> both.ratio(1.5));
+    refused.put("confidence=-1.0", () -> RateComparison.secondsToBeSure(one, -1));
+    refused.put("confidence=2.0", () -> RateComparison.secondsToBeSure(one, 2));
+    refused.forEach(
+        (message, call) ->
+            assertThat(assertThrows(IllegalArgumentException.class, call))
+                .hasMessageContaining(message));
   }
 }

@@ -150,6 +150,45 @@ class TouchDecoderTest {
     assertEquals(pair(2, 16), found.get(1).drivenPorts() | found.get(1).possibleOthers());
   }
 
+  /** Two that only begin together, or only end together, are two. */
+  @Test
+  void touchesThatBeginOrEndTogetherAreTwoStill() {
+    long[][] spans = {{20_000, 60_000, 20_000, 130_000}, {20_000, 130_000, 90_000, 130_000}};
+    for (long[] span : spans) {
+      play(
+          CABLE,
+          200,
+          List.of(
+              new Joined(pair(2, 16), span[0], span[1]), new Joined(pair(7, 8), span[2], span[3])),
+          EACH);
+      assertEquals(2, found.size(), found::toString);
+      for (Touch touch : found) {
+        boolean first = (touch.drivenPorts() & 1 << 2) != 0;
+        assertEquals(
+            first ? pair(2, 16) : pair(7, 8),
+            touch.drivenPorts() | touch.possibleOthers(),
+            found::toString);
+        assertTrue(touch.beforeMicros() <= span[first ? 0 : 2], found::toString);
+        assertTrue(touch.afterMicros() <= span[first ? 1 : 3] + 6_000, found::toString);
+        assertTrue(touch.leastMicros() >= span[first ? 1 : 3] - span[first ? 0 : 2] - 12_000);
+      }
+    }
+  }
+
+  /** One that began with another is told once that one has had time to end with it. */
+  @Test
+  void aTouchIsToldWhileAnotherGoesOn() {
+    TouchDecoder decoder = new TouchDecoder(CABLE, EACH, found::add);
+    List<Joined> both =
+        List.of(new Joined(pair(2, 16), 20_000, 60_000), new Joined(pair(7, 8), 20_000, 900_000));
+    for (int i = 1; i <= 100; i++) {
+      int[] bits = words(CABLE, both, i, decoder.codes());
+      decoder.accept(i * TICK, i * TICK, i % decoder.codes(), bits[0], bits[1]);
+    }
+    assertEquals(1, found.size(), found::toString);
+    assertEquals(pair(2, 16), found.get(0).drivenPorts() | found.get(0).possibleOthers());
+  }
+
   @Test
   void aCableWithGapsInItsPortsCountsItsOwnConductors() {
     int cable = 0b1010_0100_0001;

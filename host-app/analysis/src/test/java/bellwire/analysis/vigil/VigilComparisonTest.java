@@ -135,6 +135,10 @@ class VigilComparisonTest {
     assertThat(spoilt.whole().bursts()).isTrue();
     assertThat(spoilt.conductors().get(0).after().events()).isEqualTo(8);
     assertThat(spoilt.conductors().get(0).before().events()).isZero();
+    VigilComparison worse = VigilComparison.of(summary(opening(2, HOUR)), bursts);
+    assertThat(worse.conductors()).hasSize(1);
+    assertThat(worse.conductors().get(0).bursts()).isTrue();
+    assertThat(worse.conductors().get(0).after().events()).isEqualTo(8);
     VigilComparison same = VigilComparison.of(bursts, bursts);
     assertThat(same.conductors()).hasSize(1);
     assertThat(same.conductors().get(0).after().events()).isEqualTo(8);

@@ -12,10 +12,10 @@ import org.junit.jupiter.api.Test;
 
 class VigilSummaryTest {
   private static final long SECOND = 1_000_000;
-  private static final long HOUR = 3600 * SECOND;
-  private static final TouchLatch LATCH = new TouchLatch(200, 2);
+  static final long HOUR = 3600 * SECOND;
+  static final TouchLatch LATCH = new TouchLatch(200, 2);
 
-  private static Watch watch(VigilProgram program, int ports, long micros, Long... marks) {
+  static Watch watch(VigilProgram program, int ports, long micros, Long... marks) {
     return new Watch(program, ports, 0, 27, 0, micros, List.of(), List.of(marks));
   }
 
@@ -276,37 +276,44 @@ class VigilSummaryTest {
     assertThat(shared.firstMicros()).isEqualTo(11_000);
   }
 
-  /**
-   * Number 1 and one of 2, 4 and 6 of eight: of 1 and 2, by two codes, the least are seen. 2 and 6
-   * differ in one, but they are not the pair.
-   */
+  /** Cut where any of the others shows it cut, less than a tick where none found it open. */
   @Test
-  void ofAPairThatIsNotKnownTheLeastChanceOfThoseItMayBeCounts() {
-    Touch touch = new Touch(0b1, 0b101010, 1000, 2000, 2000, 3000, true, false, false);
-    VigilSummary summary =
-        VigilSummary.ofTouches(watch(VigilProgram.TOUCH, 0xFF, HOUR), List.of(touch), LATCH);
-    ConductorSummary one = summary.conductors().get(0);
-    assertThat(one.subject()).isEqualTo(new Subject(Happening.TOUCH, 0b1, 0b101010));
-    assertThat(one.assumedMicros()).isEqualTo(2);
-    TouchChance chance = new TouchChance(9, 1000, 200, 2);
-    // Of 1 and 2, 4 or 6: two codes, two codes, three codes that tell them apart.
-    assertThat(chance.ofPair(1, 2, 2)).isCloseTo(2 * 798 / 4000.0, within(1e-12));
-    assertThat(chance.ofPair(1, 6, 2)).isCloseTo(3 * 798 / 4000.0, within(1e-12));
-    assertThat(one.chanceOfSeeing()).isCloseTo(2 * 798 / 4000.0, within(1e-12));
-    assertThat(summary.chanceOfSeeing(2)).isCloseTo(chance.ofAnyPair(2), within(1e-12));
-    assertThat(summary.incidents().events()).isEqualTo(1);
-    // Of longer ones the middle length.
-    List<Touch> held = new ArrayList<>();
-    for (long length : new long[] {100, 700, 300}) {
-      long at = 1_000_000 * length;
-      held.add(new Touch(0b11, 0, at - 10, at, at + length, at + length + 10, false, false, false));
+  void whatOneShowsOfTheSharedOnesOpeningHoldsForIt() {
+    for (int one = -1; one < 3; one++) {
+      List<VigilEvent> latched = new ArrayList<>();
+      List<VigilEvent> begun = new ArrayList<>();
+      List<VigilEvent> goingOn = new ArrayList<>();
+      for (int i = 0; i < 3; i++) {
+        long at = 11_000 + 100 * i;
+        latched.add(new VigilEvent(1 + i, 10_000, at, at, at, 1, i != one, false, false));
+        begun.add(new VigilEvent(1 + i, at, at, at, 12_000, 1, false, i == one, false));
+        goingOn.add(new VigilEvent(1 + i, 10_000, at, at, at, 1, false, false, i == one));
+      }
+      assertThat(shared(latched).brief()).as("one=" + one).isEqualTo(one < 0 ? 1 : 0);
+      assertThat(shared(begun).cut()).as("one=" + one).isEqualTo(one < 0 ? 0 : 1);
+      assertThat(shared(goingOn).cut()).as("one=" + one).isEqualTo(one < 0 ? 0 : 1);
     }
-    assertThat(
-            VigilSummary.ofTouches(watch(VigilProgram.TOUCH, 0xFF, HOUR), held, LATCH)
-                .conductors()
-                .get(0)
-                .assumedMicros())
-        .isEqualTo(300);
+  }
+
+  private static ConductorSummary shared(List<VigilEvent> events) {
+    return of(VigilSummary.ofOpenings(watch(VigilProgram.CONTINUITY, 0b1111, HOUR), events), 1);
+  }
+
+  /** Only conductors to which something happened are looked at for bursts. */
+  @Test
+  void whatNeverOpenedIsNotLookedAt() {
+    List<VigilEvent> events = new ArrayList<>();
+    long[] began = new long[6];
+    for (int i = 0; i < 6; i++) {
+      began[i] = (1000 + 7 * i * i) * SECOND;
+      events.add(event(2, began[i], 3000));
+    }
+    Watch watch = watch(VigilProgram.CONTINUITY, 0b111111, HOUR);
+    assertThat(of(VigilSummary.ofOpenings(watch, events), 0b100).rhythm().chance())
+        .isEqualTo(Rhythm.of(began, watch.exposure(), 1).chance());
+    events.add(event(3, 40 * SECOND, 3000));
+    assertThat(of(VigilSummary.ofOpenings(watch, events), 0b100).rhythm().chance())
+        .isEqualTo(Rhythm.of(began, watch.exposure(), 2).chance());
   }
 
   /** Openings are seen for sure, or not at all. */
@@ -320,36 +327,12 @@ class VigilSummaryTest {
     assertThat(none.together()).isEmpty();
   }
 
-  /** Two touches of a known pair, one that may be that pair or another, a knot of three. */
-  @Test
-  void touchesAreExplainedByTheFewestPairs() {
-    Touch known = new Touch(0b110, 0, 0, 1, 2, 3, false, false, false);
-    Touch maybe = new Touch(0b10, 0b10100, 10, 11, 12, 13, false, false, false);
-    Touch knot = new Touch(0b111, 0, 20, 21, 22, 23, false, false, false);
-    Touch knotted = new Touch(0b11, 0b11000, 30, 31, 32, 33, false, false, false);
-    assertThat(TouchPairs.of(List.of(known, maybe, knot, knotted)))
-        .isEqualTo(
-            java.util.Map.of(
-                new Subject(Happening.TOUCH, 0b110, 0), List.of(known, maybe),
-                new Subject(Happening.TOUCH, 0b111, 0), List.of(knot),
-                new Subject(Happening.TOUCH, 0b11, 0b11000), List.of(knotted)));
-    assertThat(TouchPairs.of(List.of(maybe)))
-        .isEqualTo(java.util.Map.of(new Subject(Happening.TOUCH, 0b10, 0b10100), List.of(maybe)));
-    assertThat(known.decided()).isTrue();
-    assertThat(maybe.decided()).isFalse();
-    assertThat(knot.decided()).isTrue();
-    assertThat(knotted.decided()).isFalse();
-    assertThat(new Touch(0b11, 0b100, 0, 1, 2, 3, false, false, false).decided()).isFalse();
-  }
-
-  /** Leads in turn: drop-outs and strays of each, whatever is seen of it. */
+  /** What happened most often first; a lead that never rested has no stray calls to count. */
   @Test
   void eachLeadHasItsCallsAndItsRests() {
     List<LevelChange> changes = new ArrayList<>();
     changes.add(new LevelChange(0, Level.ON, 0, 0));
     changes.add(new LevelChange(2, Level.OFF, 0, 0));
-    changes.add(new LevelChange(0, Level.OFF, 50 * SECOND, 50 * SECOND));
-    changes.add(new LevelChange(0, Level.ON, 52 * SECOND, 52 * SECOND));
     changes.add(new LevelChange(2, Level.ON, 70 * SECOND, 70 * SECOND));
     changes.add(new LevelChange(2, Level.OFF, 71 * SECOND, 71 * SECOND));
     VigilSummary summary =
@@ -357,7 +340,7 @@ class VigilSummaryTest {
     assertThat(summary.conductors())
         .extracting(ConductorSummary::subject)
         .containsExactly(
-            new Subject(Happening.DROP_OUT, 0b001, 0), new Subject(Happening.STRAY_CALL, 0b100, 0));
-    assertThat(summary.incidents()).isEqualTo(new PoissonRate(2, 200));
+            new Subject(Happening.STRAY_CALL, 0b100, 0), new Subject(Happening.DROP_OUT, 0b001, 0));
+    assertThat(summary.incidents()).isEqualTo(new PoissonRate(1, 200));
   }
 }
