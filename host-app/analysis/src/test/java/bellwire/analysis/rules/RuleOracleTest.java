@@ -163,7 +163,7 @@ final class RuleOracleTest {
         "%s: kept %d, broken %d, undecided %d, of which only worlds of one kind were found: %d%n",
         what, verdicts[0], verdicts[1], verdicts[2], lone);
     assertThat(Arrays.stream(verdicts).min().orElse(0)).isGreaterThan(pairs / 20);
-    assertThat(lone).isLessThan(verdicts[2] * lonely / 100);
+    assertThat(100 * lone).isLessThan(verdicts[2] * lonely);
   }
 
   private static boolean signsAgree(Ruling ruling) {
