@@ -2,12 +2,16 @@ package bellwire.analysis.landing;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.analysis.landing.CopperMistake.Broken;
 import bellwire.analysis.landing.CopperMistake.Touching;
 import bellwire.analysis.landing.CopperMistake.TouchingMetal;
+import bellwire.analysis.loop.Cable;
+import bellwire.analysis.loop.Cable.Bridge;
 import bellwire.analysis.loop.Control.Jumper;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Point.Side;
 import bellwire.analysis.loop.SampleLoops;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** What an ohmmeter finds joined with the cable lifted at the equipment, thought out by hand. */
@@ -45,5 +49,24 @@ class JoinedTest {
         .findFirst()
         .orElseThrow()
         .conductor();
+  }
+
+  @Test
+  void copperBetweenConductorsIsFoundByTheOhmmeter() {
+    Installation leak = Variant.bridged(FURNACE, "red", "white", 9.9, 0.5);
+    assertThat(Joined.words(leak)).isEqualTo("red and white");
+    assertThat(Joined.words(Variant.bridged(FURNACE, "red", "white", 10, 0.5))).isEqualTo("none");
+    Bridge metal = new Bridge("red", null, 0.05, 1);
+    Installation two =
+        FURNACE.withCable(
+            new Cable(
+                "drawn up",
+                FURNACE.cable().conductors(),
+                List.of(metal, new Bridge("yellow", "green", 0.05, 0.5))));
+    assertThat(Joined.words(two)).isEqualTo("green and yellow; metal and red");
+    Installation shared = Variant.landed(FURNACE, "white", "W", "Y");
+    assertThat(Joined.words(shared)).isEqualTo("white and yellow");
+    assertThat(Joined.words(new Broken("white").in(shared))).isEqualTo("none");
+    assertThat(Joined.words(Variant.landed(shared, "white", "W", null))).isEqualTo("none");
   }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.analysis.findings.Symptom;
 import bellwire.analysis.loop.Call;
+import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Element;
 import bellwire.analysis.loop.Equipment;
 import bellwire.analysis.loop.Equipment.Wanted;
@@ -111,6 +112,46 @@ class PossibleSymptomsTest {
     battery.removeAll(Set.of(CONTROL_BLANK, BLANK_ON_HEAT, BLANK_ON_COOLING));
     assertThat(possible(Variant.onBattery(SampleLoops.FURNACE_COOLING.healthy(), "blue")))
         .isEqualTo(battery);
+  }
+
+  private static Installation without(Installation of, Call... calls) {
+    Control c = of.control();
+    Control fewer =
+        new Control(
+            c.title(),
+            c.terminals(),
+            c.supply(),
+            c.contacts(),
+            c.jumpers(),
+            c.settings(),
+            c.states().stream().filter(s -> !Set.of(calls).contains(s.call())).toList());
+    return new Installation(of.equipment(), fewer, of.cable(), of.plan());
+  }
+
+  /** All is dead where heat and cooling, or the fan, are. */
+  @Test
+  void whatIsNotCalledIsNotMissed() {
+    Installation furnace = SampleLoops.FURNACE_COOLING.healthy();
+    assertThat(possible(without(furnace, Call.FAN)))
+        .contains(NOTHING_WORKS, FAN_ALWAYS_ON, NO_FAN_ON_COOLING)
+        .doesNotContain(NO_FAN, HEAT_ON_FAN, OUTDOOR_UNIT_ON_FAN, FUSE_OPENS_ON_FAN);
+    assertThat(possible(without(furnace, Call.FAN, Call.COOL_1)))
+        .contains(NO_HEAT, COOLS_ON_HEAT)
+        .doesNotContain(
+            NOTHING_WORKS, NO_COOLING, HEATS_ON_COOLING, BLANK_ON_COOLING, FUSE_OPENS_ON_COOLING);
+    assertThat(possible(without(furnace, Call.FAN, Call.HEAT_1)))
+        .contains(NO_COOLING, HEATS_ON_COOLING)
+        .doesNotContain(NOTHING_WORKS, NO_HEAT, COOLS_ON_HEAT, BLANK_ON_HEAT, FUSE_OPENS_ON_HEAT);
+  }
+
+  /** A control of two stages before a heat pump of one: no second stage can be missed. */
+  @Test
+  void aStageThatTheEquipmentHasNotIsNotMissed() {
+    Installation pump = SampleLoops.HEAT_PUMP_O.healthy();
+    Installation dual = SampleLoops.DUAL_FUEL_TWO_STAGE.healthy();
+    assertThat(
+            possible(new Installation(pump.equipment(), dual.control(), pump.cable(), pump.plan())))
+        .isEqualTo(PUMP);
   }
 
   @Test

@@ -311,19 +311,4 @@ class QuestionsTest {
         .mapToDouble(Cause::probability)
         .sum();
   }
-
-  @Test
-  void aCauseSaysWhatAndWhatToDo() {
-    Cause none = new Cause(List.of(), 1, List.of());
-    assertThat(none.words()).isEqualTo("nothing in the low-voltage loop");
-    assertThat(none.remedy()).startsWith("Look at the equipment itself: ");
-    Mistake red = new Broken("red");
-    Mistake white = new Broken("white");
-    Cause both = new Cause(List.of(red, white), 1, List.of());
-    assertThat(both.words()).isEqualTo("red broken on the way; and white broken on the way");
-    assertThat(both.remedy()).isEqualTo(red.remedy());
-    Mistake joint = new PoorJoint("red");
-    assertThat(new Cause(List.of(red, joint), 1, List.of()).remedy())
-        .isEqualTo(red.remedy() + " " + joint.remedy());
-  }
 }

@@ -18,7 +18,6 @@ import bellwire.analysis.landing.PartMistake.SwitchOpened;
 import bellwire.analysis.landing.PartMistake.WireOpen;
 import bellwire.analysis.landing.PartMistake.WrongSetting;
 import bellwire.analysis.loop.Cable;
-import bellwire.analysis.loop.Cable.Bridge;
 import bellwire.analysis.loop.Control.Jumper;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Point.Side;
@@ -254,67 +253,5 @@ class StepsTest {
     int code = step.code(new Case(FURNACE, new Simulation(FURNACE), Symptoms.NONE));
     Step.Answers answers = step.answers(Set.of(code));
     assertThat(answers.probability(1, code)).isCloseTo(error, within(1e-12));
-  }
-
-  @Test
-  void whereAMeterIsPut() {
-    assertThat(MeterPoints.of(FURNACE))
-        .extracting(MeterPoints.Pair::words)
-        .containsExactly(
-            "R and C at the equipment",
-            "W and C at the equipment",
-            "Y and C at the equipment",
-            "G and C at the equipment",
-            "R and C at the control",
-            "W and C at the control",
-            "Y and C at the control",
-            "G and C at the control",
-            "the two leads of the heat input",
-            "the two leads of the gas valve",
-            "the two leads of the fan input",
-            "the two leads of the compressor contactor");
-    // A control without a common is measured against what its contacts are fed from
-    assertThat(MeterPoints.of(SampleLoops.BOILER.healthy()))
-        .extracting(MeterPoints.Pair::words)
-        .containsExactly(
-            "R and C at the equipment",
-            "W and C at the equipment",
-            "W and R at the control",
-            "the two leads of the zone valve",
-            "the two leads of the burner relay");
-    assertThat(MeterPoints.of(TWO))
-        .extracting(MeterPoints.Pair::words)
-        .contains(
-            "RH and CH at the equipment",
-            "C and CH at the equipment",
-            "CH and C at the equipment",
-            "RH and RC at the equipment")
-        .doesNotContain("RC and RH at the equipment", "RH and RH at the equipment")
-        .filteredOn(w -> w.endsWith("at the control"))
-        .containsExactly(
-            "RC and C at the control",
-            "RH and C at the control",
-            "W and C at the control",
-            "Y and C at the control",
-            "G and C at the control");
-  }
-
-  @Test
-  void copperBetweenConductorsIsFoundByTheOhmmeter() {
-    Installation leak = Variant.bridged(FURNACE, "red", "white", 9.9, 0.5);
-    assertThat(Joined.words(leak)).isEqualTo("red and white");
-    assertThat(Joined.words(Variant.bridged(FURNACE, "red", "white", 10, 0.5))).isEqualTo("none");
-    Bridge metal = new Bridge("red", null, 0.05, 1);
-    Installation two =
-        FURNACE.withCable(
-            new Cable(
-                "drawn up",
-                FURNACE.cable().conductors(),
-                List.of(metal, new Bridge("yellow", "green", 0.05, 0.5))));
-    assertThat(Joined.words(two)).isEqualTo("green and yellow; metal and red");
-    Installation shared = Variant.landed(FURNACE, "white", "W", "Y");
-    assertThat(Joined.words(shared)).isEqualTo("white and yellow");
-    assertThat(Joined.words(new Broken("white").in(shared))).isEqualTo("none");
-    assertThat(Joined.words(Variant.landed(shared, "white", "W", null))).isEqualTo("none");
   }
 }

@@ -16,6 +16,8 @@ import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.Point.Side;
 import bellwire.analysis.loop.SampleLoops;
 import bellwire.analysis.loop.Switch;
+import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -24,6 +26,8 @@ import org.junit.jupiter.params.provider.EnumSource;
 class SymptomReaderTest {
   private static final SampleLoops FURNACE = SampleLoops.FURNACE_COOLING;
   private static final SampleLoops PUMP = SampleLoops.HEAT_PUMP_O;
+  private static final Map<String, String> FURNACE_TERMINALS =
+      Map.of("blue", "C", "yellow", "Y", "green", "G");
 
   private static Reading read(SampleLoops sample, Mistake... mistakes) {
     Installation made = sample.healthy();
@@ -182,6 +186,22 @@ class SymptomReaderTest {
         new SymptomReader(battery).read(Variant.bridged(battery, "red", "white", 2500, 1));
     assertThat(held.certain()).contains(HEAT_ALWAYS_ON);
     assertThat(held.certain()).doesNotContain(NO_HEAT);
+  }
+
+  /** 2 kohm of damp hold the fan in at 11.6 V; nothing calls it, so nothing has pulled it in. */
+  @Test
+  void whatNothingPullsInIsNotHeldForCertain() {
+    Installation furnace = FURNACE.healthy();
+    Installation heat = SampleLoops.HEAT_ONLY.healthy();
+    Installation healthy =
+        new Installation(furnace.equipment(), heat.control(), furnace.cable(), furnace.plan());
+    for (String free : List.of("blue", "yellow", "green")) {
+      healthy = Variant.landed(healthy, free, FURNACE_TERMINALS.get(free), null);
+    }
+    Reading damp =
+        new SymptomReader(healthy).read(Variant.bridged(healthy, "red", "green", 2000, 0));
+    assertThat(damp.certain()).isEmpty();
+    assertThat(damp.doubtful()).contains(FAN_ALWAYS_ON);
   }
 
   private static Mistake floatOpen(SampleLoops sample) {
