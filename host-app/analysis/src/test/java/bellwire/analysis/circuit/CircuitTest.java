@@ -135,4 +135,59 @@ class CircuitTest {
     }
     assertThatThrownBy(() -> circuit.resistance(0, 1, 1)).hasMessage("element=65536");
   }
+
+  /**
+   * One circuit for all, larger and smaller in turn: a hundred loads of 100 ohm on 24 V behind 1
+   * ohm take 12 A; a chain of 149 times 2 ohm on 30 V behind 2 ohm carries 0.1 A.
+   */
+  @Test
+  void aClearedCircuitIsAsGoodAsANewOne() {
+    Circuit circuit = new Circuit(2);
+    for (int round = 0; round < 2; round++) {
+      circuit.clear(2);
+      int source = circuit.source(0, 1, new Complex(24), Complex.ONE);
+      for (int load = 0; load < 100; load++) {
+        circuit.resistance(load % 2, 1 - load % 2, 100);
+      }
+      Solution loads = circuit.solve();
+      assertThat(loads.ampsRms(source)).isCloseTo(12, within(1e-12));
+      assertThat(loads.amps(1).getRealPart()).isCloseTo(0.12, within(1e-14));
+      assertThat(loads.amps(100).getRealPart()).isCloseTo(-0.12, within(1e-14));
+      circuit.clear(150);
+      circuit.source(0, 149, new Complex(30), new Complex(2));
+      for (int n = 0; n < 149; n++) {
+        circuit.resistance(n, n + 1, 2);
+      }
+      Solution chain = circuit.solve();
+      assertThat(chain.amps(75).getRealPart()).isCloseTo(0.1, within(1e-14));
+      assertThat(chain.volts(100, 149).getRealPart()).isCloseTo(49 * 0.2, within(1e-12));
+      assertThat(loads.ampsRms(source)).as("the earlier solution").isCloseTo(12, within(1e-12));
+      circuit.clear(2);
+      circuit.source(1, 0, new Complex(0, 10), new Complex(3, 4));
+      assertThat(circuit.solve().volts(1, 0)).isEqualTo(new Complex(0, 10));
+    }
+  }
+
+  /** Two meshes of 80 that share one element: each loop goes round a long way. */
+  @Test
+  void longLoopsShareWhatTheyShare() {
+    Circuit circuit = new Circuit(160);
+    int shared = circuit.resistance(0, 1, 50);
+    for (int side = 0; side < 2; side++) {
+      int from = 1;
+      for (int k = 0; k < 79; k++) {
+        int to = 2 + 79 * side + k;
+        circuit.resistance(k % 2 == 0 ? from : to, k % 2 == 0 ? to : from, 1);
+        from = to;
+      }
+      circuit.source(from, 0, new Complex(side == 0 ? 180 : 0), new Complex(21));
+    }
+    // 180 V behind 100 ohm on 50 and 100 ohm side by side: a third of 180/(100 + 33.3) A.
+    double amps = 180 / (100 + 100 / 3.0);
+    Solution solution = circuit.solve();
+    assertThat(solution.ampsRms(shared)).isCloseTo(amps * 2 / 3, within(1e-12));
+    assertThat(solution.ampsRms(80)).isCloseTo(amps, within(1e-12));
+    assertThat(solution.ampsRms(160)).isCloseTo(amps / 3, within(1e-12));
+    assertThat(solution.voltsRms(1, 0)).isCloseTo(amps * 100 / 3, within(1e-10));
+  }
 }
