@@ -93,7 +93,7 @@ final class Drawing {
     }
     farEnd(slot, mishaps);
     switch (task) {
-      case SURVEY -> {}
+      case SURVEY, TREND -> {}
       case CONTINUITY, TOUCH -> intermittents(slot);
       case CALLS -> actions(slot);
     }
@@ -102,7 +102,7 @@ final class Drawing {
 
   private void farEnd(Slot slot, boolean mayBeEarly) {
     switch (slot.task()) {
-      case CONTINUITY -> plug(slot.micros(), "tie");
+      case CONTINUITY, TREND -> plug(slot.micros(), "tie");
       case TOUCH, CALLS -> plug(slot.micros(), "open");
       case SURVEY -> {
         plug(slot.micros(), "open");

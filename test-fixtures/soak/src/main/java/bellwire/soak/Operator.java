@@ -21,6 +21,7 @@ import bellwire.app.survey.SurveyOutcome;
 import bellwire.app.survey.SurveyRun;
 import bellwire.app.vigil.BadVigil;
 import bellwire.app.vigil.VigilOrder;
+import bellwire.app.vigil.VigilPrompts;
 import bellwire.app.vigil.VigilRun;
 import bellwire.board.BoardDescription;
 import bellwire.board.CodedPlug;
@@ -190,16 +191,24 @@ final class Operator {
           new VigilOrder(
               VigilOrder.LEAST_NUMBER + random.nextLong(1L << 40),
               KeepVigil.Kind.valueOf(slot.task().name()),
-              slot.task() == Task.CALLS ? (1 << Scenario.LEADS.size()) - 1 : scenario.ports(),
+              watched(),
               Map.of(),
               returned,
               false,
               0,
               slot.untilMicros() - SPARE_MICROS - slot.micros() - 10_000_000,
               Double.NaN,
-              0,
+              slot.task() == Task.TREND ? VigilPrompts.FarEnd.TIE.expectedOhms() : 0,
               60,
               "");
+    }
+
+    private int watched() {
+      return switch (slot.task()) {
+        case CALLS -> (1 << Scenario.LEADS.size()) - 1;
+        case TREND -> scenario.sound();
+        default -> scenario.ports();
+      };
     }
 
     void keep() {

@@ -30,6 +30,11 @@ record Scenario(
     mishaps = List.copyOf(mishaps);
   }
 
+  /** Ports whose conductors have no fault. */
+  int sound() {
+    return ports & ~unsound;
+  }
+
   long endMicros() {
     return slots.get(slots.size() - 1).untilMicros();
   }

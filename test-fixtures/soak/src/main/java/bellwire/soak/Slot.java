@@ -12,6 +12,7 @@ record Slot(Task task, long micros, long calmMicros, long untilMicros) {
     SURVEY,
     CONTINUITY,
     TOUCH,
-    CALLS
+    CALLS,
+    TREND
   }
 }

@@ -15,13 +15,6 @@ import java.util.function.Consumer;
 
 /** Holds what a job file has of a vigil to what was really there. */
 final class VigilJudge {
-  private static final long TICK = 1000;
-
-  /** Readings further apart have a gap between them, nearer ones are told twice. */
-  private static final long APART = 1500;
-
-  private static final long NEAR = 500;
-
   /** The agent's step is late by so much now and then, and a reading left out. */
   private static final long LATE = 10_000;
 
@@ -60,7 +53,10 @@ final class VigilJudge {
     try {
       for (VigilRow row : VigilReader.vigils(file)) {
         try (VigilReader reader = VigilReader.open(file, row.id())) {
-          new OfOne(slot, order, askedMicros, begunMicros, reader, row).judge();
+          OfOne one = new OfOne(slot, order, askedMicros, begunMicros, reader, row);
+          if (!reader.streams().isEmpty()) {
+            one.judge(reader.streams().get(0), file);
+          }
         }
       }
     } catch (JobFileException e) {
@@ -76,6 +72,13 @@ final class VigilJudge {
     private final VigilReader reader;
     private final VigilRow row;
     private final BenchTime time;
+    private final String outcome;
+
+    /**
+     * Between two readings; further apart there is a gap between them, nearer one is told twice.
+     */
+    private long tick;
+
     private final List<Seen> seen = new ArrayList<>();
     private final List<Gap> gaps = new ArrayList<>();
 
@@ -94,24 +97,23 @@ final class VigilJudge {
       this.reader = reader;
       this.row = row;
       time = new BenchTime(world, scenario, reader.sources());
+      outcome = row.ending().orElseThrow(() -> new Broken("no end: " + row)).outcome();
+      tally.count("vigils: " + outcome.replaceAll(":.*", ""), 1);
     }
 
-    void judge() throws JobFileException {
-      String outcome = row.ending().orElseThrow(() -> new Broken("no end: " + row)).outcome();
-      tally.count("vigils: " + outcome.replaceAll(":.*", ""), 1);
-      if (reader.streams().isEmpty()) {
-        return;
-      }
-      Stream stream = reader.streams().get(0);
+    void judge(Stream stream, Path file) throws JobFileException {
+      tick = stream.periodMicros();
       gaps.addAll(reader.gaps(stream, 0, Long.MAX_VALUE / 4));
       samples(stream);
       gaps.forEach(this::gap);
-      ending(outcome);
-      if (slot.task() == Task.CALLS) {
-        new CallJudge(world, time, tally).judge(reader, stream);
-      } else {
-        boolean touch = slot.task() == Task.TOUCH;
-        new EventJudge(scenario, world, tally, time, touch, gaps, seen).judge(reader);
+      ending();
+      switch (slot.task()) {
+        case CALLS -> new CallJudge(world, time, tally).judge(reader, stream);
+        case TREND -> new TrendJudge(scenario, world, tally).judge(file, row.id());
+        default -> {
+          boolean touch = slot.task() == Task.TOUCH;
+          new EventJudge(scenario, world, tally, time, touch, gaps, seen).judge(reader);
+        }
       }
     }
 
@@ -123,11 +125,11 @@ final class VigilJudge {
               0,
               Long.MAX_VALUE / 4,
               (first, count, value, latches) -> {
-                long end = first + (count - 1) * TICK;
-                if (last[0] != Long.MIN_VALUE && first - last[0] < NEAR) {
+                long end = first + (count - 1) * tick;
+                if (last[0] != Long.MIN_VALUE && first - last[0] < tick / 2) {
                   throw new Broken("readings told twice: " + last[0] + " then " + first);
                 }
-                if (last[0] == Long.MIN_VALUE || first - last[0] > APART) {
+                if (last[0] == Long.MIN_VALUE || first - last[0] > tick + tick / 2) {
                   if (last[0] != Long.MIN_VALUE && !covered(last[0], first)) {
                     throw new Broken(
                         "readings are missing and no gap says so: after "
@@ -154,27 +156,27 @@ final class VigilJudge {
 
     private boolean covered(long from, long to) {
       return gaps.stream()
-          .anyMatch(g -> g.fromMicros() <= from + APART && g.toMicros() >= to - NEAR);
+          .anyMatch(g -> g.fromMicros() <= from + tick + tick / 2 && g.toMicros() >= to - tick / 2);
     }
 
     /** The line, the host, its disk and its clock lose nothing: a gap has a cause in the device. */
     private void gap(Gap gap) {
       tally.count("gaps", 1);
       long length = gap.toMicros() - gap.fromMicros();
-      long from = time.bench(gap.fromMicros() - TICK);
+      long from = time.bench(gap.fromMicros() - tick);
       long to = time.bench(gap.toMicros());
-      if (length > LATE
+      if (length > LATE + tick
           && scenario.mishaps().stream()
-              .noneMatch(m -> m.ofDevice() && m.within(from - TICK, to))) {
+              .noneMatch(m -> m.ofDevice() && m.within(from - tick, to))) {
         throw new Broken("a gap without a cause, bench " + from + ".." + to + ": " + gap);
       }
-      if (to - from > BACK + longestWithin(from, to)) {
+      if (to - from > BACK + tick + longestWithin(from, to)) {
         throw new Broken("a gap longer than its cause, bench " + from + ".." + to + ": " + gap);
       }
       if (gap.reason().contains("not known") || setUnseen()) {
         return;
       }
-      if (Math.abs(to - from - length) > LENGTH_OFF) {
+      if (Math.abs(to - from - length) > LENGTH_OFF + tick) {
         throw new Broken("a gap of wrong length, really " + (to - from) + " us: " + gap);
       }
     }
@@ -186,7 +188,7 @@ final class VigilJudge {
           .sum();
     }
 
-    private void ending(String outcome) {
+    private void ending() {
       long from = slot.micros();
       long to = world.nowMicros();
       if (outcome.startsWith("ended by the interlock")) {
@@ -215,10 +217,25 @@ final class VigilJudge {
       boolean cut =
           scenario.mishaps().stream()
               .anyMatch(m -> m.ofDevice() && m.within(end - LENGTH_OFF, world.nowMicros()));
-      boolean shorter = lasted < order.lengthMicros() - LENGTH_OFF && !cut;
-      if (shorter || end - begunMicros > order.lengthMicros() + BEGUN) {
+      boolean shorter = lasted < order.lengthMicros() - LENGTH_OFF - tick && !cut;
+      if (shorter || end - begunMicros > order.lengthMicros() + BEGUN + asking()) {
         throw new Broken("it lasted " + lasted + " us, not " + order.lengthMicros());
       }
+    }
+
+    /**
+     * A restarted board is asked for the rest; the request waits where the line is away just then.
+     */
+    private long asking() {
+      return scenario.mishaps().stream()
+          .filter(m -> m.ofLineOrHost() && m.within(slot.micros(), world.nowMicros()))
+          .filter(
+              line ->
+                  scenario.mishaps().stream()
+                      .anyMatch(
+                          m -> m.ofDevice() && line.within(m.micros(), m.untilMicros() + BACK)))
+          .mapToLong(m -> m.untilMicros() - m.micros())
+          .sum();
     }
 
     /** The wall clock is all that knows how long host and agent were both away. */

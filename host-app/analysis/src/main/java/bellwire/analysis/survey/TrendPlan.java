@@ -10,7 +10,8 @@ import java.util.Optional;
 /**
  * Round after round the resistance of each conductor by itself, far ends tied or in a plug: current
  * through it and another one, the voltage from its near end to a third that carries none. With two
- * conductors only, of both together. Theory (3), (4) and (10).
+ * conductors only, of both together. All other ports float: one of them may be tied to these at its
+ * far end, and held at common it would take part of the current. Theory (3), (4) and (10).
  */
 public final class TrendPlan {
   /** Readings that make one resistance. */
@@ -34,14 +35,13 @@ public final class TrendPlan {
     if (n < 2 || !(expectedOhms > 0)) {
       throw new IllegalArgumentException("ports=" + ports + " expectedOhms=" + expectedOhms);
     }
-    int guard = Ports.ALL & ~ports;
     for (int i = 0; i < readings(); i++) {
       int a = conductors.get(i);
       int b = conductors.get((i + 1) % n);
       int k = conductors.get((i + 2) % n);
       Look look = Look.pair(a, n == 2 ? b : k);
       double ohms = n == 2 ? 2 * expectedOhms : expectedOhms;
-      probes.addAll(reader.probes(a, b, guard, look, ohms, Pace.PRECISE, SETTLE_MICROS));
+      probes.addAll(reader.probes(a, b, 0, look, ohms, Pace.PRECISE, SETTLE_MICROS));
     }
   }
 

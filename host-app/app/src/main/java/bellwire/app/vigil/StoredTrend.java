@@ -28,6 +28,9 @@ final class StoredTrend {
   private static final int MOST_ROUNDS = 2_000_000;
   private static final int FIRST_ROOM = 1024;
 
+  /** Enough that most are of rounds that were not broken off. */
+  private static final int TURNS = 31;
+
   /** One step's codes, by time. */
   private static final class Codes {
     long[] micros = new long[FIRST_ROOM];
@@ -51,6 +54,10 @@ final class StoredTrend {
   private final BoardModel board = BoardModels.of(BoardDescription.revisionA());
   private final TrendPlan plan;
   private final List<Probe> probes;
+
+  /** Whose times the rounds have. */
+  private int fullest;
+
   private long firstMicros = Long.MAX_VALUE;
   private long lastMicros = Long.MIN_VALUE;
 
@@ -90,19 +97,18 @@ final class StoredTrend {
   private long[] rounds(List<Stream> streams, Part part, Consumer<Unwatched> unwatched)
       throws JobFileException {
     Codes most = new Codes();
-    Stream fullest = streams.get(0);
-    for (Stream stream : streams) {
-      Codes codes = codes(stream, part, unwatched);
+    for (int step = 0; step < streams.size(); step++) {
+      Codes codes = codes(streams.get(step), part, unwatched);
       if (codes.count > most.count) {
         most = codes;
-        fullest = stream;
+        fullest = step;
       }
     }
     long[] rounds = Arrays.copyOf(most.micros, most.count);
     if (rounds.length > 0) {
       firstMicros = rounds[0];
       lastMicros = rounds[rounds.length - 1];
-      for (Gap gap : reader.gaps(fullest, firstMicros, lastMicros)) {
+      for (Gap gap : reader.gaps(streams.get(fullest), firstMicros, lastMicros)) {
         unwatched.accept(new Unwatched(gap.fromMicros(), gap.toMicros(), gap.reason()));
       }
     }
@@ -132,19 +138,45 @@ final class StoredTrend {
     double u = Double.NaN;
     int[] next = new int[four.length];
     long period = streams.get(0).periodMicros();
+    long behindMicros = behind(first, four[0], rounds, period);
     for (int r = 0; r < rounds.length; r++) {
-      Optional<Quantity> value = value(first, four, next, rounds[r], period);
+      Optional<Quantity> value = value(first, four, next, rounds[r] + behindMicros, period);
       ohms[r] = value.map(Quantity::value).orElse(Double.NaN);
       u = value.map(Quantity::u).orElse(u);
     }
     return new TrendSeries(plan.port(reading), rounds, ohms, u > 0 ? u : 1);
   }
 
-  /** The four that belong to a round; without one of them nothing is known of it. */
-  private Optional<Quantity> value(int first, Codes[] four, int[] next, long round, long period) {
+  /**
+   * How long after the step whose times the rounds have another one's turn comes, in the same
+   * round. Of many, for some rounds were broken off.
+   */
+  private long behind(int step, Codes codes, long[] rounds, long period) {
+    long[] micros = new long[TURNS];
+    int found = 0;
+    for (int i = 0; i < codes.count && found < TURNS; i++) {
+      int at = Arrays.binarySearch(rounds, codes.micros[i]);
+      int before = at >= 0 ? at : -at - 2;
+      if (before >= 0 && codes.micros[i] - rounds[before] < period) {
+        micros[found++] = codes.micros[i] - rounds[before];
+      }
+    }
+    if (found == 0) {
+      return 0;
+    }
+    Arrays.sort(micros, 0, found);
+    return micros[found / 2] - (step < fullest ? period : 0);
+  }
+
+  /**
+   * The four that belong to a round; without one of them nothing is known of it.
+   *
+   * @param micros when the first of them is due
+   */
+  private Optional<Quantity> value(int first, Codes[] four, int[] next, long micros, long period) {
     List<Reading> readings = new ArrayList<>();
-    long from = round - period / 2;
-    long to = round + period / 2;
+    long from = micros - period / 2;
+    long to = micros + period / 2;
     for (int i = 0; i < four.length; i++) {
       Codes codes = four[i];
       while (next[i] < codes.count && codes.micros[next[i]] < from) {

@@ -10,6 +10,7 @@ import bellwire.simbench.cable.SimulatedCopper;
 import bellwire.simbench.cable.Truth;
 import bellwire.simbench.file.BenchFile;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -24,10 +25,8 @@ class VigilTrendTest {
     String bench = SimulatedVigil.cable(5, "tie", 21) + "  - {wander: P3, at: 0, ramp: 300 mohm}\n";
     Path file = directory.resolve("trend.bellwire");
     SimulatedVigil.keep(Kind.TREND, bench, 0x1F, 0.5, file, (run, micros) -> {});
-    StoredVigil stored =
-        VigilLoader.load(file, 1, StoredVigil.Part.ALL, Counting.EACH, share -> {});
-    Truth truth = new SimulatedCopper(BenchFile.parse("trend.yaml", bench)).truth();
-    for (ConductorTrend each : stored.trend().orElseThrow().conductors()) {
+    Truth truth = truth(bench);
+    for (ConductorTrend each : trend(file)) {
       assertThat(each.open()).isZero();
       boolean creeps = each.port() == 2;
       assertThat(each.course())
@@ -36,12 +35,58 @@ class VigilTrendTest {
       if (creeps) {
         assertThat(each.perHour().value()).isCloseTo(RAMP_OHMS_PER_HOUR, within(0.005));
       } else {
-        double ohms =
-            truth.wire(each.port()).ohms()
-                + truth.nearContactOhms(each.port(), 0)
-                + truth.farContactOhms(each.port(), 0);
-        assertThat(each.mean().value()).isCloseTo(ohms, within(4 * each.mean().u() + 1e-3));
+        right(each, truth);
       }
     }
+  }
+
+  /** The step in the middle of a round was taken for its neighbour's when it came late. */
+  @Test
+  void noReadingIsOpenForItsPlaceInTheRound() throws Exception {
+    String bench = steady(6, "board: {clock-drift: 40 ppm, tick-jitter: 0.02 ms}\n");
+    Path file = directory.resolve("late.bellwire");
+    SimulatedVigil.keep(Kind.TREND, bench, 0x3F, 0.1, file, (run, micros) -> {});
+    for (ConductorTrend each : trend(file)) {
+      assertThat(each.readings()).isGreaterThan(200);
+      assertThat(each.open()).as("P%d", each.port() + 1).isZero();
+      right(each, truth(bench));
+    }
+  }
+
+  /** P5 was held at common, and took most of the current that its neighbours were read by. */
+  @Test
+  void oneThatIsTiedAndNotAskedForTakesNoCurrent() throws Exception {
+    String bench = steady(5, "");
+    Path file = directory.resolve("part.bellwire");
+    SimulatedVigil.keep(Kind.TREND, bench, 0x0F, 0.05, file, (run, micros) -> {});
+    List<ConductorTrend> all = trend(file);
+    assertThat(all).extracting(ConductorTrend::port).containsExactly(0, 1, 2, 3);
+    for (ConductorTrend each : all) {
+      assertThat(each.open()).isZero();
+      right(each, truth(bench));
+    }
+  }
+
+  private static String steady(int conductors, String more) {
+    return SimulatedVigil.cable(conductors, "tie", 21).replace("intermittent:\n", "") + more;
+  }
+
+  private static Truth truth(String bench) throws Exception {
+    return new SimulatedCopper(BenchFile.parse("trend.yaml", bench)).truth();
+  }
+
+  private static List<ConductorTrend> trend(Path file) throws Exception {
+    return VigilLoader.load(file, 1, StoredVigil.Part.ALL, Counting.EACH, share -> {})
+        .trend()
+        .orElseThrow()
+        .conductors();
+  }
+
+  private static void right(ConductorTrend said, Truth truth) {
+    double ohms =
+        truth.wire(said.port()).ohms()
+            + truth.nearContactOhms(said.port(), 0)
+            + truth.farContactOhms(said.port(), 0);
+    assertThat(said.mean().value()).isCloseTo(ohms, within(4 * said.mean().u() + 1e-3));
   }
 }
