@@ -238,17 +238,20 @@ final class VigilJudge {
           .sum();
     }
 
-    /** The wall clock is all that knows how long host and agent were both away. */
+    /**
+     * A host that comes back to a board that is away too has only the wall clock, which may have been
+     * set since the vigil began.
+     */
     private boolean setUnseen() {
       return scenario.mishaps().stream()
-          .filter(m -> m.kind() == Kind.CLOCK_STEP)
+          .filter(m -> m.kind() == Kind.CLOCK_STEP && m.micros() >= slot.micros())
           .anyMatch(
               step ->
                   scenario.mishaps().stream()
                       .anyMatch(
                           m ->
                               (m.kind() == Kind.HOST_KILLED || m.kind() == Kind.DISK_FULL)
-                                  && m.within(step.micros() - PAUSE, step.micros() + PAUSE)));
+                                  && m.within(step.micros() - PAUSE, world.nowMicros())));
     }
 
     private boolean was(long from, long to, Kind... kinds) {

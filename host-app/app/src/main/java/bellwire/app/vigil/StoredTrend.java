@@ -25,6 +25,10 @@ import java.util.function.Consumer;
 /** A trend's converter codes, a stream for each step of its round, made into resistances. */
 final class StoredTrend {
   static final String STREAM = "step-";
+
+  /** In place of the code of a reading that left its range. */
+  static final int OVERLOADED = (1 << 23) - 1;
+
   private static final int MOST_ROUNDS = 2_000_000;
   private static final int FIRST_ROOM = 1024;
 
@@ -87,10 +91,11 @@ final class StoredTrend {
     }
     long[] rounds = rounds(streams, part, unwatched);
     List<TrendSeries> all = new ArrayList<>();
+    boolean[] cut = new boolean[rounds.length];
     for (int reading = 0; reading < plan.readings(); reading++) {
-      all.add(one(reading, streams, rounds, part));
+      all.add(one(reading, streams, rounds, cut, part));
     }
-    return CutRounds.without(all, streams.get(0).periodMicros());
+    return CutRounds.without(all, cut);
   }
 
   /** When each round was, by the step that was read most often. */
@@ -115,6 +120,11 @@ final class StoredTrend {
     return rounds;
   }
 
+  static Reading reading(Probe probe, int code, long micros, double converterVolts) {
+    return Reading.ofCodes(
+        probe, new int[] {code}, new long[] {micros}, converterVolts, code == OVERLOADED);
+  }
+
   private Codes codes(Stream stream, Part part, Consumer<Unwatched> unwatched)
       throws JobFileException {
     Codes codes = new Codes();
@@ -127,7 +137,11 @@ final class StoredTrend {
     return codes;
   }
 
-  private TrendSeries one(int reading, List<Stream> streams, long[] rounds, Part part)
+  /**
+   * @param cut set where one of a round's readings was not made
+   */
+  private TrendSeries one(
+      int reading, List<Stream> streams, long[] rounds, boolean[] cut, Part part)
       throws JobFileException {
     int first = reading * TrendPlan.READINGS_EACH;
     Codes[] four = new Codes[TrendPlan.READINGS_EACH];
@@ -140,7 +154,10 @@ final class StoredTrend {
     long period = streams.get(0).periodMicros();
     long behindMicros = behind(first, four[0], rounds, period);
     for (int r = 0; r < rounds.length; r++) {
-      Optional<Quantity> value = value(first, four, next, rounds[r] + behindMicros, period);
+      List<Reading> readings = read(first, four, next, rounds[r] + behindMicros, period);
+      cut[r] |= readings.size() < four.length;
+      Optional<Quantity> value =
+          readings.size() < four.length ? Optional.empty() : plan.ohms(readings);
       ohms[r] = value.map(Quantity::value).orElse(Double.NaN);
       u = value.map(Quantity::u).orElse(u);
     }
@@ -169,11 +186,11 @@ final class StoredTrend {
   }
 
   /**
-   * The four that belong to a round; without one of them nothing is known of it.
+   * The four that belong to a round, as far as they were made.
    *
    * @param micros when the first of them is due
    */
-  private Optional<Quantity> value(int first, Codes[] four, int[] next, long micros, long period) {
+  private List<Reading> read(int first, Codes[] four, int[] next, long micros, long period) {
     List<Reading> readings = new ArrayList<>();
     long from = micros - period / 2;
     long to = micros + period / 2;
@@ -183,19 +200,14 @@ final class StoredTrend {
         next[i]++;
       }
       if (next[i] == codes.count || codes.micros[next[i]] >= to) {
-        return Optional.empty();
+        return readings;
       }
       long at = codes.micros[next[i]];
       readings.add(
-          Reading.ofCodes(
-              probes.get(first + i),
-              new int[] {codes.code[next[i]]},
-              new long[] {at},
-              board.converterVolts(),
-              false));
+          reading(probes.get(first + i), codes.code[next[i]], at, board.converterVolts()));
       from = at; // the others follow the first at once
       to = at + period / 2;
     }
-    return plan.ohms(readings);
+    return readings;
   }
 }

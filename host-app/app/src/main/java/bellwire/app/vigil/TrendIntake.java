@@ -18,8 +18,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class TrendIntake implements Intake {
   private static final String STREAM = "step-";
-  private static final int UNUSABLE =
-      Message.Samples.OVERLOAD | Message.Samples.MISSED | Message.Samples.NOT_CONNECTED;
+  private static final int NOT_READ = Message.Samples.MISSED | Message.Samples.NOT_CONNECTED;
 
   /** What took longer was broken off. */
   private static final long MOST_ROUND_MICROS = 60_000_000;
@@ -75,27 +74,25 @@ final class TrendIntake implements Intake {
       if (step >= probes.size() || micros <= lastMicros) {
         continue;
       }
-      boolean usable = (samples.flags()[i] & UNUSABLE) == 0;
-      take(step, micros, samples.code()[i], usable);
+      boolean read = (samples.flags()[i] & NOT_READ) == 0;
+      boolean overloaded = (samples.flags()[i] & Message.Samples.OVERLOAD) != 0;
+      take(step, micros, overloaded ? StoredTrend.OVERLOADED : samples.code()[i], read);
       lastMicros = micros;
       firstMicros = firstMicros == NEVER ? micros : firstMicros;
     }
   }
 
-  private void take(int step, long micros, int code, boolean usable) throws JobFileException {
+  private void take(int step, long micros, int code, boolean read) throws JobFileException {
     if (streams.isEmpty()) {
       learnPeriod(step, micros);
     }
     round[step] =
-        usable
-            ? Reading.ofCodes(
-                probes.get(step), new int[] {code}, new long[] {micros}, converterVolts, false)
-            : null;
+        read ? StoredTrend.reading(probes.get(step), code, micros, converterVolts) : null;
     if ((step + 1) % TrendPlan.READINGS_EACH == 0) {
       resistance(step / TrendPlan.READINGS_EACH);
     }
-    if (!usable) {
-      return; // the store shows a gap there
+    if (!read) {
+      return;
     }
     if (streams.isEmpty()) {
       early.add(new Code(step, micros, code));
@@ -140,8 +137,7 @@ final class TrendIntake implements Intake {
     for (int i = from; i < from + TrendPlan.READINGS_EACH; i++) {
       Reading each = round[i];
       if (each == null) {
-        ohms[plan.port(reading)] = Double.POSITIVE_INFINITY;
-        return;
+        return; // as it was before
       }
       four.add(each);
     }

@@ -123,9 +123,13 @@ final class SimulatedVigil {
 
   /** Of a cable of five, P1 returning the others' current. */
   static VigilOrder order(long number, long lengthMicros) {
+    return order(Kind.CONTINUITY, number, lengthMicros);
+  }
+
+  static VigilOrder order(Kind kind, long number, long lengthMicros) {
     return new VigilOrder(
         VigilOrder.LEAST_NUMBER + number,
-        Kind.CONTINUITY,
+        kind,
         0x1F,
         Map.of(),
         0,
@@ -133,7 +137,7 @@ final class SimulatedVigil {
         0,
         lengthMicros,
         Double.NaN,
-        0,
+        kind == Kind.TREND ? 10 : 0,
         60,
         "");
   }

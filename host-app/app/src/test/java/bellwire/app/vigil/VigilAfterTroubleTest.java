@@ -3,15 +3,18 @@ package bellwire.app.vigil;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import bellwire.analysis.vigil.ConductorTrend;
 import bellwire.app.bench.LastingLine;
 import bellwire.app.bench.WrappedLine;
 import bellwire.app.job.JobFile;
 import bellwire.app.link.Transport;
 import bellwire.app.survey.InstrumentTrouble;
+import bellwire.link.Message.KeepVigil.Kind;
 import bellwire.simbench.SimulatedDevice;
 import bellwire.simbench.chip.FaultyLine.Fault;
 import bellwire.simbench.file.BenchFile;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -63,6 +66,34 @@ class VigilAfterTroubleTest {
       assertThat(run.ending()).isEqualTo("its time was over");
       assertThat(line.nowMicros()).isBetween(39 * SECOND, 44 * SECOND);
     }
+  }
+
+  /** What was not read while the agent was held up counted as open: soak seed 328. */
+  @Test
+  void whatWasNotReadIsNotOpen() throws Exception {
+    Path file = directory.resolve("held.bellwire");
+    try (JobFile job = JobFile.open(file);
+        VigilRun run =
+            VigilRun.begin(
+                job,
+                SimulatedVigil.order(Kind.TREND, 1, 60 * SECOND),
+                SimulatedVigil.means(line, line::nowMicros))) {
+      for (int i = 0; i < 10; i++) {
+        on(run, 4);
+        device.freezeAgent(true);
+        on(run, 1);
+        device.freezeAgent(false);
+      }
+      while (run.step(SECOND)) {
+        assertThat(line.nowMicros()).isLessThan(80 * SECOND);
+      }
+    }
+    List<ConductorTrend> all =
+        VigilLoader.load(file, 1, StoredVigil.Part.ALL, Counting.EACH, share -> {})
+            .trend()
+            .orElseThrow()
+            .conductors();
+    assertThat(all).hasSize(5).allMatch(each -> each.open() == 0 && each.readings() > 15);
   }
 
   /** What a chip did once was told again at each start, and ended it: soak seed 10. */
