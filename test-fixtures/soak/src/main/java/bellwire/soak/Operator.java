@@ -31,6 +31,7 @@ import bellwire.soak.Mishap.Kind;
 import bellwire.soak.Slot.Task;
 import java.nio.file.Path;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -52,6 +53,9 @@ final class Operator {
 
   /** Before what failed is tried again. */
   private static final long PAUSE_MICROS = 3_000_000;
+
+  /** A vigil that was begun later than this in its slot does not end within it by itself. */
+  private static final long LATE_MICROS = 20_000_000;
 
   /** A slot's vigil ends so long before the slot. */
   private static final long SPARE_MICROS = 15_000_000;
@@ -178,29 +182,33 @@ final class Operator {
   private final class Watch {
     private final Slot slot;
     private final Path file;
-    private final VigilOrder order;
     private String trouble = "";
-    private long askedMicros;
+
+    /** When each vigil was asked for, by the wall clock then, as its row has it. */
+    private final Map<Long, Long> askedMicros = new HashMap<>();
+
     private long begunMicros;
 
     Watch(Slot slot) {
       this.slot = slot;
       file = directory.resolve("slot-" + slot.micros() / 1_000_000 + ".bellwire");
-      int returned = slot.task() == Task.CONTINUITY ? scenario.returned() : 0;
-      order =
-          new VigilOrder(
-              VigilOrder.LEAST_NUMBER + random.nextLong(1L << 40),
-              KeepVigil.Kind.valueOf(slot.task().name()),
-              watched(),
-              Map.of(),
-              returned,
-              false,
-              0,
-              slot.untilMicros() - SPARE_MICROS - slot.micros() - 10_000_000,
-              Double.NaN,
-              slot.task() == Task.TREND ? VigilPrompts.FarEnd.TIE.expectedOhms() : 0,
-              60,
-              "");
+    }
+
+    /** Each time under a number of its own. */
+    private VigilOrder order() {
+      return new VigilOrder(
+          VigilOrder.LEAST_NUMBER + random.nextLong(1L << 40),
+          KeepVigil.Kind.valueOf(slot.task().name()),
+          watched(),
+          Map.of(),
+          slot.task() == Task.CONTINUITY ? scenario.returned() : 0,
+          false,
+          0,
+          slot.untilMicros() - SPARE_MICROS - slot.micros() - 10_000_000,
+          Double.NaN,
+          slot.task() == Task.TREND ? VigilPrompts.FarEnd.TIE.expectedOhms() : 0,
+          60,
+          "");
     }
 
     private int watched() {
@@ -255,9 +263,15 @@ final class Operator {
             left.isEmpty()
                 ? begin(open)
                 : VigilRun.resume(open, left.get(), VigilRun.order(file, left.get()), means());
-        begunMicros = begunMicros < askedMicros ? world.nowMicros() : begunMicros;
+        begunMicros = begunMicros == 0 ? world.nowMicros() : begunMicros;
+        boolean late = begunMicros - slot.micros() > LATE_MICROS;
         while (run.step(random.nextLong(LEAST_STEP_MICROS, MOST_STEP_MICROS))) {
           obeyDisk();
+          if (late && world.nowMicros() > slot.untilMicros() - SPARE_MICROS) {
+            tally.count("vigils begun late and ended by hand", 1);
+            run.stop();
+            break;
+          }
           if (world.nowMicros() > slot.untilMicros()) {
             throw new Broken("the vigil goes on beyond its time: " + run.view());
           }
@@ -289,10 +303,13 @@ final class Operator {
     /** As a refused vigil says. */
     private void handOver() {
       close();
-      Path other = before;
-      if (other == null) {
-        throw new Broken("refused for a vigil that never was: " + trouble);
+      handOver(file);
+      if (before != null) {
+        handOver(before);
       }
+    }
+
+    private void handOver(Path other) {
       tally.count("boards told again what a file has", 1);
       try (JobFile open = JobFile.open(other)) {
         log.accept("  told again: " + VigilRun.handOver(open, means()));
@@ -302,8 +319,9 @@ final class Operator {
     }
 
     private VigilRun begin(JobFile open) throws JobFileException, InstrumentTrouble {
-      askedMicros = world.nowMicros();
-      return VigilRun.begin(open, order, means());
+      askedMicros.put(world.unixMicros(), world.nowMicros());
+      begunMicros = 0;
+      return VigilRun.begin(open, order(), means());
     }
 
     private void obeyDisk() {
@@ -334,7 +352,7 @@ final class Operator {
 
     private void judge() {
       new VigilJudge(scenario, world, tally, log)
-          .judge(slot, order, askedMicros, begunMicros, file);
+          .judge(slot, order().lengthMicros(), askedMicros, begunMicros, file);
     }
   }
 }

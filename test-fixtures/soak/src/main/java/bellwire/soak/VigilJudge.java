@@ -5,12 +5,13 @@ import bellwire.app.job.JobFileException;
 import bellwire.app.job.Stream;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilRow;
-import bellwire.app.vigil.VigilOrder;
 import bellwire.soak.Mishap.Kind;
 import bellwire.soak.Slot.Task;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.function.Consumer;
 
 /** Holds what a job file has of a vigil to what was really there. */
@@ -46,14 +47,23 @@ final class VigilJudge {
   }
 
   /**
-   * @param askedMicros bench time at which the last was asked for
-   * @param begunMicros at which the host had the board's answer
+   * @param lengthMicros asked for
+   * @param askedMicros bench time at which each was asked for, by the wall clock's
+   * @param begunMicros at which the host had the board's answer to the last
    */
-  void judge(Slot slot, VigilOrder order, long askedMicros, long begunMicros, Path file) {
+  void judge(
+      Slot slot, long lengthMicros, Map<Long, Long> askedMicros, long begunMicros, Path file) {
     try {
       for (VigilRow row : VigilReader.vigils(file)) {
         try (VigilReader reader = VigilReader.open(file, row.id())) {
-          OfOne one = new OfOne(slot, order, askedMicros, begunMicros, reader, row);
+          OfOne one =
+              new OfOne(
+                  slot,
+                  lengthMicros,
+                  Objects.requireNonNull(askedMicros.get(row.startedUnixMicros())),
+                  begunMicros,
+                  reader,
+                  row);
           if (!reader.streams().isEmpty()) {
             one.judge(reader.streams().get(0), file);
           }
@@ -66,7 +76,7 @@ final class VigilJudge {
 
   private final class OfOne {
     private final Slot slot;
-    private final VigilOrder order;
+    private final long lengthMicros;
     private final long askedMicros;
     private final long begunMicros;
     private final VigilReader reader;
@@ -84,14 +94,14 @@ final class VigilJudge {
 
     OfOne(
         Slot slot,
-        VigilOrder order,
+        long lengthMicros,
         long askedMicros,
         long begunMicros,
         VigilReader reader,
         VigilRow row)
         throws JobFileException {
       this.slot = slot;
-      this.order = order;
+      this.lengthMicros = lengthMicros;
       this.askedMicros = askedMicros;
       this.begunMicros = begunMicros;
       this.reader = reader;
@@ -201,7 +211,7 @@ final class VigilJudge {
         }
       } else if (outcome.equals("its time was over")) {
         length();
-      } else if (!outcome.startsWith("could not begin")) {
+      } else if (!outcome.startsWith("could not begin") && !outcome.equals("stopped")) {
         throw new Broken("ended so: " + outcome);
       }
     }
@@ -213,13 +223,13 @@ final class VigilJudge {
       }
       long end = seen.get(seen.size() - 1).toMicros();
       long lasted = end - askedMicros;
-      log.accept("vigil lasted " + lasted + " of " + order.lengthMicros());
+      log.accept("vigil lasted " + lasted + " of " + lengthMicros);
       boolean cut =
           scenario.mishaps().stream()
               .anyMatch(m -> m.ofDevice() && m.within(end - LENGTH_OFF, world.nowMicros()));
-      boolean shorter = lasted < order.lengthMicros() - LENGTH_OFF - tick && !cut;
-      if (shorter || end - begunMicros > order.lengthMicros() + BEGUN + asking()) {
-        throw new Broken("it lasted " + lasted + " us, not " + order.lengthMicros());
+      boolean shorter = lasted < lengthMicros - LENGTH_OFF - tick && !cut;
+      if (shorter || end - begunMicros > lengthMicros + BEGUN + asking()) {
+        throw new Broken("it lasted " + lasted + " us, not " + lengthMicros);
       }
     }
 
@@ -239,8 +249,8 @@ final class VigilJudge {
     }
 
     /**
-     * A host that comes back to a board that is away too has only the wall clock, which may have been
-     * set since the vigil began.
+     * A host that comes back to a board that is away too has only the wall clock, which may have
+     * been set since the vigil began.
      */
     private boolean setUnseen() {
       return scenario.mishaps().stream()

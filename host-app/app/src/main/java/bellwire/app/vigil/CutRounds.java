@@ -6,8 +6,8 @@ import java.util.List;
 
 /**
  * Leaves out rounds of a trend that were cut: by the vigil's start or end, by a gap, by an agent
- * that was held up, by what was asked to be shown. What such a round lacks was not read, and nothing
- * was open.
+ * that was held up, by what was asked to be shown. What such a round lacks was not read, and
+ * nothing was open.
  */
 final class CutRounds {
   private CutRounds() {}

@@ -203,8 +203,7 @@ final class StoredTrend {
         return readings;
       }
       long at = codes.micros[next[i]];
-      readings.add(
-          reading(probes.get(first + i), codes.code[next[i]], at, board.converterVolts()));
+      readings.add(reading(probes.get(first + i), codes.code[next[i]], at, board.converterVolts()));
       from = at; // the others follow the first at once
       to = at + period / 2;
     }

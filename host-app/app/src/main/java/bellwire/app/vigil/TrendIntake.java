@@ -86,8 +86,7 @@ final class TrendIntake implements Intake {
     if (streams.isEmpty()) {
       learnPeriod(step, micros);
     }
-    round[step] =
-        read ? StoredTrend.reading(probes.get(step), code, micros, converterVolts) : null;
+    round[step] = read ? StoredTrend.reading(probes.get(step), code, micros, converterVolts) : null;
     if ((step + 1) % TrendPlan.READINGS_EACH == 0) {
       resistance(step / TrendPlan.READINGS_EACH);
     }

@@ -138,6 +138,7 @@ final class VigilRecorder implements VigilFeed {
         tellMissing(message, offset);
         take(message, offset);
         if (message instanceof Message.Ended end) {
+          arrived(boot, sequence + 1); // in the commit of the ending, which may be the last
           ended(end, offset + deviceMicros);
         }
       }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.app.job.Gap;
 import bellwire.app.job.JobFile;
+import bellwire.app.job.Source;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.VigilStore;
 import bellwire.app.survey.BoardModels;
@@ -69,6 +70,28 @@ class VigilRecorderTest {
       List<Gap> gaps = reader.gaps(reader.streams().get(0), 0, 600 * SECOND);
       assertThat(gaps).hasSize(1);
       return gaps.get(0).toMicros();
+    }
+  }
+
+  /** A full disk took the ending, and then no more: the board kept the message: soak seed 10003. */
+  @Test
+  void theEndingIsStoredTogetherWithHowFarTheMessagesAre() throws Exception {
+    VigilOrder order = SimulatedVigil.order(7, 600 * SECOND);
+    try (JobFile job = JobFile.open(directory.resolve("ended.bellwire"));
+        VigilStore store = job.startVigil(order.watched("A"), 0, 0, () -> nowMicros * 1000)) {
+      Elapsed elapsed = new Elapsed(() -> nowMicros);
+      elapsed.from(0);
+      VigilRecorder recorder =
+          new VigilRecorder(store, order, BoardModels.of(BoardDescription.revisionA()), elapsed);
+      nowMicros = 2 * SECOND;
+      recorder.data(true, 9, 4, SECOND, second(order, 0));
+      recorder.data(
+          true,
+          9,
+          5,
+          2 * SECOND,
+          new Message.Ended(order.number(), Message.Ended.Outcome.DONE, ""));
+      assertThat(store.sources()).singleElement().extracting(Source::nextSequence).isEqualTo(6L);
     }
   }
 
