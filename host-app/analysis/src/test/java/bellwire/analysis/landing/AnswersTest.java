@@ -2,15 +2,19 @@ package bellwire.analysis.landing;
 
 import static bellwire.analysis.findings.Symptom.*;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import bellwire.analysis.findings.Symptom;
 import bellwire.analysis.landing.CopperMistake.Broken;
 import bellwire.analysis.landing.CopperMistake.PoorJoint;
 import bellwire.analysis.landing.Dialogue.Observation;
+import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.SampleLoops;
+import bellwire.analysis.loop.Simulation;
 import java.util.List;
 import java.util.Set;
+import java.util.concurrent.CancellationException;
 import org.junit.jupiter.api.Test;
 
 /** What an answer does to the causes, and causes in words. */
@@ -95,6 +99,45 @@ class AnswersTest {
         .map(c -> explainer.steps().get(c.index()).live())
         .distinct()
         .toList();
+  }
+
+  /** Nothing of what was thought probable is there: pairs are looked at, and then stopped. */
+  @Test
+  void anAnswerThatIsCancelledIsNotTakenDown() {
+    Explainer explainer = new Explainer(SampleLoops.HEAT_ONLY.healthy());
+    boolean[] on = {true};
+    Dialogue d = explainer.explain(Set.of(NO_HEAT), Set.of(), true, (done, of) -> on[0]);
+    List<Cause> before = d.causes();
+    on[0] = false;
+    assertThatThrownBy(() -> denyEverything(explainer, d))
+        .isInstanceOf(CancellationException.class);
+    while (!d.answered().isEmpty()) {
+      d.undo();
+    }
+    assertThat(d.causes()).isEqualTo(before);
+  }
+
+  /** Everything that is not live is as planned. */
+  private static void denyEverything(Explainer explainer, Dialogue d) {
+    Installation healthy = explainer.intended();
+    Case c = new Case(healthy, new Simulation(healthy), Symptoms.NONE);
+    for (int k = 0; k < explainer.steps().size(); k++) {
+      if (explainer.steps().get(k).live() == 0) {
+        Step.Answers answers = d.posterior().judge(k).answers();
+        int code = explainer.steps().get(k).code(c);
+        int best = 0;
+        for (int a = 1; a < answers.words().size(); a++) {
+          best = answers.probability(a, code) > answers.probability(best, code) ? a : best;
+        }
+        int asked = d.answered().size();
+        try {
+          d.observe(new Observation(k, answers, best));
+        } catch (CancellationException e) {
+          assertThat(d.answered()).hasSize(asked);
+          throw e;
+        }
+      }
+    }
   }
 
   /** After a telling answer the rest is faint: below one in a thousand a cause is not told. */

@@ -10,6 +10,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.analysis.landing.Proposal.Needed;
 import bellwire.analysis.loop.Cable;
+import bellwire.analysis.loop.Equipment;
 import bellwire.analysis.loop.Installation;
 import bellwire.analysis.loop.LandingPlan.Landed;
 import bellwire.analysis.loop.SampleLoops;
@@ -33,11 +34,15 @@ class LandingSearchTest {
   /** R to W and W to R would do as well: one contact joins the two. */
   @Test
   void likeLettersAreJoinedWhereNothingElseDecides() {
-    Proposal proposal = plan(job(HEAT.equipment(), HEAT.control(), "a:-:- b:-:-"));
-    assertThat(proposal.plan().landed())
-        .allMatch(l -> Objects.equals(l.near(), l.far()))
-        .extracting(Landed::near)
-        .containsExactlyInAnyOrder("R", "W");
+    Equipment e = HEAT.equipment();
+    for (List<String> terminals : List.of(e.terminals(), List.of("W", "C", "R"))) {
+      Equipment ordered = new Equipment(e.title(), terminals, e.elements(), e.wanted());
+      Proposal proposal = plan(job(ordered, HEAT.control(), "a:-:- b:-:-"));
+      assertThat(proposal.plan().landed())
+          .allMatch(l -> Objects.equals(l.near(), l.far()))
+          .extracting(Landed::near)
+          .containsExactlyInAnyOrder("R", "W");
+    }
   }
 
   /** With the jumper as good, and a change: it is not fitted. */

@@ -144,6 +144,17 @@ class PossibleSymptomsTest {
         .doesNotContain(NOTHING_WORKS, NO_HEAT, COOLS_ON_HEAT, BLANK_ON_HEAT, FUSE_OPENS_ON_HEAT);
   }
 
+  @Test
+  void stagesAreMissedInTheirOwnMode() {
+    Installation dual = SampleLoops.DUAL_FUEL_TWO_STAGE.healthy();
+    assertThat(possible(without(dual, Call.EMERGENCY_1, Call.EMERGENCY_2)))
+        .contains(NO_SECOND_STAGE_OF_HEAT, SECOND_STAGE_OF_HEAT_AT_ONCE, NO_AUXILIARY_HEAT)
+        .doesNotContain(NO_SECOND_STAGE_IN_EMERGENCY, NO_EMERGENCY_HEAT, OUTDOOR_UNIT_IN_EMERGENCY);
+    assertThat(possible(without(dual, Call.HEAT_2, Call.HEAT_3)))
+        .contains(NO_SECOND_STAGE_IN_EMERGENCY, SECOND_STAGE_OF_HEAT_AT_ONCE)
+        .doesNotContain(NO_SECOND_STAGE_OF_HEAT, NO_AUXILIARY_HEAT, AUXILIARY_HEAT_TOO_SOON);
+  }
+
   /** A control of two stages before a heat pump of one: no second stage can be missed. */
   @Test
   void aStageThatTheEquipmentHasNotIsNotMissed() {

@@ -4,6 +4,7 @@ import static bellwire.analysis.findings.Symptom.*;
 import static bellwire.analysis.landing.ByHand.*;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import bellwire.analysis.circuit.FuseKind;
 import bellwire.analysis.findings.Symptom;
 import bellwire.analysis.landing.CopperMistake.Broken;
 import bellwire.analysis.landing.CopperMistake.PoorJoint;
@@ -170,6 +171,16 @@ class SymptomReaderTest {
     Reading heat = read(FURNACE, new TouchingMetal("white", 0.5));
     assertThat(heat.shown()).containsExactly(FUSE_OPENS_ON_HEAT);
     assertThat(heat.implied()).contains(NO_HEAT, BLANK_ON_HEAT);
+  }
+
+  /**
+   * 0.53 A of valve and control through 0.45 A: more than a fast fuse holds, less than opens it.
+   */
+  @Test
+  void aFuseThatMayOpenIsDoubtful() {
+    Reading small = read(Variant.fuse(FURNACE.healthy(), "board fuse", FuseKind.FAST, 0.45));
+    assertThat(small.doubtful()).contains(FUSE_OPENS_ON_HEAT);
+    assertThat(small.certain()).doesNotContain(FUSE_OPENS_ON_HEAT, NO_HEAT);
   }
 
   @Test
