@@ -53,7 +53,8 @@ class RulePartsTest {
     "rlsd 1, ",
     "Y9, Y1",
     "mode haet, mode heat",
-    "mode cold, mode cool"
+    "mode cold, mode cool",
+    "cool, "
   })
   void theNearestNameIsMeant(String written, String meant) {
     List<String> known = List.of("G", "Y1", "Y2", "released Y1", "mode heat", "mode cool");
@@ -226,6 +227,49 @@ class RulePartsTest {
     assertThat(ruling.verdict()).isEqualTo(Verdict.BROKEN);
     assertThat(ruling.marginMicros()).isEqualTo(new Span(-SECOND, -SECOND));
     assertThat(monitor.rulings().get(0)).as("asking changes nothing").isEqualTo(ruling);
+  }
+
+  @Test
+  void whatChangesTogetherHasChanged() {
+    Rule both = rule(new Pattern.Never(new Expression.All(List.of(A, B))));
+    RuleMonitor monitor = new RuleMonitor(List.of(both), List.of("a", "b"), 0);
+    monitor.change(Map.of(0, Truth.TRUE, 1, Truth.FALSE), 0, 0);
+    monitor.change(Map.of(0, Truth.FALSE, 1, Truth.TRUE), 1_000, 1_008);
+    assertThat(monitor.held()).isPositive();
+    monitor.advance(2_000);
+    monitor.advance(1_500); // told already
+    assertThatThrownBy(() -> monitor.change(0, Truth.TRUE, 1_999, 3_000))
+        .hasMessageContaining("earliestMicros=1999");
+    assertThat(monitor.rulings().get(0).verdict()).isEqualTo(Verdict.KEPT);
+    monitor.change(0, Truth.TRUE, 3_000, 3_000);
+    monitor.change(0, Truth.FALSE, 3_000, 3_000); // at one moment the last counts
+    assertThat(monitor.finish(3_500).get(0).verdict()).isEqualTo(Verdict.KEPT);
+    monitor.change(0, Truth.TRUE, 4_000, 4_000);
+    assertThat(monitor.finish(5_000).get(0).verdict()).isEqualTo(Verdict.BROKEN);
+  }
+
+  /** What a first word says is known from there on, noughts too; thirty-two facts fit in. */
+  @Test
+  void aFirstWordTellsEveryFact() {
+    List<String> facts = IntStream.range(0, 32).mapToObj(i -> "f" + i).toList();
+    Rule last = rule(new Pattern.Never(new Expression.Fact("f31")));
+    Rule first = rule(new Pattern.Never(new Expression.Fact("f0")));
+    RuleMonitor monitor = new RuleMonitor(List.of(first, last), facts, 0);
+    WordFeed feed = new WordFeed(monitor, 32);
+    feed.sample(1_000, 0);
+    feed.sample(2_000, 0);
+    monitor.advance(2_000);
+    assertThat(monitor.rulings()).extracting(Ruling::verdict).containsOnly(Verdict.KEPT);
+    feed.sample(3_000, 1 << 31);
+    feed.sample(4_000, 0);
+    feed.sample(5_000, 1 << 31);
+    // Told up to the sample before the change.
+    assertThat(monitor.rulings())
+        .extracting(Ruling::verdict)
+        .containsExactly(Verdict.KEPT, Verdict.BROKEN);
+    RuleMonitor one = new RuleMonitor(List.of(first), facts, 0);
+    new WordFeed(one, 1).sample(0, 0);
+    assertThat(one.finish(5).get(0).verdict()).isEqualTo(Verdict.KEPT);
   }
 
   @Test
