@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import bellwire.analysis.findings.Symptom;
 import bellwire.analysis.loop.Call;
-import bellwire.analysis.loop.Control;
 import bellwire.analysis.loop.Element;
 import bellwire.analysis.loop.Equipment;
 import bellwire.analysis.loop.Equipment.Wanted;
@@ -114,32 +113,18 @@ class PossibleSymptomsTest {
         .isEqualTo(battery);
   }
 
-  private static Installation without(Installation of, Call... calls) {
-    Control c = of.control();
-    Control fewer =
-        new Control(
-            c.title(),
-            c.terminals(),
-            c.supply(),
-            c.contacts(),
-            c.jumpers(),
-            c.settings(),
-            c.states().stream().filter(s -> !Set.of(calls).contains(s.call())).toList());
-    return new Installation(of.equipment(), fewer, of.cable(), of.plan());
-  }
-
   /** All is dead where heat and cooling, or the fan, are. */
   @Test
   void whatIsNotCalledIsNotMissed() {
     Installation furnace = SampleLoops.FURNACE_COOLING.healthy();
-    assertThat(possible(without(furnace, Call.FAN)))
+    assertThat(possible(Variant.without(furnace, Call.FAN)))
         .contains(NOTHING_WORKS, FAN_ALWAYS_ON, NO_FAN_ON_COOLING)
         .doesNotContain(NO_FAN, HEAT_ON_FAN, OUTDOOR_UNIT_ON_FAN, FUSE_OPENS_ON_FAN);
-    assertThat(possible(without(furnace, Call.FAN, Call.COOL_1)))
+    assertThat(possible(Variant.without(furnace, Call.FAN, Call.COOL_1)))
         .contains(NO_HEAT, COOLS_ON_HEAT)
         .doesNotContain(
             NOTHING_WORKS, NO_COOLING, HEATS_ON_COOLING, BLANK_ON_COOLING, FUSE_OPENS_ON_COOLING);
-    assertThat(possible(without(furnace, Call.FAN, Call.HEAT_1)))
+    assertThat(possible(Variant.without(furnace, Call.FAN, Call.HEAT_1)))
         .contains(NO_COOLING, HEATS_ON_COOLING)
         .doesNotContain(NOTHING_WORKS, NO_HEAT, COOLS_ON_HEAT, BLANK_ON_HEAT, FUSE_OPENS_ON_HEAT);
   }
@@ -147,10 +132,10 @@ class PossibleSymptomsTest {
   @Test
   void stagesAreMissedInTheirOwnMode() {
     Installation dual = SampleLoops.DUAL_FUEL_TWO_STAGE.healthy();
-    assertThat(possible(without(dual, Call.EMERGENCY_1, Call.EMERGENCY_2)))
+    assertThat(possible(Variant.without(dual, Call.EMERGENCY_1, Call.EMERGENCY_2)))
         .contains(NO_SECOND_STAGE_OF_HEAT, SECOND_STAGE_OF_HEAT_AT_ONCE, NO_AUXILIARY_HEAT)
         .doesNotContain(NO_SECOND_STAGE_IN_EMERGENCY, NO_EMERGENCY_HEAT, OUTDOOR_UNIT_IN_EMERGENCY);
-    assertThat(possible(without(dual, Call.HEAT_2, Call.HEAT_3)))
+    assertThat(possible(Variant.without(dual, Call.HEAT_2, Call.HEAT_3)))
         .contains(NO_SECOND_STAGE_IN_EMERGENCY, SECOND_STAGE_OF_HEAT_AT_ONCE)
         .doesNotContain(NO_SECOND_STAGE_OF_HEAT, NO_AUXILIARY_HEAT, AUXILIARY_HEAT_TOO_SOON);
   }

@@ -52,16 +52,7 @@ class ShortageTest {
 
   @Test
   void aFanThatIsNeverCalledAloneIsNotGivenUp() {
-    Control c = FURNACE.control();
-    Control cooling =
-        new Control(
-            c.title(),
-            c.terminals(),
-            c.supply(),
-            c.contacts(),
-            c.jumpers(),
-            c.settings(),
-            c.states().stream().filter(s -> s.call() != Call.FAN).toList());
+    Control cooling = Variant.without(FURNACE, Call.FAN).control();
     assertThat(
             shortfall(job(FURNACE.equipment(), cooling, "red:R:R white:W:W yellow:Y:Y green:G:G"))
                 .alternatives())

@@ -250,4 +250,19 @@ final class Variant {
     Equipment e = of.equipment();
     return of.withEquipment(new Equipment(e.title(), e.terminals(), elements, e.wanted()));
   }
+
+  /** The same with a control that never makes some calls. */
+  static Installation without(Installation of, Call... calls) {
+    Control c = of.control();
+    Control fewer =
+        new Control(
+            c.title(),
+            c.terminals(),
+            c.supply(),
+            c.contacts(),
+            c.jumpers(),
+            c.settings(),
+            c.states().stream().filter(s -> !Set.of(calls).contains(s.call())).toList());
+    return new Installation(of.equipment(), fewer, of.cable(), of.plan());
+  }
 }

@@ -84,73 +84,87 @@ final class VigilSession {
    */
   int run(Transport transport, LineOptions line, VigilOrder asked, @Nullable VigilRow left) {
     introduce(asked);
-    interrupt.arm();
-    try (transport;
-        JobFile file = JobFile.open(job)) {
-      Answers answers = Answers.reading(System.in);
-      VigilOrder order = asked;
-      next.heat(asked.note());
-      if (!bench && asked.deEnergised() && left == null) {
-        VigilSite site =
-            VigilQuestions.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
-        if (site == null) {
-          return notBegun();
-        }
-        if (site.frost()) {
-          say("  ", VigilCautions.FROST);
-        }
-        next.heat(site.note());
-        long most = site.mostMicros(ZonedDateTime.now());
-        if (most < VigilSite.LEAST_MICROS) {
-          complain(VigilSite.TOO_LATE);
-          return ExitCode.WRONG_USAGE_OR_FILE.status();
-        }
-        if (most < asked.lengthMicros()) {
-          say("  ", VigilSite.SHORTENED);
-        }
-        order = asked.lasting(Math.min(asked.lengthMicros(), most), site.note());
+    return inFile(
+        transport,
+        left == null
+            ? "stopped before it began"
+            : "stopped; where the board keeps the vigil it goes on: 'bellwire vigil end' ends it",
+        file -> keep(file, transport, line, asked, left));
+  }
+
+  private int keep(
+      JobFile file,
+      Transport transport,
+      LineOptions line,
+      VigilOrder asked,
+      @Nullable VigilRow left)
+      throws JobFileException, InstrumentTrouble {
+    Answers answers = Answers.reading(System.in);
+    VigilOrder order = asked;
+    next.heat(asked.note());
+    if (!bench && asked.deEnergised() && left == null) {
+      VigilSite site =
+          VigilQuestions.ask(said, answers, interrupt::pressed, out, ZonedDateTime.now());
+      if (site == null) {
+        return notBegun();
       }
-      LiveLines live = new LiveLines(out, true);
-      VigilLines lines = new VigilLines(VigilOrder.name(order.kind()));
-      boolean fast = bench && line.pace == BenchTransport.Pace.FAST;
-      try (VigilRun vigil = begin(file, transport, line, order, left, live)) {
-        return watch(vigil, answers, live, lines, fast ? FAST_LOOK_MICROS : LOOK_MICROS);
+      if (site.frost()) {
+        say("  ", VigilCautions.FROST);
       }
-    } catch (JobFileException e) {
-      complain(e.getMessage());
-      return ExitCode.WRONG_USAGE_OR_FILE.status();
-    } catch (InstrumentTrouble e) {
-      complain(e.getMessage());
-      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
-    } catch (Cancelled e) {
-      complain(
-          left == null
-              ? "stopped before it began"
-              : "stopped; where the board keeps the vigil it goes on: 'bellwire vigil end' ends"
-                  + " it");
-      return ExitCode.INTERRUPTED.status();
-    } finally {
-      out.flush();
-      interrupt.done();
+      next.heat(site.note());
+      long most = site.mostMicros(ZonedDateTime.now());
+      if (most < VigilSite.LEAST_MICROS) {
+        complain(VigilSite.TOO_LATE);
+        return ExitCode.WRONG_USAGE_OR_FILE.status();
+      }
+      if (most < asked.lengthMicros()) {
+        say("  ", VigilSite.SHORTENED);
+      }
+      order = asked.lasting(Math.min(asked.lengthMicros(), most), site.note());
+    }
+    LiveLines live = new LiveLines(out, true);
+    VigilLines lines = new VigilLines(VigilOrder.name(order.kind()));
+    boolean fast = bench && line.pace == BenchTransport.Pace.FAST;
+    try (VigilRun vigil = begin(file, transport, line, order, left, live)) {
+      return watch(vigil, answers, live, lines, fast ? FAST_LOOK_MICROS : LOOK_MICROS);
     }
   }
 
   /** Tells the board that the file has its vigils, which have all ended. */
   int handOver(Transport transport, LineOptions line) {
+    return inFile(
+        transport,
+        "stopped",
+        file -> {
+          if (VigilRun.handOver(file, means(transport, line, new LiveLines(out, true)))) {
+            out.println("the vigils of " + job + " have ended; the board keeps nothing of them");
+            return ExitCode.ALL_SOUND.ifPrinted(out, err);
+          }
+          complain(
+              "the vigils of "
+                  + job
+                  + " have ended, and the board keeps readings that are not in it: of another job's"
+                  + " file, which --resume fetches them into, or of nobody any more: 'bellwire"
+                  + " vigil end --forget'");
+          return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+        });
+  }
+
+  /** What is done with a board and the job file; its exit status. */
+  private interface Work {
+    int in(JobFile file) throws JobFileException, InstrumentTrouble;
+  }
+
+  /**
+   * Does it, and says in words what goes wrong.
+   *
+   * @param cancelled said where it is stopped
+   */
+  private int inFile(Transport transport, String cancelled, Work work) {
     interrupt.arm();
     try (transport;
         JobFile file = JobFile.open(job)) {
-      if (VigilRun.handOver(file, means(transport, line, new LiveLines(out, true)))) {
-        out.println("the vigils of " + job + " have ended; the board keeps nothing of them");
-        return ExitCode.ALL_SOUND.ifPrinted(out, err);
-      }
-      complain(
-          "the vigils of "
-              + job
-              + " have ended, and the board keeps readings that are not in it: of another job's"
-              + " file, which --resume fetches them into, or of nobody any more: 'bellwire vigil"
-              + " end --forget'");
-      return ExitCode.BOARD_OR_LINK_TROUBLE.status();
+      return work.in(file);
     } catch (JobFileException e) {
       complain(e.getMessage());
       return ExitCode.WRONG_USAGE_OR_FILE.status();
@@ -158,7 +172,7 @@ final class VigilSession {
       complain(e.getMessage());
       return ExitCode.BOARD_OR_LINK_TROUBLE.status();
     } catch (Cancelled e) {
-      complain("stopped");
+      complain(cancelled);
       return ExitCode.INTERRUPTED.status();
     } finally {
       out.flush();
