@@ -65,14 +65,16 @@ final class EventJudge {
             .filter(e -> truth.stream().noneMatch(t -> ofUnsound(t) && meets(e, t)))
             .toList();
     for (VigilEvent each : clear) {
-      if (truth.stream().noneMatch(t -> tells(each, t))) {
+      if (!isThere(each, truth)) {
         throw new Broken(
             "an event that is not there, bench "
                 + time.bench(each.firstMicros())
                 + ".."
                 + time.bench(each.lastMicros())
                 + ": "
-                + each);
+                + each
+                + ", there: "
+                + truth.stream().filter(t -> meets(each, t)).toList());
       }
       tally.count("events", 1);
     }
@@ -88,6 +90,24 @@ final class EventJudge {
   /** All that may have a part in it. */
   private static int sides(VigilEvent event) {
     return 1 << event.port() | event.others();
+  }
+
+  private boolean isThere(VigilEvent e, List<Occurrence> truth) {
+    return touch
+        ? touches(e, joined(1 << e.port(), truth.stream().filter(t -> meets(e, t)).toList()))
+        : truth.stream().anyMatch(t -> tells(e, t));
+  }
+
+  /** What two touches have in common joins the other two. */
+  private static int joined(int ports, List<Occurrence> touches) {
+    int all = ports;
+    for (Occurrence each : touches) {
+      int pair = 1 << each.portA() | 1 << each.portB();
+      if ((pair & all) != 0) {
+        all |= pair;
+      }
+    }
+    return all == ports ? all : joined(all, touches);
   }
 
   private boolean tells(VigilEvent e, Occurrence t) {

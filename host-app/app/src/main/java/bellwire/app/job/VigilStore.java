@@ -72,7 +72,7 @@ public final class VigilStore implements AutoCloseable {
 
   /** All ports' bits, sampled together every tick. */
   public Stream addWords(String name, long tickMicros) throws JobFileException {
-    return add(Kind.WORDS, name, tickMicros, 1);
+    return addWords(name, tickMicros, 1);
   }
 
   /**
@@ -81,27 +81,44 @@ public final class VigilStore implements AutoCloseable {
    * @param codes how many patterns there are
    */
   public Stream addWords(String name, long tickMicros, int codes) throws JobFileException {
-    return add(Kind.WORDS, name, tickMicros, codes);
+    return add(Kind.WORDS, List.of(name), tickMicros, codes).get(0);
   }
 
   /** A converter's codes of one conductor in one configuration. */
   public Stream addCodes(String name, long periodMicros) throws JobFileException {
-    return add(Kind.CODES, name, periodMicros, 1);
+    return addCodes(List.of(name), periodMicros).get(0);
   }
 
-  private Stream add(Kind kind, String name, long periodMicros, int codes) throws JobFileException {
-    if (writers.size() >= MOST_STREAMS) {
+  /** The same of each configuration that a round goes through: all of them, or none. */
+  public List<Stream> addCodes(List<String> names, long periodMicros) throws JobFileException {
+    return add(Kind.CODES, names, periodMicros, 1);
+  }
+
+  private List<Stream> add(Kind kind, List<String> names, long periodMicros, int codes)
+      throws JobFileException {
+    if (writers.size() + names.size() > MOST_STREAMS) {
       throw new IllegalStateException("too many streams: count=" + writers.size());
     }
-    bounded(name);
+    for (String name : names) {
+      bounded(name);
+    }
+    List<Stream> added = new ArrayList<>();
     try {
-      Stream added = Stream.of(kind, name, periodMicros, codes);
-      Stream stream = added.withId(tables.addStream(vigil, added));
-      writers.put(stream.id(), new StreamWriter(stream, batch));
-      return stream;
+      Transaction.run(
+          tables.connection(),
+          () -> {
+            for (String name : names) {
+              Stream stream = Stream.of(kind, name, periodMicros, codes);
+              added.add(stream.withId(tables.addStream(vigil, stream)));
+            }
+          });
     } catch (SQLException e) {
       throw new JobFileException(path, e);
     }
+    for (Stream stream : added) {
+      writers.put(stream.id(), new StreamWriter(stream, batch));
+    }
+    return added;
   }
 
   /** The streams added, also before a restart. */

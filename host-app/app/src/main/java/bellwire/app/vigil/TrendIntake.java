@@ -11,6 +11,7 @@ import bellwire.link.Message;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -111,9 +112,8 @@ final class TrendIntake implements Intake {
       seenMicros[step] = micros;
       return;
     }
-    for (int each = 0; each < probes.size(); each++) {
-      streams.add(store.addCodes(STREAM + each, micros - seenMicros[step]));
-    }
+    List<String> names = IntStream.range(0, probes.size()).mapToObj(i -> STREAM + i).toList();
+    streams.addAll(store.addCodes(names, micros - seenMicros[step]));
     for (Code each : early) {
       append(each.step(), each.micros(), each.code());
     }

@@ -13,6 +13,7 @@ import java.sql.ResultSet;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.zip.CRC32C;
 import org.assertj.core.api.InstanceOfAssertFactories;
 import org.junit.jupiter.api.BeforeEach;
@@ -187,6 +188,26 @@ class JobFileTest {
         assertThat(reader.gaps(ports, 0, Long.MAX_VALUE))
             .containsExactly(new Gap(100_000, 200_000, "missing"));
       }
+    }
+  }
+
+  @Test
+  void theStreamsOfARoundAreAddedAllOrNone() throws Exception {
+    List<String> names = IntStream.range(0, 100).mapToObj(i -> "a configuration " + i).toList();
+    try (JobFile job = JobFile.open(file)) {
+      VigilStore store = job.startVigil(Asked.vigil("trend"), 0, 0, () -> 0);
+      try (Statement statement = job.connection().createStatement()) {
+        statement.execute("PRAGMA max_page_count = 1"); // as large as it is
+      }
+      assertTrouble(() -> store.addCodes(names, TICK_MICROS), Trouble.FULL);
+      assertThat(store.streams()).isEmpty();
+      try (VigilReader reader = VigilReader.open(file, 1)) {
+        assertThat(reader.streams()).isEmpty();
+      }
+      try (Statement statement = job.connection().createStatement()) {
+        statement.execute("PRAGMA max_page_count = 100000");
+      }
+      assertThat(store.addCodes(names, TICK_MICROS)).isEqualTo(store.streams()).hasSize(100);
     }
   }
 
