@@ -188,6 +188,7 @@ final class Operator {
     private final Map<Long, Long> askedMicros = new HashMap<>();
 
     private long begunMicros;
+    private boolean cameBack;
 
     Watch(Slot slot) {
       this.slot = slot;
@@ -259,6 +260,7 @@ final class Operator {
         full = false;
         obeyDisk();
         Optional<VigilRow> left = VigilRun.unfinished(file);
+        cameBack = left.isPresent();
         VigilRun run =
             left.isEmpty()
                 ? begin(open)
@@ -352,7 +354,7 @@ final class Operator {
 
     private void judge() {
       new VigilJudge(scenario, world, tally, log)
-          .judge(slot, order().lengthMicros(), askedMicros, begunMicros, file);
+          .judge(slot, order().lengthMicros(), askedMicros, begunMicros, cameBack, file);
     }
   }
 }

@@ -25,9 +25,6 @@ final class VigilJudge {
   /** From the beginning to the first reading, with a line that has just come back. */
   private static final long BEGUN = 12_000_000;
 
-  /** Between two attempts of the person. */
-  private static final long PAUSE = 5_000_000;
-
   /** By which a vigil's length may be off. */
   private static final long LENGTH_OFF = 4_000_000;
 
@@ -50,9 +47,15 @@ final class VigilJudge {
    * @param lengthMicros asked for
    * @param askedMicros bench time at which each was asked for, by the wall clock's
    * @param begunMicros at which the host had the board's answer to the last
+   * @param cameBack whether the host left the last, and went on with it
    */
   void judge(
-      Slot slot, long lengthMicros, Map<Long, Long> askedMicros, long begunMicros, Path file) {
+      Slot slot,
+      long lengthMicros,
+      Map<Long, Long> askedMicros,
+      long begunMicros,
+      boolean cameBack,
+      Path file) {
     try {
       for (VigilRow row : VigilReader.vigils(file)) {
         try (VigilReader reader = VigilReader.open(file, row.id())) {
@@ -62,6 +65,7 @@ final class VigilJudge {
                   lengthMicros,
                   Objects.requireNonNull(askedMicros.get(row.startedUnixMicros())),
                   begunMicros,
+                  cameBack,
                   reader,
                   row);
           if (!reader.streams().isEmpty()) {
@@ -79,6 +83,7 @@ final class VigilJudge {
     private final long lengthMicros;
     private final long askedMicros;
     private final long begunMicros;
+    private final boolean cameBack;
     private final VigilReader reader;
     private final VigilRow row;
     private final BenchTime time;
@@ -97,6 +102,7 @@ final class VigilJudge {
         long lengthMicros,
         long askedMicros,
         long begunMicros,
+        boolean cameBack,
         VigilReader reader,
         VigilRow row)
         throws JobFileException {
@@ -104,6 +110,7 @@ final class VigilJudge {
       this.lengthMicros = lengthMicros;
       this.askedMicros = askedMicros;
       this.begunMicros = begunMicros;
+      this.cameBack = cameBack;
       this.reader = reader;
       this.row = row;
       time = new BenchTime(world, scenario, reader.sources());
@@ -253,15 +260,7 @@ final class VigilJudge {
      * been set since the vigil began.
      */
     private boolean setUnseen() {
-      return scenario.mishaps().stream()
-          .filter(m -> m.kind() == Kind.CLOCK_STEP && m.micros() >= slot.micros())
-          .anyMatch(
-              step ->
-                  scenario.mishaps().stream()
-                      .anyMatch(
-                          m ->
-                              (m.kind() == Kind.HOST_KILLED || m.kind() == Kind.DISK_FULL)
-                                  && m.within(step.micros() - PAUSE, world.nowMicros())));
+      return cameBack && was(slot.micros(), world.nowMicros(), Kind.CLOCK_STEP);
     }
 
     private boolean was(long from, long to, Kind... kinds) {

@@ -57,6 +57,7 @@ final class World implements Transport, AutoCloseable {
   private long idleReads;
   private final List<Turn> turns = new ArrayList<>();
   private boolean callsWatched;
+  private long outsideSinceMicros = Long.MAX_VALUE;
   private int closed;
   private int taken;
   private boolean hostRuns;
@@ -260,10 +261,13 @@ final class World implements Transport, AutoCloseable {
     if (tripped && micros - trippedSinceMicros > RELEASE_MICROS && (connected || driven)) {
       throw new Broken("connected or driven while the interlock is tripped");
     }
-    // Where a plug shorts it, a source may stay inside the window.
-    if (device.copper().outside(nanos) && (!tripped || connected || driven)) {
+    // Where a plug shorts it, a source may stay inside the window until the excitation adds to it.
+    boolean outside = device.copper().outside(nanos);
+    outsideSinceMicros = outside ? Math.min(outsideSinceMicros, micros) : Long.MAX_VALUE;
+    if (outside && (!tripped || connected || driven)) {
       for (Mishap source : sources) {
-        if (micros - source.micros() > RELEASE_MICROS && micros < source.untilMicros()) {
+        long since = Math.max(source.micros(), outsideSinceMicros);
+        if (micros - since > RELEASE_MICROS && micros < source.untilMicros()) {
           throw new Broken("connected, driven or armed on a live cable: " + source);
         }
       }

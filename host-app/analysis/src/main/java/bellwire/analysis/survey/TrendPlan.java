@@ -19,6 +19,20 @@ public final class TrendPlan {
 
   private static final int SETTLE_MICROS = 1000;
 
+  /** What the four readings of a resistance show. */
+  public enum Shown {
+    RESISTANCE,
+
+    /** The conductor is open, or far from what was expected. */
+    NONE,
+
+    /** It left its range one way round and not the other: it changed meanwhile. */
+    UNSTEADY,
+
+    /** It left its range against its current, which no resistance does. */
+    DISTURBED
+  }
+
   private final RatioReader reader;
   private final List<Integer> conductors;
   private final List<Probe> probes = new ArrayList<>();
@@ -68,5 +82,27 @@ public final class TrendPlan {
    */
   public Optional<Quantity> ohms(List<Reading> readings) {
     return Optional.ofNullable(reader.ohms(readings));
+  }
+
+  /**
+   * What the four show. Theory (128).
+   *
+   * @param readings the four
+   */
+  public Shown shown(List<Reading> readings) {
+    int over = 0;
+    for (int i = 0; i < READINGS_EACH; i++) {
+      Reading reading = readings.get(i);
+      boolean forward = i < READINGS_EACH / 2;
+      if (reading.overloaded() && (forward ? reading.volts() < 0 : reading.volts() > 0)) {
+        return Shown.DISTURBED;
+      }
+      over |= reading.overloaded() ? 1 << i : 0;
+    }
+    boolean bothWays = over == Integer.reverse(over) >>> Integer.SIZE - READINGS_EACH;
+    if (!bothWays) {
+      return Shown.UNSTEADY;
+    }
+    return ohms(readings).isPresent() ? Shown.RESISTANCE : Shown.NONE;
   }
 }

@@ -26,9 +26,14 @@ import java.util.function.Consumer;
 final class StoredTrend {
   static final String STREAM = "step-";
 
-  /** In place of the code of a reading that left its range. */
-  static final int OVERLOADED = (1 << 23) - 1;
+  /** The greatest code and the least stand for readings that left their range, up or down. */
+  private static final int OVER = (1 << 23) - 1;
 
+  private static final int UNDER = -1 << 23;
+
+  private static final String DISTURBED = "a voltage from outside was on the cable";
+  private static final String UNSTEADY =
+      " opened while it was measured, or a voltage from outside came";
   private static final int MOST_ROUNDS = 2_000_000;
   private static final int FIRST_ROOM = 1024;
 
@@ -92,10 +97,29 @@ final class StoredTrend {
     long[] rounds = rounds(streams, part, unwatched);
     List<TrendSeries> all = new ArrayList<>();
     boolean[] cut = new boolean[rounds.length];
+    String[] reasons = new String[rounds.length];
+    Arrays.fill(reasons, "");
     for (int reading = 0; reading < plan.readings(); reading++) {
-      all.add(one(reading, streams, rounds, cut, part));
+      all.add(one(reading, streams, rounds, cut, reasons, part));
     }
+    tell(rounds, reasons, streams.get(fullest).periodMicros(), unwatched);
     return CutRounds.without(all, cut);
+  }
+
+  /** Rounds that show nothing; those one after the other for the same reason as one. */
+  private static void tell(
+      long[] rounds, String[] reasons, long period, Consumer<Unwatched> unwatched) {
+    int first = 0;
+    for (int r = 1; r <= rounds.length; r++) {
+      String reason = reasons[first];
+      if (r < rounds.length && reasons[r].equals(reason)) {
+        continue;
+      }
+      if (!reason.isEmpty()) {
+        unwatched.accept(new Unwatched(rounds[first], rounds[r - 1] + period, reason));
+      }
+      first = r;
+    }
   }
 
   /** When each round was, by the step that was read most often. */
@@ -121,8 +145,14 @@ final class StoredTrend {
   }
 
   static Reading reading(Probe probe, int code, long micros, double converterVolts) {
+    boolean overloaded = code == OVER || code == UNDER;
     return Reading.ofCodes(
-        probe, new int[] {code}, new long[] {micros}, converterVolts, code == OVERLOADED);
+        probe, new int[] {code}, new long[] {micros}, converterVolts, overloaded);
+  }
+
+  /** What is stored of a reading that left its range. */
+  static int overloaded(int code) {
+    return code < 0 ? UNDER : OVER;
   }
 
   private Codes codes(Stream stream, Part part, Consumer<Unwatched> unwatched)
@@ -138,10 +168,11 @@ final class StoredTrend {
   }
 
   /**
-   * @param cut set where one of a round's readings was not made
+   * @param cut set where one of a round's readings was not made, or shows nothing
+   * @param reasons in words, where it shows nothing
    */
   private TrendSeries one(
-      int reading, List<Stream> streams, long[] rounds, boolean[] cut, Part part)
+      int reading, List<Stream> streams, long[] rounds, boolean[] cut, String[] reasons, Part part)
       throws JobFileException {
     int first = reading * TrendPlan.READINGS_EACH;
     Codes[] four = new Codes[TrendPlan.READINGS_EACH];
@@ -155,9 +186,17 @@ final class StoredTrend {
     long behindMicros = behind(first, four[0], rounds, period);
     for (int r = 0; r < rounds.length; r++) {
       List<Reading> readings = read(first, four, next, rounds[r] + behindMicros, period);
-      cut[r] |= readings.size() < four.length;
-      Optional<Quantity> value =
-          readings.size() < four.length ? Optional.empty() : plan.ohms(readings);
+      boolean all = readings.size() == four.length;
+      if (all && reasons[r].isEmpty()) {
+        reasons[r] =
+            switch (plan.shown(readings)) {
+              case RESISTANCE, NONE -> "";
+              case UNSTEADY -> "P" + (plan.port(reading) + 1) + UNSTEADY;
+              case DISTURBED -> DISTURBED;
+            };
+      }
+      cut[r] |= !all || !reasons[r].isEmpty();
+      Optional<Quantity> value = all ? plan.ohms(readings) : Optional.empty();
       ohms[r] = value.map(Quantity::value).orElse(Double.NaN);
       u = value.map(Quantity::u).orElse(u);
     }

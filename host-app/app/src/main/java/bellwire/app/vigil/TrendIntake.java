@@ -44,6 +44,7 @@ final class TrendIntake implements Intake {
 
   private final @Nullable Reading[] round;
   private final double[] ohms = new double[16];
+  private final TrendPlan.@Nullable Shown[] shown = new TrendPlan.Shown[16];
   private long firstMicros = NEVER;
   private long lastMicros = NEVER;
 
@@ -58,7 +59,6 @@ final class TrendIntake implements Intake {
     storedMicros = new long[probes.size()];
     java.util.Arrays.fill(seenMicros, NEVER);
     java.util.Arrays.fill(storedMicros, NEVER);
-    java.util.Arrays.fill(ohms, Double.NaN);
     for (Stream each : store.streams()) {
       streams.add(each);
     }
@@ -77,7 +77,8 @@ final class TrendIntake implements Intake {
       }
       boolean read = (samples.flags()[i] & NOT_READ) == 0;
       boolean overloaded = (samples.flags()[i] & Message.Samples.OVERLOAD) != 0;
-      take(step, micros, overloaded ? StoredTrend.OVERLOADED : samples.code()[i], read);
+      int code = samples.code()[i];
+      take(step, micros, overloaded ? StoredTrend.overloaded(code) : code, read);
       lastMicros = micros;
       firstMicros = firstMicros == NEVER ? micros : firstMicros;
     }
@@ -140,7 +141,9 @@ final class TrendIntake implements Intake {
       }
       four.add(each);
     }
-    ohms[plan.port(reading)] = plan.ohms(four).map(q -> q.value()).orElse(Double.POSITIVE_INFINITY);
+    int port = plan.port(reading);
+    shown[port] = plan.shown(four);
+    ohms[port] = plan.ohms(four).map(q -> q.value()).orElse(Double.NaN);
   }
 
   @Override
@@ -159,12 +162,16 @@ final class TrendIntake implements Intake {
   @Override
   public String now(int at) {
     boolean both = plan.readings() == 1 && (order.ports() >>> at & 1) != 0;
-    double value = both ? ohms[plan.port(0)] : ohms[at];
-    if (Double.isNaN(value)) {
+    int port = both ? plan.port(0) : at;
+    if (shown[port] == null) {
       return "";
     }
-    return Double.isInfinite(value)
-        ? "open, or far from what was expected"
-        : String.format(Locale.ROOT, "%.3f ohm%s", value, both ? " both together" : "");
+    return switch (shown[port]) {
+      case RESISTANCE ->
+          String.format(Locale.ROOT, "%.3f ohm%s", ohms[port], both ? " both together" : "");
+      case NONE -> "open, or far from what was expected";
+      case UNSTEADY -> "not steady";
+      case DISTURBED -> "not measured: a voltage from outside";
+    };
   }
 }

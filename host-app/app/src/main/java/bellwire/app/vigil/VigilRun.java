@@ -240,15 +240,28 @@ public final class VigilRun implements AutoCloseable {
   private void again() throws InstrumentTrouble, JobFileException {
     long frames;
     do {
-      board.follow(order.number());
-      frames = recorder.frames();
-      board.await(QUIET_MICROS);
-      acknowledge();
-      refuseEndless();
-    } while ((recorder.frames() != frames || board.restarted() || !board.up())
-        && recorder.ending().isEmpty());
-    if (recorder.ending().isEmpty()) {
+      do {
+        board.follow(order.number());
+        frames = recorder.frames();
+        board.await(QUIET_MICROS);
+        acknowledge();
+        refuseEndless();
+      } while ((recorder.frames() != frames || board.restarted() || !board.up())
+          && recorder.ending().isEmpty());
+    } while (recorder.ending().isEmpty() && !restKept());
+  }
+
+  /** Whether the board has begun again; not where it has restarted just as it was asked to. */
+  private boolean restKept() throws InstrumentTrouble, JobFileException {
+    try {
       keepRest();
+      return true;
+    } catch (InstrumentTrouble e) {
+      if (!board.restarted()) {
+        throw e;
+      }
+      refuseEndless();
+      return false;
     }
   }
 
@@ -294,7 +307,9 @@ public final class VigilRun implements AutoCloseable {
       notes.accept(
           "the agent was held up and the board let go of the cable: arming it and going on");
       board.linger(REST_MICROS);
-      keepRest();
+      if (!restKept()) {
+        again();
+      }
     }
     boolean over = !recorder.ending().isEmpty() || board.ended();
     if (over) {

@@ -32,8 +32,8 @@ final class ScriptedBoard implements VigilBoard {
   int armed;
   boolean stopped;
 
-  /** Whether a request for a vigil is taken, but not heard to be. */
-  boolean deaf;
+  /** What happens when it is asked for a vigil, a restart of its own undone before. */
+  Entry asked = () -> {};
 
   /** Whether it says that it has let go of all that it had recorded. */
   boolean confirms = true;
@@ -104,12 +104,10 @@ final class ScriptedBoard implements VigilBoard {
   }
 
   @Override
-  public void keep(Message.KeepVigil asked) throws InstrumentTrouble {
-    kept.add(asked);
-    follow(asked.vigil());
-    if (deaf) {
-      throw new InstrumentTrouble("the agent does not answer");
-    }
+  public void keep(Message.KeepVigil order) throws InstrumentTrouble {
+    kept.add(order);
+    follow(order.vigil());
+    asked.happen();
   }
 
   @Override

@@ -170,6 +170,46 @@ class VigilRunTest {
   }
 
   @Test
+  void anAgentThatRestartsOnceMoreAsItIsAskedIsAskedAgain() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.run(NUMBER, 60_000_000, 100, 0, 0));
+      board.script.add(() -> board.restart(6));
+      board.asked =
+          () -> {
+            board.asked = () -> {};
+            board.restart(7);
+            throw new InstrumentTrouble("the agent has restarted");
+          };
+      run(run);
+      assertThat(run.ending()).isEmpty();
+      assertThat(board.kept).hasSize(3);
+      board.script.add(() -> board.run(NUMBER, 1000, 100, 0, 0));
+      run(run);
+    }
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      assertThat(reader.gaps(reader.streams().get(0), 0, HOUR)).hasSize(1);
+    }
+  }
+
+  @Test
+  void anAgentThatRestartsAgainAndAgainAsItIsAskedIsGivenUp() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.restart(6));
+      board.asked =
+          () -> {
+            board.restart(board.boot + 1);
+            throw new InstrumentTrouble("the agent has restarted");
+          };
+      assertThatThrownBy(() -> run(run))
+          .isInstanceOf(InstrumentTrouble.class)
+          .hasMessageContaining("restarts again and again");
+    }
+    assertThat(VigilRun.unfinished(file)).isPresent();
+  }
+
+  @Test
   void anAgentThatWasHeldUpIsArmedAndAskedAgainAndTheGapIsTold() throws Exception {
     try (JobFile job = JobFile.open(file);
         VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
@@ -384,7 +424,10 @@ class VigilRunTest {
 
   @Test
   void aRequestThatMayHaveBeenTakenIsTakenBack() throws Exception {
-    board.deaf = true;
+    board.asked =
+        () -> {
+          throw new InstrumentTrouble("the agent does not answer");
+        };
     try (JobFile job = JobFile.open(file)) {
       assertThatThrownBy(() -> VigilRun.begin(job, order(Kind.CONTINUITY), means()))
           .isInstanceOf(InstrumentTrouble.class)

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import bellwire.analysis.vigil.ConductorTrend;
 import bellwire.analysis.vigil.ConductorTrend.Course;
+import bellwire.analysis.vigil.Unwatched;
 import bellwire.link.Message.KeepVigil.Kind;
 import bellwire.simbench.cable.SimulatedCopper;
 import bellwire.simbench.cable.Truth;
@@ -67,6 +68,29 @@ class VigilTrendTest {
     }
   }
 
+  /** The tie shorts it, so the interlock sees nothing; it was said to be open. */
+  @Test
+  void aVoltageWithinTheWindowIsToldAndNothingIsOpen() throws Exception {
+    String foreign =
+        ", foreign: [{between: [P1, P4], volts: 1, hz: 0, ohm: 0.5, from: 60 s, until: 80 s}]}";
+    String bench = steady(4, "").replace("60 Hz}", "60 Hz" + foreign);
+    Path file = directory.resolve("fed.bellwire");
+    SimulatedVigil.keep(Kind.TREND, bench, 0x0F, 0.05, file, (run, micros) -> {});
+    StoredVigil vigil = load(file);
+    for (ConductorTrend each : vigil.trend().orElseThrow().conductors()) {
+      assertThat(each.open()).as("P%d", each.port() + 1).isZero();
+      right(each, truth(bench));
+    }
+    long told = 0;
+    for (Unwatched each : vigil.gaps()) {
+      assertThat(each.reason()).contains("a voltage from outside");
+      assertThat(each.fromMicros()).isGreaterThan(55_000_000);
+      assertThat(each.toMicros()).isLessThan(85_000_000);
+      told += each.toMicros() - each.fromMicros();
+    }
+    assertThat(told).isBetween(18_000_000L, 24_000_000L);
+  }
+
   private static String steady(int conductors, String more) {
     return SimulatedVigil.cable(conductors, "tie", 21).replace("intermittent:\n", "") + more;
   }
@@ -76,10 +100,11 @@ class VigilTrendTest {
   }
 
   private static List<ConductorTrend> trend(Path file) throws Exception {
-    return VigilLoader.load(file, 1, StoredVigil.Part.ALL, Counting.EACH, share -> {})
-        .trend()
-        .orElseThrow()
-        .conductors();
+    return load(file).trend().orElseThrow().conductors();
+  }
+
+  private static StoredVigil load(Path file) throws Exception {
+    return VigilLoader.load(file, 1, StoredVigil.Part.ALL, Counting.EACH, share -> {});
   }
 
   private static void right(ConductorTrend said, Truth truth) {
