@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
  * the same faults first, as probable, and the same positions on the plug.
  */
 class ExhaustiveSearchTest {
-  private static final int CABLES = Integer.getInteger("bellwire.cables", 8);
+  private static final int CABLES = Integer.getInteger("bellwire.cables", 6);
 
   private static final double EVEN = 2;
 

@@ -32,7 +32,7 @@ import org.junit.jupiter.api.io.TempDir;
  * criterion 1.4.3, level AA); names for all that takes the keyboard (1.1.1, 4.1.2); targets of at
  * least 40 px, well above the 24 of 2.5.8.
  */
-@Tag("alone")
+@Tag("window")
 class ContrastTest {
   private static final double LEAST = 4.5;
   private static final int TARGET = 40;

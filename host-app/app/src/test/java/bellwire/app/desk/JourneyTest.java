@@ -40,7 +40,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A whole visit in a real window, by keyboard and pointer: from a new job to its PDF. */
-@Tag("alone")
+@Tag("window")
 class JourneyTest {
   private static final List<String> COLOURS =
       List.of("red", "white", "green", "blue", "yellow", "brown", "orange", "black");

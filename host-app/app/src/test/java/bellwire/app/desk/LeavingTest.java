@@ -17,7 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** That neither a full disk nor a closed window loses anything unasked. */
 @Tag("window")
-@Tag("alone")
+@Tag("window")
 class LeavingTest {
   private static final String LONG = "rust in the sub-base, ".repeat(400);
 

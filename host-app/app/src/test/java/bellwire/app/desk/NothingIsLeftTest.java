@@ -23,7 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
  * That a job that is closed leaves nothing behind: no thread, no open file, no demo's directory.
  */
 @Tag("window")
-@Tag("alone")
+@Tag("window")
 class NothingIsLeftTest {
   private static final long SEED = 1;
   private static final List<String> OWN = List.of("bellwire-", "desk-", "vigil-");

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Two programs with a window each on one job file, one of which is killed while somebody types. */
 @Tag("window")
-@Tag("alone")
+@Tag("window")
 class TwoWindowsTest {
   private static final int KEYS = 180;
 

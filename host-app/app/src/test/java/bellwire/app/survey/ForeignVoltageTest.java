@@ -20,7 +20,7 @@ import org.junit.jupiter.api.Test;
  * within 2 ms, the survey ends without a result, and says which ports and what voltage.
  */
 class ForeignVoltageTest {
-  private static final int DRAWS = Integer.getInteger("bellwire.draws", 120);
+  private static final int DRAWS = Integer.getInteger("bellwire.draws", 64);
   private static final int DRAWS_A_CABLE = 16;
   private static final long LATCH_MICROS = 2000;
 

@@ -18,7 +18,7 @@ import org.junit.jupiter.api.Test;
  * is connected; what every cable in a wall gets never stops a survey.
  */
 class InducedVoltageTest {
-  private static final int DRAWS = Integer.getInteger("bellwire.draws", 200);
+  private static final int DRAWS = Integer.getInteger("bellwire.draws", 100);
   private static final String CLIPPED = "metal: {clipped: true, to: earth}\n";
 
   @Test

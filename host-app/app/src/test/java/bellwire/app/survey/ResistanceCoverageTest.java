@@ -36,7 +36,7 @@ import org.junit.jupiter.api.Test;
  * 101:2008, clause 7).
  */
 class ResistanceCoverageTest {
-  private static final int DRAWS = Integer.getInteger("bellwire.draws", 2000);
+  private static final int DRAWS = Integer.getInteger("bellwire.draws", 1000);
   private static final Criteria CRITERIA = Criteria.standard();
   private static final Plug PLUG = BoardModels.plug(CodedPlug.nominal());
 

@@ -28,7 +28,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The checklist and the photographs, in a real window. */
-@Tag("alone")
+@Tag("window")
 class FinishPageTest {
   @TempDir Path directory;
 

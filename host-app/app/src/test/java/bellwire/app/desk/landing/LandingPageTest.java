@@ -26,7 +26,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The page of landings in a real window: by keys, by pointer, with findings as one edits. */
-@Tag("alone")
+@Tag("window")
 class LandingPageTest {
   @TempDir private Path directory;
 

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The demo's control rehearsed in the window: its missing rest is found. */
-@Tag("alone")
+@Tag("window")
 class RehearsalPageTest {
   @TempDir Path directory;
 

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The report's pages and its files, in a real window. */
-@Tag("alone")
+@Tag("window")
 class ReportPageTest {
   @TempDir Path directory;
 

@@ -23,7 +23,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A survey that finds foreign voltage, in a real window. */
-@Tag("alone")
+@Tag("window")
 class ForeignVoltageTest {
   @TempDir private Path directory;
 

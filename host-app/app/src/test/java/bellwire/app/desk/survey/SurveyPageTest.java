@@ -17,7 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The page of surveys in a real window, on the simulated bench. */
-@Tag("alone")
+@Tag("window")
 class SurveyPageTest {
   @TempDir private Path directory;
 

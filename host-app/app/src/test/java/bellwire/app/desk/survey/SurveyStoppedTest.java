@@ -13,7 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A survey stopped, and facts of the cable taken back, in a real window. */
-@Tag("alone")
+@Tag("window")
 class SurveyStoppedTest {
   @TempDir private Path directory;
 

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A vigil at the demo's house by keyboard: begun, marked, ended, looked at again. */
-@Tag("alone")
+@Tag("window")
 class VigilPageTest {
   @TempDir Path directory;
 
