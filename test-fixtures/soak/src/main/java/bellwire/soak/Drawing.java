@@ -22,6 +22,9 @@ final class Drawing {
   private static final long TIE = 52 * SECOND;
   private static final long SURVEY = 90 * SECOND;
 
+  /** A whole one, and what a hand takes. */
+  private static final long REHEARSAL = 270 * SECOND;
+
   /** In which every slot comes right again. */
   private static final long CALM = 60 * SECOND;
 
@@ -83,7 +86,9 @@ final class Drawing {
   private long slot(long at, boolean mishaps) {
     Task task = mishaps ? Task.values()[random.nextInt(Task.values().length)] : Task.SURVEY;
     long core = SURVEY;
-    if (task != Task.SURVEY) {
+    if (task == Task.REHEARSAL) {
+      core = REHEARSAL;
+    } else if (task != Task.SURVEY) {
       core = (30 + random.nextInt(task == Task.TOUCH ? 30 : 120)) * SECOND;
     }
     Slot slot = new Slot(task, at, at + core, at + core + (mishaps ? CALM : 30 * SECOND));
@@ -93,7 +98,7 @@ final class Drawing {
     }
     farEnd(slot, mishaps);
     switch (task) {
-      case SURVEY, TREND -> {}
+      case SURVEY, TREND, REHEARSAL -> {}
       case CONTINUITY, TOUCH -> intermittents(slot);
       case CALLS -> actions(slot);
     }
@@ -103,7 +108,7 @@ final class Drawing {
   private void farEnd(Slot slot, boolean mayBeEarly) {
     switch (slot.task()) {
       case CONTINUITY, TREND -> plug(slot.micros(), "tie");
-      case TOUCH, CALLS -> plug(slot.micros(), "open");
+      case TOUCH, CALLS, REHEARSAL -> plug(slot.micros(), "open");
       case SURVEY -> {
         plug(slot.micros(), "open");
         boolean early = mayBeEarly && random.nextInt(6) == 0;

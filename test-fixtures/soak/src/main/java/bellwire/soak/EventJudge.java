@@ -63,6 +63,7 @@ final class EventJudge {
             .filter(e -> (sides(e) & scenario.unsound()) == 0)
             // What touches one of two that are bridged touches both, and shows as neither.
             .filter(e -> truth.stream().noneMatch(t -> ofUnsound(t) && meets(e, t)))
+            .filter(e -> !fed(e))
             .toList();
     for (VigilEvent each : clear) {
       if (!isThere(each, truth)) {
@@ -129,6 +130,13 @@ final class EventJudge {
       }
     }
     return earliest;
+  }
+
+  /** A voltage that the plug shorts within the window is one bit in the event path, as an opening. */
+  private boolean fed(VigilEvent e) {
+    return scenario.mishaps().stream()
+        .filter(m -> m.kind() == Mishap.Kind.FOREIGN_VOLTAGE)
+        .anyMatch(m -> m.within(time.bench(earliest(e)) - TICK, time.bench(e.afterMicros()) + TICK));
   }
 
   private boolean ofUnsound(Occurrence t) {

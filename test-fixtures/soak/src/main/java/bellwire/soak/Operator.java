@@ -85,10 +85,11 @@ final class Operator {
     for (Slot slot : scenario.slots()) {
       log.accept("slot " + slot);
       world.pass(slot.micros());
-      if (slot.task() == Task.SURVEY) {
-        surveys(slot);
-      } else {
-        new Watch(slot).keep();
+      switch (slot.task()) {
+        case SURVEY -> surveys(slot);
+        case REHEARSAL ->
+            new Rehearsals(scenario, world, directory, tally, log, random.split()).keep(slot);
+        case CONTINUITY, TOUCH, CALLS, TREND -> new Watch(slot).keep();
       }
     }
     world.pass(scenario.endMicros());
@@ -116,7 +117,7 @@ final class Operator {
         break;
       } catch (HostGone e) {
         tally.count("surveys whose host was killed", 1);
-        stayDown();
+        world.awaitHost();
       }
     }
     if (outcome != null) {
@@ -167,14 +168,6 @@ final class Operator {
       instrument.close();
       world.hostRuns(false);
       throw e;
-    }
-  }
-
-  /** Until the killed program is started again. */
-  private void stayDown() {
-    world.hostRuns(false);
-    while (world.is(Kind.HOST_KILLED)) {
-      world.pass(world.nowMicros() + 10_000);
     }
   }
 
@@ -232,7 +225,7 @@ final class Operator {
         } catch (HostGone e) {
           tally.count("vigils whose host was killed", 1);
           close();
-          stayDown();
+          world.awaitHost();
         }
         world.pass(Math.min(slot.untilMicros(), world.nowMicros() + PAUSE_MICROS));
       }

@@ -13,6 +13,7 @@ record Slot(Task task, long micros, long calmMicros, long untilMicros) {
     CONTINUITY,
     TOUCH,
     CALLS,
-    TREND
+    TREND,
+    REHEARSAL
   }
 }

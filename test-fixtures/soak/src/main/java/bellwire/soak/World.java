@@ -110,6 +110,14 @@ final class World implements Transport, AutoCloseable {
     return 1_780_000_000_000_000L + nowMicros() + clockStepMicros;
   }
 
+  /** Until the killed program can be started again. */
+  void awaitHost() {
+    hostRuns(false);
+    while (is(Kind.HOST_KILLED)) {
+      pass(nowMicros() + 10_000);
+    }
+  }
+
   /** The host's program begins or ends: only one that runs can be killed. */
   void hostRuns(boolean runs) {
     hostRuns = runs;

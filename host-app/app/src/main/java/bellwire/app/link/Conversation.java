@@ -76,6 +76,7 @@ final class Conversation implements HostListener {
   private final long gapMicros;
   private Message.@Nullable Welcome welcome;
   private Message.@Nullable Reply reply;
+  private Message.@Nullable Alive alive;
   private @Nullable String trouble;
   private long awaited = -1;
 
@@ -126,7 +127,19 @@ final class Conversation implements HostListener {
     if (up == null) {
       throw new IllegalStateException("linked without a welcome");
     }
+    endLeftover();
     return up;
+  }
+
+  /**
+   * What another host began and did not live to end would go on for a minute, and be in the way.
+   * Only a vigil is meant to go on alone.
+   */
+  private void endLeftover() throws InstrumentTrouble {
+    pumped(() -> alive != null, ANSWER_MICROS);
+    if (alive != null && alive.vigil() == 0) {
+      ask(at -> at.stop(transport.nowMicros()));
+    }
   }
 
   /** Makes a request and waits for its answer. */
@@ -340,8 +353,9 @@ final class Conversation implements HostListener {
   }
 
   @Override
-  public void alive(Message.Alive alive) {
-    client.alive(alive);
+  public void alive(Message.Alive answer) {
+    alive = answer;
+    client.alive(answer);
   }
 
   @Override
