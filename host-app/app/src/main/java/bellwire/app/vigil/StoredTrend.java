@@ -67,6 +67,7 @@ final class StoredTrend {
   /** Whose times the rounds have. */
   private int fullest;
 
+  private final List<Unwatched> nothing = new ArrayList<>();
   private long firstMicros = Long.MAX_VALUE;
   private long lastMicros = Long.MIN_VALUE;
 
@@ -82,6 +83,11 @@ final class StoredTrend {
 
   long lastMicros() {
     return lastMicros;
+  }
+
+  /** Rounds that were measured and show nothing. */
+  List<Unwatched> nothing() {
+    return nothing;
   }
 
   /** A series a conductor, of two conductors one of both; none before the first round. */
@@ -102,13 +108,13 @@ final class StoredTrend {
     for (int reading = 0; reading < plan.readings(); reading++) {
       all.add(one(reading, streams, rounds, cut, reasons, part));
     }
-    tell(rounds, reasons, streams.get(fullest).periodMicros(), unwatched);
+    tell(rounds, reasons, streams.get(fullest).periodMicros());
+    nothing.forEach(unwatched);
     return CutRounds.without(all, cut);
   }
 
-  /** Rounds that show nothing; those one after the other for the same reason as one. */
-  private static void tell(
-      long[] rounds, String[] reasons, long period, Consumer<Unwatched> unwatched) {
+  /** Those one after the other for the same reason as one. */
+  private void tell(long[] rounds, String[] reasons, long period) {
     int first = 0;
     for (int r = 1; r <= rounds.length; r++) {
       String reason = reasons[first];
@@ -116,7 +122,7 @@ final class StoredTrend {
         continue;
       }
       if (!reason.isEmpty()) {
-        unwatched.accept(new Unwatched(rounds[first], rounds[r - 1] + period, reason));
+        nothing.add(new Unwatched(rounds[first], rounds[r - 1] + period, reason));
       }
       first = r;
     }

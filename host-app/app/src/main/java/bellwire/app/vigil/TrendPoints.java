@@ -1,6 +1,8 @@
 package bellwire.app.vigil;
 
 import bellwire.analysis.vigil.TrendSeries;
+import bellwire.analysis.vigil.Unwatched;
+import bellwire.app.job.Gap;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.Watched;
@@ -54,6 +56,7 @@ final class TrendPoints {
   }
 
   private final Points[] points = new Points[PORTS];
+  private final List<Unwatched> nothing = new ArrayList<>();
   private long periodMicros;
   private long takenMicros;
 
@@ -76,11 +79,18 @@ final class TrendPoints {
       for (TrendSeries each : trend.series(new Part(from, until), gap -> {})) {
         put(each, from);
       }
+      nothing.removeIf(each -> each.fromMicros() >= from);
+      nothing.replaceAll(each -> until(each, from));
+      nothing.addAll(trend.nothing());
       takenMicros = until;
       more = until <= lastMicros;
       progress.accept((double) takenMicros / Math.max(1, lastMicros));
     }
     return !more;
+  }
+
+  private static Unwatched until(Unwatched each, long micros) {
+    return new Unwatched(each.fromMicros(), Math.min(each.toMicros(), micros), each.reason());
   }
 
   private void put(TrendSeries series, long from) {
@@ -100,6 +110,14 @@ final class TrendPoints {
         own.add(series.micros()[i], series.ohms()[i]);
       }
     }
+  }
+
+  /** Rounds that show nothing, within a time. */
+  List<Gap> nothing(long fromMicros, long toMicros) {
+    return nothing.stream()
+        .filter(each -> each.toMicros() > fromMicros && each.fromMicros() < toMicros)
+        .map(each -> new Gap(each.fromMicros(), each.toMicros(), each.reason()))
+        .toList();
   }
 
   Course course(int port, Columns of) {

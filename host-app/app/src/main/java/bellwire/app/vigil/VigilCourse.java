@@ -17,6 +17,7 @@ import bellwire.app.vigil.VigilPicture.Lane;
 import bellwire.app.vigil.VigilPicture.Stretch;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.BooleanSupplier;
@@ -170,6 +171,10 @@ public final class VigilCourse implements AutoCloseable {
       Stream stream = now.streams().get(0);
       gaps.addAll(now.gaps(stream, fromMicros, to));
       boolean words = here.program != VigilProgram.TREND && here.program != VigilProgram.CALLS;
+      if (here.trend != null) {
+        gaps.addAll(here.trend.nothing(fromMicros, to));
+        gaps.sort(Comparator.comparingLong(Gap::fromMicros));
+      }
       overview = words ? now.overview(stream, fromMicros, to, most) : null;
     }
     int ports = here.watched.ports() | (here.program == VigilProgram.TOUCH ? 1 << METAL : 0);

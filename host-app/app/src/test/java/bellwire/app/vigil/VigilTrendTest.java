@@ -12,6 +12,7 @@ import bellwire.simbench.cable.Truth;
 import bellwire.simbench.file.BenchFile;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -89,6 +90,14 @@ class VigilTrendTest {
       told += each.toMicros() - each.fromMicros();
     }
     assertThat(told).isBetween(18_000_000L, 24_000_000L);
+    assertThat(drawn(file)).isEqualTo(vigil.gaps());
+  }
+
+  private static List<Unwatched> drawn(Path file) throws Exception {
+    try (VigilCourse course = new VigilCourse(file, 1)) {
+      course.refresh(share -> {}, () -> false);
+      return Objects.requireNonNull(course.picture(0, course.lastMicros(), 1000)).gaps();
+    }
   }
 
   private static String steady(int conductors, String more) {
