@@ -94,9 +94,13 @@ final class EventJudge {
   }
 
   private boolean isThere(VigilEvent e, List<Occurrence> truth) {
-    return touch
-        ? touches(e, joined(1 << e.port(), truth.stream().filter(t -> meets(e, t)).toList()))
-        : truth.stream().anyMatch(t -> tells(e, t));
+    if (!touch) {
+      return truth.stream().anyMatch(t -> tells(e, t));
+    }
+    List<Occurrence> then = truth.stream().filter(t -> meets(e, t)).toList();
+    // Two of one conductor, one upon the other, may pass for one with a third.
+    long own = then.stream().filter(t -> t.portA() == e.port() || t.portB() == e.port()).count();
+    return own > 1 || touches(e, joined(1 << e.port(), then));
   }
 
   /** What two touches have in common joins the other two. */
@@ -132,11 +136,14 @@ final class EventJudge {
     return earliest;
   }
 
-  /** A voltage that the plug shorts within the window is one bit in the event path, as an opening. */
+  /**
+   * A voltage that the plug shorts within the window is one bit in the event path, as an opening.
+   */
   private boolean fed(VigilEvent e) {
     return scenario.mishaps().stream()
         .filter(m -> m.kind() == Mishap.Kind.FOREIGN_VOLTAGE)
-        .anyMatch(m -> m.within(time.bench(earliest(e)) - TICK, time.bench(e.afterMicros()) + TICK));
+        .anyMatch(
+            m -> m.within(time.bench(earliest(e)) - TICK, time.bench(e.afterMicros()) + TICK));
   }
 
   private boolean ofUnsound(Occurrence t) {

@@ -187,7 +187,7 @@ final class VigilJudge {
               .noneMatch(m -> m.ofDevice() && m.within(from - tick, to))) {
         throw new Broken("a gap without a cause, bench " + from + ".." + to + ": " + gap);
       }
-      if (to - from > BACK + tick + longestWithin(from, to)) {
+      if (to - from > tick + mostWithin(from, to)) {
         throw new Broken("a gap longer than its cause, bench " + from + ".." + to + ": " + gap);
       }
       if (gap.reason().contains("not known") || setUnseen()) {
@@ -198,11 +198,14 @@ final class VigilJudge {
       }
     }
 
-    private long longestWithin(long from, long to) {
-      return scenario.mishaps().stream()
-          .filter(m -> m.within(from, to))
-          .mapToLong(m -> m.untilMicros() - m.micros())
-          .sum();
+    /** One after the other each lasts, and the way back is taken anew. */
+    private long mostWithin(long from, long to) {
+      return Math.max(
+          BACK,
+          scenario.mishaps().stream()
+              .filter(m -> m.within(from, to))
+              .mapToLong(m -> m.untilMicros() - m.micros() + BACK)
+              .sum());
     }
 
     private void ending() {

@@ -107,20 +107,38 @@ public final class TouchDecoder {
     if (!ended.isEmpty()) {
       settle();
     }
+    int begins = low;
     for (TouchTrack track : open) {
       int bit = 1 << track.port();
       if ((low & bit) != 0) {
         track.shows(micros, code, (word & bit) != 0, driven.length);
-        low &= ~bit;
+        begins &= ~bit;
       } else {
         track.passes(code);
       }
     }
-    for (; low != 0; low &= low - 1) {
-      int port = Integer.numberOfTrailingZeros(low);
+    for (; begins != 0; begins &= begins - 1) {
+      int port = Integer.numberOfTrailingZeros(begins);
       boolean held = (word >> port & 1) != 0;
       open.add(new TouchTrack(port, codes.number(port), sinceMicros, micros, code, held));
     }
+    for (TouchTrack track : open) {
+      if ((low >> track.port() & 1) != 0) {
+        low(track, micros, code);
+      }
+    }
+  }
+
+  private void low(TouchTrack track, long micros, int code) {
+    int beside = 0;
+    int others = 0;
+    for (TouchTrack each : open) {
+      if (each != track && micros - each.lastMicros() <= roundMicros) {
+        beside |= 1 << each.port();
+        others |= beganWith(each, track) ? 0 : 1 << each.port();
+      }
+    }
+    track.low(code, beside, others);
   }
 
   /** How long it may go without showing and be the same touch still. */

@@ -14,6 +14,12 @@ final class TouchTrack {
   private int low;
   private int notLow;
 
+  /** Codes in which it was seen low while no touch was on that began at another time. */
+  private int lowAlone;
+
+  /** Ports that showed meanwhile. */
+  private int meanwhile;
+
   /** Codes since the last showing, sure only once it shows again. */
   private int passed;
 
@@ -29,18 +35,29 @@ final class TouchTrack {
     firstCode = code;
     lastMicros = micros;
     lastCode = code;
-    low = 1 << code;
     heldMicros = held ? micros : Long.MIN_VALUE;
     this.held = held;
   }
 
+  /**
+   * It was low in this code.
+   *
+   * @param beside ports that show, in whatever touch
+   * @param others those of them whose touch began at another time
+   */
+  void low(int code, int beside, int others) {
+    low |= 1 << code;
+    lowAlone |= others == 0 ? 1 << code : 0;
+    meanwhile |= beside & ~(1 << port);
+  }
+
+  /** It is low again. */
   void shows(long micros, int code, boolean heldNow, int codes) {
     // Was it there all the time between? Held then, and here again within a round: yes.
     if (held && micros - lastMicros <= codes * TouchDecoder.TICK_MICROS) {
       notLow |= passed;
     }
     passed = 0;
-    low |= 1 << code;
     lastMicros = micros;
     lastCode = code;
     held = heldNow;
@@ -72,9 +89,9 @@ final class TouchTrack {
     return held;
   }
 
-  /** Codes in which it was seen low. */
+  /** Codes in which it was seen low; if there are any, those while no other touch was on. */
   int low() {
-    return low;
+    return lowAlone == 0 ? low : lowAlone;
   }
 
   /** Who may be the other one, if one it is: bits as in {@link Touch#possibleOthers}. */
@@ -90,7 +107,34 @@ final class TouchTrack {
       }
     }
     // A contact that chatters shows in a code now and not then: what it didn't show says nothing.
-    return (low & notLow) != 0 || likely == 0 ? possible : likely;
+    boolean chatters = (low & notLow) != 0;
+    return (chatters || likely == 0 ? possible : likely) | meanwhile(codes, chatters);
+  }
+
+  /**
+   * Those that showed meanwhile, be it in other codes: they may have been in two touches. While
+   * both lasted, whatever hung together was held by any of it.
+   */
+  private int meanwhile(TouchCodes codes, boolean chatters) {
+    int common = -1;
+    for (int left = meanwhile; left != 0; left &= left - 1) {
+      common &= codes.number(Integer.numberOfTrailingZeros(left));
+    }
+    int found = 0;
+    for (int left = codes.everything() & ~(1 << port);
+        left != 0 && meanwhile != 0;
+        left &= left - 1) {
+      int bit = left & -left;
+      int other = codes.number(Integer.numberOfTrailingZeros(left));
+      boolean holds = (meanwhile & bit) != 0 && holds(other, chatters);
+      found |= holds || low != lowAlone && holds(other & common, chatters) ? bit : 0;
+    }
+    return found;
+  }
+
+  /** Whether it would have been low where it was, and not where it wasn't. */
+  private boolean holds(int other, boolean chatters) {
+    return (other & low) == 0 && (chatters || (~other & number & notLow) == 0);
   }
 
   /** Ticks before the first showing since when it can't have been there. */
