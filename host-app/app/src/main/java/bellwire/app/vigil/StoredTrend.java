@@ -150,6 +150,11 @@ final class StoredTrend {
     return rounds;
   }
 
+  /** Whether a round was measured then, and shows nothing. */
+  static boolean isNothing(Unwatched each) {
+    return each.reason().equals(DISTURBED) || each.reason().endsWith(UNSTEADY);
+  }
+
   static Reading reading(Probe probe, int code, long micros, double converterVolts) {
     boolean overloaded = code == OVER || code == UNDER;
     return Reading.ofCodes(

@@ -70,7 +70,8 @@ public record StoredVigil(
   public boolean found() {
     boolean happened = events.map(e -> e.incidents().events() > 0).orElse(false);
     return happened
-        || trend.map(t -> t.conductors().stream().anyMatch(TrendWords::suspect)).orElse(false);
+        || trend.map(t -> t.conductors().stream().anyMatch(TrendWords::suspect)).orElse(false)
+        || gaps().stream().anyMatch(StoredTrend::isNothing);
   }
 
   /** Times in which nothing was known, by their start. */

@@ -7,9 +7,12 @@ import bellwire.analysis.uncertainty.Quantity;
 import bellwire.analysis.vigil.ConductorTrend;
 import bellwire.analysis.vigil.Cusum;
 import bellwire.analysis.vigil.TrendSummary;
+import bellwire.analysis.vigil.Unwatched;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 
 /** How resistances went, in sentences that carry their uncertainty. */
@@ -133,6 +136,30 @@ final class TrendWords {
               + "; a level or a slope that changes more is by chance "
               + chance(of.chance()));
     }
+    return all;
+  }
+
+  /**
+   * 'A voltage from outside was on the cable, 3 times, for 12 s in all: nothing was measured then',
+   * a line for each that is known of rounds which show nothing.
+   */
+  List<String> nothing() {
+    Map<String, List<Unwatched>> reasons = new LinkedHashMap<>();
+    for (Unwatched each : summary.watch().unwatched()) {
+      if (StoredTrend.isNothing(each)) {
+        reasons.computeIfAbsent(each.reason(), k -> new ArrayList<>()).add(each);
+      }
+    }
+    List<String> all = new ArrayList<>();
+    reasons.forEach(
+        (reason, times) ->
+            all.add(
+                reason.substring(0, 1).toUpperCase(Locale.ROOT)
+                    + reason.substring(1)
+                    + (times.size() == 1 ? ", once, for " : ", " + times.size() + " times, for ")
+                    + time(times.stream().mapToLong(u -> u.toMicros() - u.fromMicros()).sum())
+                    + (times.size() == 1 ? "" : " in all")
+                    + ": nothing was measured then"));
     return all;
   }
 

@@ -148,6 +148,12 @@ public final class VigilJson {
         node.put("words", said.headline(each));
       }
     }
+    for (String words : said.nothing()) {
+      ObjectNode node = all.addObject().put("kind", "not-measured");
+      node.putArray("conductors");
+      node.putArray("one-of");
+      node.put("words", words);
+    }
   }
 
   /** The sentences of a report. */

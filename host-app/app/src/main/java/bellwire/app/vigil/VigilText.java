@@ -228,6 +228,7 @@ public final class VigilText {
         say("  ! ", say.headline(each) + ".");
       }
     }
+    say.nothing().forEach(line -> say("  ! ", line + "."));
     say.steady().ifPresent(line -> say("  ", line));
     say.common().forEach(line -> say("  ", line));
   }

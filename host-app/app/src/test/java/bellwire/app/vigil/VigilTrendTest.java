@@ -11,6 +11,7 @@ import bellwire.simbench.cable.SimulatedCopper;
 import bellwire.simbench.cable.Truth;
 import bellwire.simbench.file.BenchFile;
 import java.nio.file.Path;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
@@ -91,6 +92,10 @@ class VigilTrendTest {
     }
     assertThat(told).isBetween(18_000_000L, 24_000_000L);
     assertThat(drawn(file)).isEqualTo(vigil.gaps());
+    assertThat(vigil.found()).isTrue();
+    assertThat(VigilText.statement(vigil, ZoneOffset.UTC).parts())
+        .flatExtracting(VigilStatement.Part::lines)
+        .anyMatch(line -> line.finding() && line.words().contains("voltage from outside"));
   }
 
   private static List<Unwatched> drawn(Path file) throws Exception {
