@@ -55,6 +55,15 @@ class PlacesTest {
     assertThat(half.u()).isCloseTo(0.01 * Math.sqrt(1 - 2 / Math.PI), within(1e-12));
   }
 
+  /** JCGM 100:2008 4.3.7: half the width over √3 (clause number from memory). */
+  @Test
+  void anywhereBetweenTwoEndsIsRectangular() {
+    Quantity between = Places.uniform(0.2, 0.5, UNIT);
+    assertThat(between.value()).isCloseTo(0.35, within(1e-15));
+    assertThat(between.u()).isCloseTo(0.15 / Math.sqrt(3), within(1e-15));
+    assertThat(between.unit()).isEqualTo(UNIT);
+  }
+
   /** Uniform from 0 to 1 where nothing is known. */
   @Test
   void unknownIsUniform() {
