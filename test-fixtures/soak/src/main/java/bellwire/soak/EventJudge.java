@@ -125,12 +125,15 @@ final class EventJudge {
         && time.bench(e.afterMicros()) + TICK >= t.startNanos() / 1000;
   }
 
-  /** What a gap hides the beginning of, a latch of its first reading included, lies in it. */
+  /**
+   * What a gap hides the beginning of, a latch of its first reading included, lies in it or in the
+   * tick before it, which is the last reading's.
+   */
   private long earliest(VigilEvent e) {
     long earliest = e.beforeMicros();
     for (Gap gap : gaps) {
       if (e.cutBefore() && Math.abs(gap.toMicros() - e.beforeMicros()) <= APART) {
-        earliest = Math.min(earliest, gap.fromMicros());
+        earliest = Math.min(earliest, gap.fromMicros() - TICK);
       }
     }
     return earliest;
