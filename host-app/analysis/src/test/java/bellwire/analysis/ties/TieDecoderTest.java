@@ -371,5 +371,8 @@ class TieDecoderTest {
     Fault fault = new Fault(List.of(), List.of(Set.of(1, 9), Set.of(20, 30), Set.of(40, 55)));
     TieReading reading = new TieDecoder(plan).decode(cable(plan, fault).seenFrom(identity(64)));
     assertThat(reading.explanation()).isEqualTo(Explanation.TOO_MANY);
+    assertThat(reading.possible().values()).allMatch(Set::isEmpty);
+    assertThat(reading.broken()).isEmpty();
+    assertThat(reading.maybeBroken()).isEmpty();
   }
 }
