@@ -126,11 +126,11 @@ final class EventJudge {
   }
 
   /**
-   * What a gap hides the beginning of, a latch of its first reading included, lies in it or in the
-   * tick before it, which is the last reading's.
+   * What a gap, or the vigil's begin, hides the beginning of, a latch of the first reading
+   * included, lies in it or in the tick before it.
    */
   private long earliest(VigilEvent e) {
-    long earliest = e.beforeMicros();
+    long earliest = e.beforeMicros() - (e.cutBefore() ? TICK : 0);
     for (Gap gap : gaps) {
       if (e.cutBefore() && Math.abs(gap.toMicros() - e.beforeMicros()) <= APART) {
         earliest = Math.min(earliest, gap.fromMicros() - TICK);
