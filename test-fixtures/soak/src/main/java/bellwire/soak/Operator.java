@@ -44,7 +44,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class Operator {
   private static final BoardModel BOARD = BoardModels.of(BoardDescription.revisionA());
-  private static final int BAUD = 921_600;
+  static final int BAUD = 921_600;
   private static final long LEAST_STEP_MICROS = 5_000;
   private static final long MOST_STEP_MICROS = 1_000_000;
 
@@ -52,7 +52,7 @@ final class Operator {
   private static final long UNPLUGGED_MICROS = 1_000_000;
 
   /** Before what failed is tried again. */
-  private static final long PAUSE_MICROS = 3_000_000;
+  static final long PAUSE_MICROS = 3_000_000;
 
   /** A vigil that was begun later than this in its slot does not end within it by itself. */
   private static final long LATE_MICROS = 20_000_000;

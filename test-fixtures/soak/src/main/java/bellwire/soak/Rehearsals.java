@@ -5,7 +5,6 @@ import bellwire.app.bench.BenchTransport;
 import bellwire.app.link.AgentCalls;
 import bellwire.app.rehearsal.CallRecord;
 import bellwire.app.rehearsal.Hands;
-import bellwire.app.rehearsal.Operator;
 import bellwire.app.rehearsal.Rehearsal;
 import bellwire.app.rehearsal.RehearsalFile;
 import bellwire.app.rehearsal.RehearsalOutcome;
@@ -31,7 +30,6 @@ import java.util.function.Consumer;
 
 /** Rehearsals of a slot: of a control without a fault, by hand, and once more after a trouble. */
 final class Rehearsals {
-  private static final int BAUD = 921_600;
   private static final double CLOCK_PPM = 100;
 
   /** Nobody begins another with less left of the slot. */
@@ -39,8 +37,6 @@ final class Rehearsals {
 
   /** What is under way then is ended by hand. */
   private static final long SPARE_MICROS = 10_000_000;
-
-  private static final long PAUSE_MICROS = 3_000_000;
 
   private final Scenario scenario;
   private final World world;
@@ -82,7 +78,7 @@ final class Rehearsals {
       if (once(slot)) {
         return;
       }
-      world.pass(world.nowMicros() + PAUSE_MICROS);
+      world.pass(world.nowMicros() + Operator.PAUSE_MICROS);
     }
   }
 
@@ -118,7 +114,7 @@ final class Rehearsals {
     AgentCalls calls =
         new AgentCalls(
             world,
-            HostEndpoint.Timing.forBaud(BAUD),
+            HostEndpoint.Timing.forBaud(Operator.BAUD),
             true,
             record,
             () -> world.nowMicros() >= slot.untilMicros(),
@@ -177,7 +173,7 @@ final class Rehearsals {
   }
 
   /** Does what is asked for, some time after the question. */
-  private final class Person implements Operator {
+  private final class Person implements bellwire.app.rehearsal.Operator {
     private final Slot slot;
     private final Hands hands = BenchTransport.of(world.device());
 
