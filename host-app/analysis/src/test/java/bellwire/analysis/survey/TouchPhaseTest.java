@@ -111,6 +111,17 @@ class TouchPhaseTest {
     assertThat(ohms(phase, 0, 1)).isCloseTo(900, within(1e-4));
   }
 
+  /** Within a gain of 8 lie 113.8 ohm beside this board's loop of 897.8 ohm. */
+  @Test
+  void theGainLeavesRoomForTwiceTheCoarseReading() {
+    coarse[0] = 20;
+    for (double[] each : new double[][] {{54.3, 8}, {54.5, 4}}) {
+      coarse[1] = each[0];
+      run(false, 2, net -> net.join(0, 1, 1 / 20.0));
+      assertThat(rounds.get(1).get(0).gain()).isEqualTo((int) each[1]);
+    }
+  }
+
   @Test
   void heldAreOnesOfOtherClustersThatTakeNoCurrent() {
     List<List<Integer>> clusters =
