@@ -41,7 +41,7 @@ class BeginningTest {
       rig.shot("safe");
       back(rig); // once before it is timed: classes are loaded, glyphs made
       assertThat(rig.fewestStalls(0, () -> back(rig))).as(rig.watch().histogram()).isZero();
-      assertThat(rig.watch().events()).isGreaterThan(100);
+      assertThat(rig.watch().events()).isGreaterThan(50);
     }
     try (JobFile job = JobFile.open(file)) {
       assertThat(job.records().fact(Fact.CUSTOMER)).isEqualTo("A. Miller");
@@ -69,10 +69,10 @@ class BeginningTest {
 
   /** To and fro between both pages, with words typed that are not recorded. */
   private static void back(DeskRig rig) {
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < 2; i++) {
       rig.page("visit");
       rig.page("safe");
-      rig.type("safe.fuse", "rain in the outdoor unit, 5 A as found");
+      rig.type("safe.fuse", "5 A as found");
       rig.type("safe.fuse", "");
     }
   }

@@ -25,7 +25,7 @@ import org.junit.jupiter.api.Test;
 final class RehearsalMatrixTest {
   private static final long SEED = Long.getLong("bellwire.seed", 4001);
   private static final int HEALTHY = Integer.getInteger("bellwire.setups", 10);
-  private static final int EACH = Integer.getInteger("bellwire.defective", 3);
+  private static final int EACH = Integer.getInteger("bellwire.defective", 2);
   private static final double CLOCK_PPM = 100;
 
   @Test

@@ -22,7 +22,7 @@ import org.junit.jupiter.api.Test;
  * explanation, and whether a bridge is where it is said to be.
  */
 class DiagnosisTest {
-  private static final int CABLES = Integer.getInteger("bellwire.cables", 120);
+  private static final int CABLES = Integer.getInteger("bellwire.cables", 90);
   private static final int FIRST = Integer.getInteger("bellwire.seed", 1);
 
   /** Beyond this a place is said to be undecided. */

@@ -15,7 +15,7 @@ import org.junit.jupiter.api.Test;
 
 /** Several hundred cables through every layer: which conductor is which, and nothing ever wrong. */
 class IdentificationTest {
-  private static final int CABLES = Integer.getInteger("bellwire.cables", 100);
+  private static final int CABLES = Integer.getInteger("bellwire.cables", 80);
   private static final int FIRST = Integer.getInteger("bellwire.seed", 1);
 
   private static final class Tally {

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 
 /** Shorts, bridges and leakages of known size, and the limit of detection where there is none. */
 class LeakageTest {
+  private static final int PAIRS = Integer.getInteger("bellwire.pairs", 5000);
   private static final SurveyOptions OPEN_ONLY =
       SimulatedSurvey.options(EnumSet.noneOf(FarEndKind.class), 1);
 
@@ -124,7 +125,7 @@ class LeakageTest {
     int falseAlarms = 0;
     int detected = 0;
     double least = Double.POSITIVE_INFINITY;
-    for (int seed = 1; pairs < 10_000; seed++) {
+    for (int seed = 1; pairs < PAIRS; seed++) {
       RandomCable cable = new RandomCable(seed, RandomCable.Fault.NONE, 16);
       double ohms = 3e8 * Math.pow(100, new Random(seed).nextDouble());
       int a = Math.min(cable.ports.get(0), cable.ports.get(1));

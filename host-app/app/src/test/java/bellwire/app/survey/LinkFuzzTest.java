@@ -28,7 +28,7 @@ import org.junit.jupiter.api.Test;
  * the agent, a tripped board lets go within a millisecond and stays so while a voltage lasts.
  */
 class LinkFuzzTest {
-  private static final int DRAWS = Integer.getInteger("bellwire.fuzz", 24);
+  private static final int DRAWS = Integer.getInteger("bellwire.fuzz", 16);
   private static final long RUN_MICROS = 12_000_000;
   private static final long LOOK_MICROS = 250;
   private static final long LATCH_MICROS = 2000;

@@ -33,7 +33,7 @@ import org.junit.jupiter.api.Test;
  * against where it was made. More of them with {@code -Dbellwire.breaks=N}.
  */
 class OpenPlaceTest {
-  private static final int CABLES = Integer.getInteger("bellwire.breaks", 120);
+  private static final int CABLES = Integer.getInteger("bellwire.breaks", 90);
 
   /** Wider than this, twice over, says nothing that helps to find it. */
   private static final double UNDECIDED = 0.1;

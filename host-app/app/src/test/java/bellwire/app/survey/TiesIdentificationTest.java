@@ -26,7 +26,7 @@ import org.junit.jupiter.api.Test;
  * exactly as the faulty graph allows, and never wrong.
  */
 class TiesIdentificationTest {
-  private static final int CABLES = Integer.getInteger("bellwire.ties", 42);
+  private static final int CABLES = Integer.getInteger("bellwire.ties", 32);
   private static final Pattern BRIDGE =
       Pattern.compile("between: \\[P(\\d+), (M|P\\d+)\\], at: \\S+ ohm: ([\\d.]+)");
   private static final Pattern ON_ONE = Pattern.compile("conductor: P(\\d+)");

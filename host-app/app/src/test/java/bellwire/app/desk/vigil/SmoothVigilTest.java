@@ -45,7 +45,7 @@ class SmoothVigilTest {
    */
   private static final int MOST = Integer.getInteger("bellwire.stalls", 6);
 
-  private static final int MOVES = Integer.getInteger("bellwire.moves", 60);
+  private static final int MOVES = Integer.getInteger("bellwire.moves", 40);
 
   @TempDir Path directory;
 
