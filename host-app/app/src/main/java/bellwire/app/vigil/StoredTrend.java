@@ -122,7 +122,7 @@ final class StoredTrend {
         continue;
       }
       if (!reason.isEmpty()) {
-        nothing.add(new Unwatched(rounds[first], rounds[r - 1] + period, reason));
+        nothing.add(new Unwatched(rounds[first], rounds[r - 1] + period, reason, true));
       }
       first = r;
     }
@@ -148,11 +148,6 @@ final class StoredTrend {
       }
     }
     return rounds;
-  }
-
-  /** Whether a round was measured then, and shows nothing. */
-  static boolean isNothing(Unwatched each) {
-    return each.reason().equals(DISTURBED) || each.reason().endsWith(UNSTEADY);
   }
 
   static Reading reading(Probe probe, int code, long micros, double converterVolts) {

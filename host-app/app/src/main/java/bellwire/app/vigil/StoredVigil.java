@@ -71,7 +71,7 @@ public record StoredVigil(
     boolean happened = events.map(e -> e.incidents().events() > 0).orElse(false);
     return happened
         || trend.map(t -> t.conductors().stream().anyMatch(TrendWords::suspect)).orElse(false)
-        || gaps().stream().anyMatch(StoredTrend::isNothing);
+        || gaps().stream().anyMatch(Unwatched::measured);
   }
 
   /** Times in which nothing was known, by their start. */

@@ -2,7 +2,6 @@ package bellwire.app.vigil;
 
 import bellwire.analysis.vigil.TrendSeries;
 import bellwire.analysis.vigil.Unwatched;
-import bellwire.app.job.Gap;
 import bellwire.app.job.JobFileException;
 import bellwire.app.job.VigilReader;
 import bellwire.app.job.Watched;
@@ -80,17 +79,13 @@ final class TrendPoints {
         put(each, from);
       }
       nothing.removeIf(each -> each.fromMicros() >= from);
-      nothing.replaceAll(each -> until(each, from));
+      nothing.replaceAll(each -> each.until(from));
       nothing.addAll(trend.nothing());
       takenMicros = until;
       more = until <= lastMicros;
       progress.accept((double) takenMicros / Math.max(1, lastMicros));
     }
     return !more;
-  }
-
-  private static Unwatched until(Unwatched each, long micros) {
-    return new Unwatched(each.fromMicros(), Math.min(each.toMicros(), micros), each.reason());
   }
 
   private void put(TrendSeries series, long from) {
@@ -113,10 +108,9 @@ final class TrendPoints {
   }
 
   /** Rounds that show nothing, within a time. */
-  List<Gap> nothing(long fromMicros, long toMicros) {
+  List<Unwatched> nothing(long fromMicros, long toMicros) {
     return nothing.stream()
         .filter(each -> each.toMicros() > fromMicros && each.fromMicros() < toMicros)
-        .map(each -> new Gap(each.fromMicros(), each.toMicros(), each.reason()))
         .toList();
   }
 

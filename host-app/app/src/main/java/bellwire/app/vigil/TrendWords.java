@@ -146,7 +146,7 @@ final class TrendWords {
   List<String> nothing() {
     Map<String, List<Unwatched>> reasons = new LinkedHashMap<>();
     for (Unwatched each : summary.watch().unwatched()) {
-      if (StoredTrend.isNothing(each)) {
+      if (each.measured()) {
         reasons.computeIfAbsent(each.reason(), k -> new ArrayList<>()).add(each);
       }
     }

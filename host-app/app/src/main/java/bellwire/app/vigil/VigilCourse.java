@@ -165,15 +165,17 @@ public final class VigilCourse implements AutoCloseable {
     Columns of = new Columns(fromMicros, to, most);
     VigilReader now = reader();
     List<Lane> lanes = new ArrayList<>();
-    List<Gap> gaps = new ArrayList<>();
+    List<Unwatched> gaps = new ArrayList<>();
     Overview overview = null;
     if (here.lastMicros > here.firstMicros && !now.streams().isEmpty()) {
       Stream stream = now.streams().get(0);
-      gaps.addAll(now.gaps(stream, fromMicros, to));
+      for (Gap each : now.gaps(stream, fromMicros, to)) {
+        gaps.add(new Unwatched(each.fromMicros(), each.toMicros(), each.reason()));
+      }
       boolean words = here.program != VigilProgram.TREND && here.program != VigilProgram.CALLS;
       if (here.trend != null) {
         gaps.addAll(here.trend.nothing(fromMicros, to));
-        gaps.sort(Comparator.comparingLong(Gap::fromMicros));
+        gaps.sort(Comparator.comparingLong(Unwatched::fromMicros));
       }
       overview = words ? now.overview(stream, fromMicros, to, most) : null;
     }
@@ -223,18 +225,18 @@ public final class VigilCourse implements AutoCloseable {
     return all;
   }
 
-  private static List<Unwatched> together(List<Gap> gaps, Columns of) {
+  private static List<Unwatched> together(List<Unwatched> gaps, Columns of) {
     List<Unwatched> all = new ArrayList<>();
-    for (Gap each : gaps) {
+    for (Unwatched each : gaps) {
       int last = all.size() - 1;
       if (last >= 0
           && of.column(each.fromMicros()) <= of.column(all.get(last).toMicros())
           && gaps.size() > of.count()) {
         Unwatched before = all.get(last);
         long to = Math.max(before.toMicros(), each.toMicros());
-        all.set(last, new Unwatched(before.fromMicros(), to, before.reason()));
+        all.set(last, new Unwatched(before.fromMicros(), to, before.reason(), before.measured()));
       } else {
-        all.add(new Unwatched(each.fromMicros(), each.toMicros(), each.reason()));
+        all.add(each);
       }
     }
     return all;
