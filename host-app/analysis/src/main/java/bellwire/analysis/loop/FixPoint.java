@@ -45,8 +45,7 @@ final class FixPoint {
 
   /** From a lit control and every load pulled in. */
   List<Phase> fromAllPulledIn(long closes) {
-    return settle(
-        closes, new Stand(true, loads.isEmpty() ? 0 : -1L >>> (Long.SIZE - loads.size())));
+    return settle(closes, new Stand(true, (1L << loads.size()) - 1));
   }
 
   private List<Phase> settle(long closes, Stand start) {

@@ -145,4 +145,26 @@ class AlongTheCableTest {
             () -> result(whole("red"), whole("blue"), new Bridge("red", "green", TOUCH_OHMS, 1)))
         .hasMessageContaining("conductor=green");
   }
+
+  /** What is at the very place belongs to the near part. */
+  @Test
+  void aBreakAtATouchIsBeyondIt() {
+    Bridge touch = new Bridge("red", "blue", TOUCH_OHMS, 0.5);
+    Simulation simulation = installed(broken("red", 0.5), whole("blue"), touch);
+    StateResult rest = simulation.states().get(0);
+    assertThat(amps(rest)).isCloseTo(27 / (1.8 + 2 + TOUCH_OHMS), within(EXACT));
+    assertThat(simulation.volts(rest.state(), far("R"), far("C"))).isCloseTo(0, within(EXACT));
+  }
+
+  @Test
+  void aConductorThatThePlanDoesNotNameIsFree() {
+    Installation healthy = SampleLoops.HEAT_ONLY.healthy();
+    LandingPlan plan = healthy.plan();
+    LandingPlan redOnly =
+        new LandingPlan(List.of(plan.landed().get(0)), plan.jumpers(), plan.settings());
+    assertThat(new Simulation(healthy.withPlan(redOnly)).states())
+        .hasSize(3)
+        .allMatch(s -> s.loads().get(0).volts() == 0);
+    assertThat(new Simulation(healthy).states().get(2).loads().get(0).volts()).isGreaterThan(18);
+  }
 }

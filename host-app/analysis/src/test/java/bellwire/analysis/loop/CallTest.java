@@ -15,4 +15,10 @@ class CallTest {
         .containsExactly(Call.HEAT_1, Call.HEAT_2, Call.HEAT_3, Call.EMERGENCY_1, Call.EMERGENCY_2);
     assertThat(List.of(Call.NONE, Call.FAN)).noneMatch(c -> c.heats() || c.cools());
   }
+
+  @Test
+  void everyCallHasWordsOfItsOwn() {
+    assertThat(Stream.of(Call.values()).map(Call::words)).doesNotHaveDuplicates();
+    assertThat(Call.COOL_2.words()).isEqualTo("second stage of cooling");
+  }
 }

@@ -153,8 +153,8 @@ class ControlSupplyTest {
 
   @Test
   void powerIsStolenThroughEveryLoadThatIsNotCalled() {
-    Load heat = resistor("heat relay", "W");
-    Load cooling = resistor("cooling relay", "Y");
+    Load heat = resistor("heat relay", "W", 100);
+    Load cooling = resistor("cooling relay", "Y", 100);
     Transformer supply = new Transformer("transformer", near("R"), near("C"), 27, 24, 40, 0, 0, 0);
     Installation installation =
         SampleLoops.landed(
@@ -191,9 +191,61 @@ class ControlSupplyTest {
     assertThat(new Simulation(loose).states()).noneMatch(StateResult::lit);
   }
 
-  private static Load resistor(String name, String terminal) {
-    Complex ohms = new Complex(100);
+  private static Load resistor(String name, String terminal, double resistance) {
+    Complex ohms = new Complex(resistance);
     return new Load(
         name, near(terminal), near("C"), Kind.RELAY, ohms, ohms, 18, 8, 30, Role.NONE, 1);
+  }
+
+  /**
+   * A fan of 1 ohm leaves 11.6 V of 27 V at the control, less than the 12 V that it needs. The
+   * cooling call, opened for an instant, gives it 27 V · 10 kohm/30 kohm = 9 V through a board's 20
+   * kohm, and nearly all through a coil of 100 ohm.
+   */
+  @Test
+  void aCallThatDragsItsSupplyDownBlanksTheControl() {
+    assertThat(cooling(20_000, 1).settled()).isFalse();
+    assertThat(cooling(100, 1).settled()).isTrue();
+    assertThat(cooling(100, 1).lit()).isTrue();
+    assertThat(cooling(20_000, 100).settled()).isTrue();
+    assertThat(cooling(20_000, 100).lit()).isTrue();
+  }
+
+  private static StateResult cooling(double coolingOhms, double fanOhms) {
+    Transformer supply = new Transformer("transformer", near("R"), near("C"), 27, 24, 40, 0, 0, 0);
+    return on(
+        SampleLoops.landed(
+            new Equipment(
+                "tiny",
+                List.of("R", "C", "W", "Y", "G"),
+                List.of(
+                    supply,
+                    resistor("heat relay", "W", 100),
+                    resistor("cooling input", "Y", coolingOhms),
+                    resistor("fan", "G", fanOhms)),
+                Map.of()),
+            SampleControls.heatAndCool(SampleControls.stolen("R", "W", "Y")),
+            Map.of(SampleControls.FAN, "equipment"),
+            "red:R:R white:W:W yellow:Y:Y green:G:G",
+            1),
+        Call.COOL_1);
+  }
+
+  @Test
+  void aControlWithoutBothTerminalsOfItsSupplyIsBlank() {
+    Installation healthy = SampleLoops.FURNACE_COOLING.healthy();
+    Control.Supply fed = SampleControls.common("R");
+    for (boolean hot : new boolean[] {false, true}) {
+      Control.Supply half =
+          new Control.Supply(
+              fed.kind(), hot ? "R" : null, hot ? null : "C", List.of(), 288, fed.leastVolts());
+      Installation lacking =
+          new Installation(
+              healthy.equipment(),
+              SampleControls.heatAndCool(half),
+              healthy.cable(),
+              healthy.plan());
+      assertThat(new Simulation(lacking).states()).hasSize(8).noneMatch(StateResult::lit);
+    }
   }
 }

@@ -2,6 +2,7 @@ package bellwire.analysis.loop;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -162,5 +163,60 @@ class CurrentPathTest {
             "C at the equipment");
     assertThat(path(heat, Call.HEAT_1, "gas valve")).isEqualTo(way);
     assertThat(path(heat, Call.HEAT_1, "transformer")).isEqualTo(way);
+  }
+
+  /** A light touch divides a conductor in two parts of one name. */
+  @Test
+  void aConductorThatIsTouchedIsNamedOnce() {
+    Installation touched = touching(new Cable.Bridge("red", null, 1e6, 0.5));
+    assertThat(path(touched, Call.COOL_1, "compressor contactor"))
+        .isEqualTo(path(SampleLoops.FURNACE_COOLING.healthy(), Call.COOL_1, "compressor contactor"))
+        .containsOnlyOnce("red");
+  }
+
+  @Test
+  void theWayThroughATouchIsFoundByItsName() {
+    assertThat(
+            path(touching(new Cable.Bridge("red", "blue", 0.1, 0.3)), Call.NONE, "touch red-blue"))
+        .containsExactly(
+            "main transformer",
+            "board fuse",
+            "R at the equipment",
+            "red",
+            "touch red-blue",
+            "blue",
+            "C at the equipment");
+  }
+
+  /** 4 ohm beside twice 0.5 ohm: a fifth of the current, four fifths by the longer way. */
+  @Test
+  void theLongerWayIsToldWhereItCarriesMore() {
+    Point corner = Point.inside("corner");
+    Point lead = Point.inside("lead");
+    Wire thin = new Wire("thin wire", Point.near("R"), lead, 4);
+    Wire thick = new Wire("thick wire", Point.near("R"), corner, 0.5);
+    Wire last = new Wire("last wire", corner, lead, 0.5);
+    for (List<Wire> wires :
+        List.of(
+            List.of(last, thick, thin), List.of(thin, thick, last), List.of(thick, thin, last))) {
+      List<Element> elements = new ArrayList<>(wires);
+      elements.add(SampleParts.gasValve("gas valve", lead, Point.near("C"), 1));
+      elements.add(SampleParts.transformer("transformer", Point.near("R"), Point.near("C"), 40));
+      Installation installation =
+          SampleLoops.landed(
+              new Equipment("tiny", List.of("R", "W", "C"), elements, Map.of()),
+              SampleControls.heatOnly(SampleControls.battery()),
+              Map.of(),
+              "red:R:R white:W:W",
+              1);
+      assertThat(path(installation, Call.NONE, "gas valve"))
+          .containsExactly(
+              "transformer",
+              "R at the equipment",
+              "thick wire",
+              "last wire",
+              "gas valve",
+              "C at the equipment");
+    }
   }
 }

@@ -260,6 +260,7 @@ class SimulationTest {
     Simulation simulation = new Simulation(installation);
     Control.State rest = state(installation, Call.NONE);
     assertThat(simulation.volts(rest, near("R"), near("C"))).isCloseTo(27, within(EXACT));
+    assertThat(simulation.volts(rest, near("C"), near("R"))).isCloseTo(27, within(EXACT));
     assertThat(simulation.volts(rest, Point.far("R"), Point.far("W"))).isCloseTo(27, within(EXACT));
     assertThat(simulation.volts(rest, near("R"), Point.METAL)).isZero();
     assertThat(simulation.volts(rest, near("R"), near("nowhere"))).isZero();

@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 /** Two transformers of 27 V behind 1.8 ohm each, and every way of joining them. */
@@ -24,8 +25,13 @@ class SuppliesTest {
   }
 
   private static Installation two(double degrees, boolean jumper, Element... more) {
+    return two(0, degrees, jumper, more);
+  }
+
+  private static Installation two(
+      double heatingDegrees, double degrees, boolean jumper, Element... more) {
     List<Element> elements = new ArrayList<>();
-    elements.add(supply("heating transformer", "RH", "CH", 0));
+    elements.add(supply("heating transformer", "RH", "CH", heatingDegrees));
     elements.add(supply("cooling transformer", "RC", "C", degrees));
     elements.addAll(List.of(more));
     Installation landed =
@@ -150,5 +156,39 @@ class SuppliesTest {
           .extracting(LoadResult::energised)
           .isEqualTo(before.get(i).loads().stream().map(LoadResult::energised).toList());
     }
+  }
+
+  @Test
+  void bothOnAnotherPhaseAreInPhase() {
+    Supplies supplies = atRest(two(120, 120, true, commons()));
+    assertThat(supplies.joined()).isEqualTo(Joined.IN_PHASE);
+    assertThat(supplies.circulatingAmps()).isCloseTo(0, within(EXACT));
+  }
+
+  @Test
+  void aTransformerThatGivesNothingCirculatesNothing() {
+    for (String dead : List.of("heating transformer", "cooling transformer")) {
+      Supplies supplies = atRest(two(180, true, commons()).withOpen(Set.of(dead)));
+      assertThat(supplies.joined()).isEqualTo(Joined.OPPOSED);
+      assertThat(supplies.circulatingAmps()).isZero();
+    }
+  }
+
+  @Test
+  void aTouchJoinsUpToTenOhms() {
+    for (double ohms : new double[] {10, 10.01}) {
+      Installation apart = two(0, false);
+      List<Cable.Bridge> touch = List.of(new Cable.Bridge("red", "black", ohms, 0.5));
+      Cable cable = new Cable("18-3", apart.cable().conductors(), touch);
+      assertThat(atRest(apart.withCable(cable)).joined())
+          .isEqualTo(ohms > 10 ? Joined.APART : Joined.HOTS);
+    }
+  }
+
+  /** Theory (75): only a ring does. */
+  @Test
+  void currentsCirculateInRingsOnly() {
+    assertThat(Stream.of(Joined.values()).filter(Joined::circulates))
+        .containsExactly(Joined.IN_PHASE, Joined.OPPOSED, Joined.OTHER_PHASE);
   }
 }
