@@ -99,10 +99,7 @@ public final class Contradictions {
       demand(rule, in, all(in, p.what()), "'" + p.what() + "' can never come");
     } else if (rule.pattern() instanceof Pattern.Response p) {
       Expression then = p.withinMicros() == null ? all(in, p.then()) : p.then();
-      boolean escapes = p.withinMicros() != null && rule.scope() instanceof Scope.While;
-      if (!escapes || impossible(in, p.then())) {
-        demand(rule, all(in, p.when()), then, "'" + p.then() + "' can never come");
-      }
+      demand(rule, all(in, p.when()), then, "'" + p.then() + "' can never come");
     } else if (rule.pattern() instanceof Pattern.Holds p) {
       Expression when = all(in, p.when());
       demand(

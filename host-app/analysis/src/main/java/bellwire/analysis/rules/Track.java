@@ -386,9 +386,6 @@ final class Track {
   }
 
   private Ruling end(long micros) {
-    if (!begun) {
-      return new Ruling(rule, Verdict.UNDECIDED, 0, null, List.of());
-    }
     expandOpen(micros);
     List<Hypothesis> last = new ArrayList<>();
     for (Node node : nodes) {

@@ -131,6 +131,7 @@ class CurrentPathTest {
     assertThat(path(healthy, Call.HEAT_1, "compressor contactor")).isEmpty();
     assertThat(path(healthy.withOpen(Set.of("board fuse")), Call.HEAT_1, "board fuse")).isEmpty();
     assertThat(path(healthy, Call.HEAT_1, "no such thing")).isEmpty();
+    assertThat(path(healthy, Call.HEAT_1, "yellow")).isEmpty();
   }
 
   /** A load wired the other way round is passed the other way round. */

@@ -108,4 +108,11 @@ final class ExpressionTest {
     List<Expression> two = List.of(draw(random, depth - 1), draw(random, depth - 1));
     return kind == 2 ? new Expression.All(two) : new Expression.Any(two);
   }
+
+  @Test
+  void parenthesesAndQuotesEndAWord() throws BadExpression {
+    assertThat(Expression.parse("(W1)and(Y1)or\"G\"", KNOWN)).hasToString("(W1 and Y1) or G");
+    assertThat(Expression.parse("not(W1)", KNOWN)).hasToString("not W1");
+    assertThat(Expression.parse("not\"mode heat\"or\tG", KNOWN)).hasToString("not mode heat or G");
+  }
 }

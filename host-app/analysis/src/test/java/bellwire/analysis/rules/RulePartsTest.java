@@ -54,7 +54,8 @@ class RulePartsTest {
     "Y9, Y1",
     "mode haet, mode heat",
     "mode cold, mode cool",
-    "cool, "
+    "cool, ",
+    "zz, "
   })
   void theNearestNameIsMeant(String written, String meant) {
     List<String> known = List.of("G", "Y1", "Y2", "released Y1", "mode heat", "mode cool");
@@ -93,6 +94,10 @@ class RulePartsTest {
     // One that stands for several is replaced by what it means, everywhere.
     assertThat(mixed.replace(f -> f.name().equals("a") ? new Expression.Any(List.of(B, f)) : f))
         .hasToString("b and ((b or a) or not c) and not ((b or a) and b)");
+    for (Expression one : List.of(new Expression.All(List.of(A)), new Expression.Any(List.of(A)))) {
+      assertThat(new Expression.Not(one)).hasToString("not a");
+    }
+    assertThat(new Expression.Not(all)).hasToString("not always");
     assertThat(Truth.UNKNOWN.not()).isEqualTo(Truth.UNKNOWN);
   }
 
@@ -170,6 +175,9 @@ class RulePartsTest {
         .isEqualTo(1 << scope | 1 << (scope | Letters.SECOND));
     int all = dependent | 1 << (scope | Letters.FIRST | Letters.SECOND);
     assertThat(wide.possible(0, 0xFFF)).as("taken as independent").isEqualTo(all);
+    assertThat(wide.possible(0xC00, 0x3FF)).as("ten unknown").isEqualTo(dependent);
+    assertThat(wide.possible(0x800, 0x7FF)).as("eleven unknown").isEqualTo(all);
+    assertThat(letters.possible(0b011110, 0b100001)).as("not neighbours").isEqualTo(dependent);
   }
 
   @Test

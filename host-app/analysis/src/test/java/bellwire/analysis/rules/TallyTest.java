@@ -126,4 +126,17 @@ class TallyTest {
     assertThat(copy.count()).as("a copy goes its own way").isZero();
     assertThat(copy.held()).isEqualTo(16);
   }
+
+  @Test
+  void whichCameFirstDoesNotMatter() {
+    tally.add(at(20, 30, KEPT, 2));
+    tally.add(at(10, 20, KEPT, 4));
+    tally.add(at(40, 50, KEPT, 1));
+    tally.add(new Occasion(45, 60, KEPT, null, null));
+    settle(true);
+    assertThat(tally.telling())
+        .containsExactly(
+            new Occasion(10, 30, KEPT, new Span(102, 104), new Span(2, 4)),
+            new Occasion(40, 60, KEPT, null, null));
+  }
 }
