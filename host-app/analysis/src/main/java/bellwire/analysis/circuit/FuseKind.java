@@ -130,8 +130,6 @@ public enum FuseKind {
         }
       }
     }
-    return earliest == Double.POSITIVE_INFINITY
-        ? OpeningTime.NEVER
-        : new OpeningTime(earliest, latest);
+    return new OpeningTime(earliest, latest);
   }
 }

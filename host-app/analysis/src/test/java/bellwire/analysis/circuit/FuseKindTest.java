@@ -113,6 +113,17 @@ class FuseKindTest {
   @Test
   void timeLagBetweenTheTwoRatings() {
     assertThat(FuseKind.TIME_LAG.opening(3.1, 6.2)).isEqualTo(new OpeningTime(5, 120));
+    assertThat(FuseKind.TIME_LAG.opening(3.15, 6.3)).isEqualTo(new OpeningTime(5, 120));
+    assertThat(FuseKind.TIME_LAG.opening(3.2, 6.4)).isEqualTo(new OpeningTime(12, 120));
+  }
+
+  @Test
+  void timesThatWereReadNameTheirStandardAndOthersSayWhatTheyAre() {
+    for (FuseKind kind : FuseKind.values()) {
+      assertThat(kind.source())
+          .as(kind.name())
+          .containsPattern(kind.published() ? "^(UL|IEC) [0-9-]+$" : "from memory$|no source$");
+    }
   }
 
   @Test

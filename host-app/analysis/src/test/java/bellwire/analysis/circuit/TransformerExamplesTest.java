@@ -142,4 +142,22 @@ class TransformerExamplesTest {
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("openVolts=24.0 ratedVolts=27.0");
   }
+
+  /** From 27 V to 24 V at 40/24 A: 3 V/(5/3 A) = 1.8 ohm, and not the other root, below 0. */
+  @Test
+  void aTransformersImpedanceIsARealOne() {
+    assertThat(TransformerImpedance.of(27, 24, 40, 0).getRealPart()).isCloseTo(1.8, within(1e-15));
+    assertThat(TransformerImpedance.of(27, 24, 40, 3).getRealPart()).isBetween(0.0, 1.8);
+    assertThat(TransformerImpedance.of(24, 24, 40, 0.3)).isEqualTo(Complex.ZERO);
+  }
+
+  @Test
+  void aTransformerWithoutAVoltageOrPowerIsRefused() {
+    assertThatThrownBy(() -> TransformerImpedance.of(27, 0, 40, 0.3))
+        .hasMessageContaining("ratedVolts=0.0");
+    assertThatThrownBy(() -> TransformerImpedance.of(27, 24, 0, 0.3))
+        .hasMessageContaining("voltAmperes=0.0");
+    assertThatThrownBy(() -> TransformerImpedance.of(27, 24, 40, -0.1))
+        .hasMessageContaining("xPerR=-0.1");
+  }
 }

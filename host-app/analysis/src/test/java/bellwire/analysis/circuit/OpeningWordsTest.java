@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
 
-class OpeningTimeTest {
+class OpeningWordsTest {
   private static final double EVER = Double.POSITIVE_INFINITY;
 
   @Test
