@@ -104,6 +104,17 @@ class DoubtsTest {
     assertThat(verdict(monitor, 40)).isEqualTo(Verdict.UNDECIDED);
   }
 
+  /** On from the beginning it is exempt; it may have gone and come twice. */
+  @Test
+  void lostSamplesMayHideFourEdges() {
+    RuleMonitor monitor = monitor(EIGHT, 1);
+    monitor.change(0, TRUE, 0, 0);
+    monitor.change(0, UNKNOWN, 10, 10);
+    monitor.change(0, TRUE, 12, 12);
+    monitor.change(0, FALSE, 30, 30);
+    assertThat(verdict(monitor, 40)).isEqualTo(Verdict.UNDECIDED);
+  }
+
   /** On from the beginning it is exempt; it may have gone and come again. */
   @Test
   void lostSamplesAtTheEndMayHideTwoEdges() {
