@@ -191,9 +191,9 @@ final class FaultEvidence {
     double siemens =
         open.leakSiemens(o.a(), o.b())
             + open.leakSiemens(o.k(), o.a())
-            + (o.k() == o.b() ? 0 : open.leakSiemens(o.k(), o.b()));
+            + open.leakSiemens(o.k(), o.b());
     double run = Double.isNaN(test.median().value()) ? 1 : test.median().value();
-    return siemens == 0 ? 0 : run * plug.armOhms()[plug.positions() - 1] * siemens;
+    return run * plug.armOhms()[plug.positions() - 1] * siemens;
   }
 
   private void add(int stage, int a, int b, int p, int q, BitSet held, double ohms, double u) {

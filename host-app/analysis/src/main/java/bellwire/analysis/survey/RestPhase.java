@@ -42,7 +42,6 @@ public final class RestPhase implements Phase {
     mask = present;
     Arrays.fill(coarseOhms, Double.POSITIVE_INFINITY);
     Arrays.fill(leaks, UNREAD);
-    Arrays.fill(ends, End.HIGH);
   }
 
   /** The probes of a coarse round: two quick readings a port, also the watch for a plug. */
