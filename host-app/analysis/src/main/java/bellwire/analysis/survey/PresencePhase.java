@@ -102,8 +102,7 @@ public final class PresencePhase implements Phase {
       boolean heldDown = late < 0.85 * full;
       joined |= late < JOINED_SHARE * full ? Ports.bit(port) : 0;
       slow |= late < SLOW_SHARE * full ? Ports.bit(port) : 0;
-      double share = early / Math.max(late, 0.1 * full);
-      if (heldDown || Math.abs(share - 1) > EMPTY_BAND) {
+      if (heldDown || Math.abs(early / late - 1) > EMPTY_BAND) {
         present |= Ports.bit(port);
       }
     }
