@@ -31,7 +31,7 @@ public record Foreign(
   }
 
   public String words() {
-    String plus = alternating || b < 0 ? "" : " (+)";
+    String plus = alternating ? "" : " (+)";
     String where =
         b < 0 ? "on " + Ports.name(a) : "between " + Ports.name(a) + plus + " and " + Ports.name(b);
     String kind = alternating ? " V AC " : " V DC ";

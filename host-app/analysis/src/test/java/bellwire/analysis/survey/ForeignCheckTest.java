@@ -44,6 +44,7 @@ class ForeignCheckTest {
     assertThat(probe.excite()).isFalse();
     int a = probe.look().a();
     int b = probe.look().b();
+    assertThat(probe.look().kind()).isEqualTo(b < 0 ? Probe.Kind.MONITOR : Probe.Kind.MONITOR_PAIR);
     double mean = at(dc, a, probe) - (b < 0 ? 0 : at(dc, b, probe));
     double peak = at(acPeak, a, probe) - (b < 0 ? 0 : at(acPeak, b, probe));
     int n = probe.repeats();
@@ -183,5 +184,72 @@ class ForeignCheckTest {
     assertThat(new Foreign(0, 1, 0.55, 0.5, true, List.of()).words())
         .startsWith("0.55 V AC between P1 and P2");
     assertThat(new Foreign(0, 1, 1.0, 0.5, true, List.of()).words()).startsWith("1.0 V AC");
+  }
+
+  /** P1 is a port like the others. */
+  @Test
+  void theOtherSideMayBeTheFirstPort() {
+    acPeak[2] = 13 * Math.sqrt(2);
+    acPeak[0] = -11 * Math.sqrt(2);
+    Foreign found = look(false);
+    assertThat(List.of(found.a(), found.b())).containsExactlyInAnyOrder(0, 2);
+    assertThat(found.volts()).isCloseTo(24, within(0.2));
+    assertThat(new Foreign(2, 0, 5, 5, false, List.of()).words())
+        .startsWith("5.0 V DC between P3 (+) and P1");
+    acPeak[2] = 0;
+    acPeak[0] = 0;
+    dc[2] = -2.6;
+    dc[0] = 2.4;
+    found = look(false);
+    assertThat(List.of(found.a(), found.b())).containsExactly(0, 2);
+  }
+
+  /** Each by itself too small to ask for a second look. */
+  @Test
+  void twoSmallVoltagesInOppositionAreSeen() {
+    dc[3] = -0.032;
+    dc[8] = 0.032;
+    Foreign found = look(false);
+    assertThat(List.of(found.a(), found.b())).containsExactly(8, 3);
+    assertThat(found.volts()).isCloseTo(0.064, within(1e-6));
+    Arrays.fill(dc, 0.04); // all alike: the board's own
+    assertThat(look(false)).isNull();
+    assertThat(looks).isEqualTo(1);
+  }
+
+  /** 5 V of a battery stay under the test load; the 8 V beside it that a cable induces do not. */
+  @Test
+  void whatIsDrivenIsToldBeforeWhatIsLouder() {
+    dc[3] = 5;
+    acPeak[6] = 8 * Math.sqrt(2);
+    kept[6] = 0;
+    Foreign found = look(false);
+    assertThat(found.alternating()).isFalse();
+    assertThat(found.volts()).isCloseTo(5, within(0.01));
+    assertThat(found.a()).isEqualTo(3);
+    assertThat(found.loadedVolts()).isCloseTo(5, within(0.01));
+  }
+
+  /** With less than 40 % on any other port, the induced voltage is one conductor's. */
+  @Test
+  void whatAnInducedVoltageTakesAlongIsNoSecondSide() {
+    Arrays.fill(kept, 0.01);
+    acPeak[4] = 2 * Math.sqrt(2);
+    acPeak[6] = -0.7 * Math.sqrt(2);
+    assertThat(look(false).b()).isEqualTo(-1);
+    acPeak[6] = -0.9 * Math.sqrt(2);
+    assertThat(look(false).b()).isEqualTo(6);
+  }
+
+  /** Within 3 % of the 24 V of either side: 0.7 V. */
+  @Test
+  void joinedIsWhatStandsAtTheVoltageOfASide() {
+    acPeak[2] = 12.01 * Math.sqrt(2);
+    acPeak[5] = -12 * Math.sqrt(2);
+    acPeak[7] = -11.5 * Math.sqrt(2);
+    acPeak[8] = -11 * Math.sqrt(2);
+    acPeak[9] = 11.5 * Math.sqrt(2);
+    acPeak[10] = 11 * Math.sqrt(2);
+    assertThat(look(false).alike()).containsExactly(7, 9);
   }
 }
