@@ -164,7 +164,7 @@ final class LoadFit {
                 + logLikelihood(model.apply(Math.exp(x - h)))
                 - 2 * peak.getValue())
             / (h * h);
-    double width = Math.min(1, 1 / Math.sqrt(Math.max(1, -bend)));
+    double width = 1 / Math.sqrt(Math.max(1, -bend));
     double occam = Math.log(width * Math.sqrt(2 * Math.PI)) + range.logDensity(Math.exp(x));
     return new Candidate(kind, prior(kind) + peak.getValue() + occam, Math.exp(x), false);
   }

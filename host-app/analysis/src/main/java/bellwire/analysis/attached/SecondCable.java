@@ -50,7 +50,6 @@ final class SecondCable {
         most = Math.max(most, excess);
       }
     }
-    boolean several = above.size() > 1 && 2 * above.size() <= ports.size();
-    return several && most < ALIKE * least ? above : List.of();
+    return above.size() > 1 && most < ALIKE * least ? above : List.of();
   }
 }

@@ -100,6 +100,29 @@ class AttachedPhaseTest {
   }
 
   @Test
+  void aSecondaryHasItsOhmsToo() {
+    List<Attachment> found =
+        found(new AttachedPhase(BOARD, joined(0.6), 0, COILS), MODELS.winding(0.6, 0.05, 1e9));
+    assertThat(found).extracting(Attachment::kind).containsExactly(LoadKind.SECONDARY);
+    assertThat(found.get(0).ohms()).isCloseTo(0.6, within(0.01));
+  }
+
+  /** Beyond a secondary's 3 ohm and below a coil's 4 it may be either. */
+  @Test
+  void betweenACoilAndASecondaryNeitherIsSure() {
+    double least = 1;
+    for (double ohms = 3; ohms < 4.01; ohms += 0.05) {
+      Attachment either =
+          found(new AttachedPhase(BOARD, joined(ohms), 0, COILS), MODELS.winding(ohms, 0.05, 1e9))
+              .get(0);
+      assertThat(either.winding()).isTrue();
+      assertThat(either.probability()).isBetween(0.4, 1.0);
+      least = Math.min(least, either.probability());
+    }
+    assertThat(least).isLessThan(0.7);
+  }
+
+  @Test
   void copperWhereAWindingWasSuspectedIsCopper() {
     List<Attachment> found =
         found(new AttachedPhase(BOARD, joined(16), 0, COILS), MODELS.resistance(16));

@@ -222,4 +222,42 @@ class AttachedVerdictsTest {
         .extracting(Finding::kind)
         .contains(CableFinding.ATTACHED_CABLE);
   }
+
+  @Test
+  void aLeakageThroughALoadIsSaidByTheLoad() {
+    SurveyResult result =
+        in(survey(List.of(finding(CableFinding.LEAKAGE, 0, 1)), List.of()), cable(), COIL);
+    assertThat(result.findings())
+        .extracting(Finding::kind)
+        .containsExactly(CableFinding.ATTACHED_COIL);
+  }
+
+  /** P3 and P5 touch, and what is attached lies elsewhere or at one of them only. */
+  @Test
+  void aTouchThatNoLoadExplainsStays() {
+    for (Attachment load : List.of(COIL, new Attachment(4, 3, LoadKind.COIL, 1, 16, 0.25))) {
+      SurveyResult result =
+          in(
+              survey(List.of(finding(CableFinding.TOUCHING, 2, 4)), List.of()),
+              cable().joined(2, 4, 0.1).joined(3, 4, 16),
+              load);
+      assertThat(result.findings()).extracting(Finding::kind).contains(CableFinding.TOUCHING);
+    }
+  }
+
+  /** A joint of a conductor with a load on it, and a bridge of copper beside it. */
+  @Test
+  void faultsThatNoLoadExplainsStayInTheExplanation() {
+    Fault joint = new Fault(Fault.Kind.JOINT, List.of(0), List.of(), null, Quantity.ohms(1, 0.1));
+    Fault bridge =
+        new Fault(Fault.Kind.BRIDGE, List.of(2), List.of(4), null, Quantity.ohms(0.1, 0.01));
+    Explanation whole = new Explanation(List.of(joint, bridge), 0.9, true);
+    SurveyResult result =
+        in(
+            survey(List.of(), List.of(whole, new Explanation(List.of(), 0.1, false))),
+            cable().joined(2, 4, 0.1),
+            COIL);
+    assertThat(result.explanations())
+        .containsExactly(whole, new Explanation(List.of(), 0.1, false));
+  }
 }

@@ -155,4 +155,41 @@ class LandingComparisonTest {
     assertThat(landing.u(1, 3)).isZero();
     assertThat(landing.ohms(1, 3)).isInfinite();
   }
+
+  /** Two jumpers nearer than 0.12 ohm are both copper, whatever their ratio. */
+  @Test
+  void aJumperThatIsPressedBetterIsNoChange() {
+    Landing good = landing(List.of(new Joined(2, 3, 0.03, 0.001)), Map.of(), Map.of());
+    Landing fair = landing(List.of(new Joined(2, 3, 0.11, 0.001)), Map.of(), Map.of());
+    Landing poor = landing(List.of(new Joined(2, 3, 0.13, 0.001)), Map.of(), Map.of());
+    assertThat(new LandingComparison(good, fair).changes()).isEmpty();
+    assertThat(new LandingComparison(fair, good).changes()).isEmpty();
+    assertThat(new LandingComparison(good, poor).changes())
+        .extracting(LandingChange::kind)
+        .containsExactly(ChangeFinding.PARTED);
+    assertThat(new LandingComparison(poor, good).changes())
+        .extracting(LandingChange::kind)
+        .containsExactly(ChangeFinding.JOINED);
+  }
+
+  /** 30 mohm is the least that counts. */
+  @Test
+  void aFewMilliohmAreNoCopper() {
+    Landing before = landing(List.of(new Joined(2, 3, 0.150, 0.001)), Map.of(), Map.of());
+    Landing after = landing(List.of(new Joined(2, 3, 0.124, 0.001)), Map.of(), Map.of());
+    assertThat(new LandingComparison(before, after).changes()).isEmpty();
+    after = landing(List.of(new Joined(2, 3, 0.116, 0.001)), Map.of(), Map.of());
+    assertThat(new LandingComparison(before, after).changes()).hasSize(1);
+  }
+
+  /** A twentieth of 4 ohm more than the tenth of an ohm of the contacts. */
+  @Test
+  void aLongArmMayDifferByMore() {
+    Landing before = landing(List.of(), Map.of(), Map.of(2, Quantity.ohms(4, 0.01)));
+    for (double[] nowAndLoose : new double[][] {{4.29, 0}, {4.31, 1}}) {
+      Landing now =
+          landing(List.of(), Map.of(), Map.of(2, Quantity.ohms(nowAndLoose[0], 0.01)));
+      assertThat(new LandingComparison(before, now).changes()).hasSize((int) nowAndLoose[1]);
+    }
+  }
 }
