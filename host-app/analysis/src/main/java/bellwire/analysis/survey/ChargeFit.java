@@ -45,7 +45,7 @@ final class ChargeFit {
   private final double offsetVolts;
   private final double uLogSource;
   private final List<Transient> transients = new ArrayList<>();
-  private double omega = 2 * Math.PI * MAINS_HERTZ[0];
+  private double omega;
 
   ChargeFit(BoardModel board, int gain) {
     sourceAmps = board.excitationVolts() / (board.checkHighOhms() + board.limiterOhms());

@@ -187,8 +187,7 @@ class LandingComparisonTest {
   void aLongArmMayDifferByMore() {
     Landing before = landing(List.of(), Map.of(), Map.of(2, Quantity.ohms(4, 0.01)));
     for (double[] nowAndLoose : new double[][] {{4.29, 0}, {4.31, 1}}) {
-      Landing now =
-          landing(List.of(), Map.of(), Map.of(2, Quantity.ohms(nowAndLoose[0], 0.01)));
+      Landing now = landing(List.of(), Map.of(), Map.of(2, Quantity.ohms(nowAndLoose[0], 0.01)));
       assertThat(new LandingComparison(before, now).changes()).hasSize((int) nowAndLoose[1]);
     }
   }

@@ -50,8 +50,7 @@ class ChargeCurveTest {
       for (double tau : TAUS) {
         assertThat(CURVE.lackingByLogTau(window, tau))
             .isCloseTo(slope(x -> CURVE.lacking(window, tau * Math.exp(x)), 1e-4), within(1e-7));
-        double byStart =
-            slope(s -> new ChargeCurve(START + s, WINDOW).lacking(window, tau), 1e-8);
+        double byStart = slope(s -> new ChargeCurve(START + s, WINDOW).lacking(window, tau), 1e-8);
         assertThat(CURVE.lackingByStart(window, tau))
             .isCloseTo(byStart, within(1e-5 * Math.abs(byStart) + 1e-4));
       }
@@ -73,8 +72,7 @@ class ChargeCurveTest {
                 within(1e-3));
         double[] byOmega = CURVE.toneByLogOmega(window, omega);
         assertThat(byOmega[0])
-            .isCloseTo(
-                slope(x -> CURVE.cosine(window, omega * Math.exp(x)), 1e-5), within(1e-6));
+            .isCloseTo(slope(x -> CURVE.cosine(window, omega * Math.exp(x)), 1e-5), within(1e-6));
         assertThat(byOmega[1])
             .isCloseTo(slope(x -> CURVE.sine(window, omega * Math.exp(x)), 1e-5), within(1e-6));
       }

@@ -101,7 +101,8 @@ class FellowsTest {
   /** Each part by itself the largest. */
   @Test
   void ofManyAFellowLiesWithinSixStandardDeviations() {
-    for (double[] strayAndRead : new double[][] {{1e-12, 1e-13}, {20e-12, 1e-13}, {1e-13, 10e-12}}) {
+    for (double[] strayAndRead :
+        new double[][] {{1e-12, 1e-13}, {20e-12, 1e-13}, {1e-13, 10e-12}}) {
       double stray = strayAndRead[0];
       double read = strayAndRead[1];
       double limit = limit(8, stray, read);
@@ -126,7 +127,12 @@ class FellowsTest {
     double limit = 6 * 1.4826 * 30e-12;
     for (double share : new double[] {0.99, 1.01}) {
       double[] whole = {
-        WHOLE, WHOLE - 30e-12, WHOLE + 30e-12, WHOLE - 30e-12, WHOLE + 30e-12, WHOLE - 30e-12,
+        WHOLE,
+        WHOLE - 30e-12,
+        WHOLE + 30e-12,
+        WHOLE - 30e-12,
+        WHOLE + 30e-12,
+        WHOLE - 30e-12,
         WHOLE + share * limit
       };
       assertThat(counts(1e-12, half(1e-13, whole))).as("share=" + share).isEqualTo(share < 1);

@@ -38,8 +38,7 @@ class JointLimitsTest {
   /** Where the readings are worse, 4.5 standard deviations: 4.5 · hypot(50, 2.5) mohm are 225. */
   @Test
   void lowIsJudgedByTheReadingsUncertainty() {
-    JointTest test =
-        new JointTest(ohms(0.05, 1.0, 1.0, 1.0, 1.0, 0.78, 0.77), CRITERIA);
+    JointTest test = new JointTest(ohms(0.05, 1.0, 1.0, 1.0, 1.0, 0.78, 0.77), CRITERIA);
     assertThat(test.low(4)).isFalse();
     assertThat(test.low(5)).isTrue();
   }

@@ -183,8 +183,7 @@ class OpenPhaseTest {
   @Test
   void aWindingIsReadSoftly() {
     OpenPhase phase = new OpenPhase(BOARD, Ports.ALL, 0);
-    OpenResult open =
-        run(phase, net -> net.join(0, 1, 1 / 16.0), OpenPhaseTest::goingOn).result();
+    OpenResult open = run(phase, net -> net.join(0, 1, 1 / 16.0), OpenPhaseTest::goingOn).result();
     assertThat(phase.windings()).isEqualTo(0b11);
     assertThat(phase.restless()).isEqualTo(0b11);
     assertThat(asked).anyMatch(p -> p.end() == End.SOFT);

@@ -25,7 +25,9 @@ class PresencePhaseTest {
       double share =
           !probe.excite()
               ? 0
-              : probe.settleMicros() < 1000 ? early.applyAsDouble(probe) : late.applyAsDouble(probe);
+              : probe.settleMicros() < 1000
+                  ? early.applyAsDouble(probe)
+                  : late.applyAsDouble(probe);
       readings.add(new Reading(probe, share * FULL, Double.NaN, false));
     }
     phase.accept(readings);
@@ -105,9 +107,7 @@ class PresencePhaseTest {
       int[] looks = {0};
       int late = round;
       PresencePhase phase =
-          seen(
-              probe -> probe.look().a() == 5 && looks[0]++ == late ? 0.9 : 1,
-              probe -> 1);
+          seen(probe -> probe.look().a() == 5 && looks[0]++ == late ? 0.9 : 1, probe -> 1);
       assertThat(phase.present()).as("round=" + round).isEqualTo(Ports.bit(5));
     }
   }

@@ -105,7 +105,9 @@ class WindingPhaseTest {
     assertThat(rest.guard()).isEqualTo(0b1110);
   }
 
-  /** Before anything floats the loops run down, looked at by a terminal that is looked at anyway. */
+  /**
+   * Before anything floats the loops run down, looked at by a terminal that is looked at anyway.
+   */
   @Test
   void theLongRestLooksAtATerminal() {
     Probe floating = drive(0b100, 0b1000, 0);
