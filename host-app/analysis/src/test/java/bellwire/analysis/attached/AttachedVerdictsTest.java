@@ -260,4 +260,16 @@ class AttachedVerdictsTest {
     assertThat(result.explanations())
         .containsExactly(whole, new Explanation(List.of(), 0.1, false));
   }
+
+  /** A coil from P3 to P4 and one from P1 to P5 make no way from P3 to P5. */
+  @Test
+  void loadsThatDoNotMeetExplainNoTouch() {
+    SurveyResult result =
+        in(
+            survey(List.of(finding(CableFinding.TOUCHING, 2, 4)), List.of()),
+            cable().joined(2, 4, 0.1).joined(2, 3, 16).joined(0, 4, 16),
+            new Attachment(2, 3, LoadKind.COIL, 1, 16, 0.25),
+            new Attachment(0, 4, LoadKind.COIL, 1, 16, 0.25));
+    assertThat(result.findings()).extracting(Finding::kind).contains(CableFinding.TOUCHING);
+  }
 }

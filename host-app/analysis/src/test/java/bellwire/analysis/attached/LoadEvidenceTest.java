@@ -129,6 +129,18 @@ class LoadEvidenceTest {
     }
   }
 
+  /** A current back of 10 µA, which no capacitor has at rest, costs its misfit and no more. */
+  @Test
+  void aMisfitDoesNotNarrowThePeak() {
+    double[] row = MODELS.capacitor(1e-6);
+    double fits = of(row, LoadKind.CAPACITOR, false).logEvidence();
+    int back = RISES + FALLS + 2;
+    row[back] += 10e-6;
+    double z = 10e-6 / sigma(back, row[back]);
+    assertThat(of(row, LoadKind.CAPACITOR, false).logEvidence())
+        .isCloseTo(fits - 0.5 * z * z, within(1e-3));
+  }
+
   /** One of seven cores, here 300 ohm beside the 16 ohm of the copper. */
   @Test
   void aCoilsEvidenceIsLaplacesWithItsCore() {

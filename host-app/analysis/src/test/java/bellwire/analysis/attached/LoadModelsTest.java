@@ -155,7 +155,7 @@ class LoadModelsTest {
   @Test
   void aCapacitorFollowsItsEquation() {
     LoadModels models = new LoadModels(BOARD, false);
-    for (double c : new double[] {0.1e-6, 1e-6, 4.7e-6}) {
+    for (double c : new double[] {0.1e-6, 1e-6, 4.7e-6, 47e-6}) {
       agrees(models.capacitor(c), capacitor(c));
     }
   }
