@@ -1,0 +1,59 @@
+package bellwire.analysis.fault;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+
+/**
+ * How explanations of a bridged pair are weighed against each other where poor readings leave
+ * several, against a search of everything. Theory (33), (34).
+ */
+class GroupWeightsTest {
+  private static SyntheticCable cable(double ohms) {
+    return NominalCable.of(5, 6).bridge(0, 1, 0.5, ohms);
+  }
+
+  /** Every explanation that doesn't start from a joint which the readings hardly show. */
+  private static void agrees(SyntheticCable cable, double u, boolean joints) {
+    Evidence evidence = NominalCable.blurred(cable.evidence(), u);
+    Diagnosis.Outcome said = Diagnosis.of(evidence);
+    ExhaustiveSearch search = new ExhaustiveSearch(evidence);
+    int compared = 0;
+    for (Explanation each : said.explanations()) {
+      Set<String> names = ExhaustiveSearch.names(each.faults());
+      double known = search.probability(names);
+      if (each.explained() && (joints || !names.toString().contains("joint"))) {
+        assertThat(each.probability()).as(names + "").isCloseTo(known, within(0.01 * known));
+        compared++;
+      }
+    }
+    assertThat(compared).isGreaterThan(1);
+    for (int port : said.positions().keySet()) {
+      Position position = said.positions().get(port);
+      double known = search.logOdds(port, position.position());
+      if (Double.isFinite(known)) {
+        assertThat(Math.log(position.odds())).as("port=" + port).isCloseTo(known, within(0.01));
+      }
+    }
+  }
+
+  @Test
+  void aJointThatShowsAgainstNone() {
+    agrees(cable(1).joint(0, 0.2, 0.1), 0.03, true);
+    agrees(cable(20).joint(1, 0.2, 0.1), 0.03, true);
+    agrees(cable(20).joint(1, 0.2, 0.1), 3, true);
+  }
+
+  @Test
+  void theOneOfTwoThatIsBroken() {
+    agrees(cable(1).broken(1, 0.7), 1, false);
+    agrees(cable(1).broken(1, 0.7), 3, false);
+  }
+
+  @Test
+  void aBreakAgainstNone() {
+    agrees(cable(1), 3, false);
+  }
+}
