@@ -142,4 +142,41 @@ class BridgedPairTest {
         Diagnosis.of(cable().bridge(0, 1, 0.999, 1e-4).evidence()).positions();
     positions.forEach((port, position) -> assertThat(position.odds()).isLessThan(IDENTIFIED));
   }
+
+  /** Of 132 assignments more come near than are fitted; one of the others may be as good. */
+  @Test
+  void whereMorePositionsComeNearThanAreFittedNoneIsSure() {
+    Diagnosis.Outcome outcome =
+        Diagnosis.of(NominalCable.of(6, 16).bridge(0, 1, 0.5, 1).evidence());
+    close(only(outcome).faults().get(0).place(), 0.5);
+    assertThat(outcome.positions()).containsOnlyKeys(0, 1);
+    outcome
+        .positions()
+        .values()
+        .forEach(said -> assertThat(said.odds()).isCloseTo(1, within(1e-3)));
+  }
+
+  /**
+   * A joint of 20 ohm beyond the bridge moves the right assignment out of the eight nearest. What
+   * the coded plug shows is left out then, and the tie plug finds both faults.
+   */
+  @Test
+  void whereNoAssignmentThatIsFittedExplainsTheReadingsTheTiePlugDoes() {
+    SyntheticCable cable = NominalCable.of(6, 15).bridge(0, 1, 0.5, 1).joint(0, 0.8, 20);
+    Diagnosis.Outcome outcome = Diagnosis.of(cable.evidence());
+    assertThat(only(outcome).sameFaults(cable.truth)).isTrue();
+    close(only(outcome).faults().get(0).ohms(), 1);
+    close(only(outcome).faults().get(1).ohms(), 20);
+    assertThat(outcome.positions()).isEmpty();
+  }
+
+  /** What lends it and where is not supposed, so that this explains nothing, but competes. */
+  @Test
+  void aBreakElsewhereMayLendAnArm() {
+    SyntheticCable cable = NominalCable.of(6, 7).bridge(0, 1, 0.5, 1).broken(4, 0.7);
+    List<Explanation> said = Diagnosis.of(cable.evidence()).explanations();
+    assertThat(said.get(0).sameFaults(cable.truth)).isTrue();
+    assertThat(said.get(0).explained()).isTrue();
+    assertThat(said).anyMatch(e -> !e.explained() && e.probability() > 1e-12);
+  }
 }

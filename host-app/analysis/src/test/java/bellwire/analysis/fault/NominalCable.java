@@ -40,6 +40,9 @@ final class NominalCable {
    */
   static SyntheticCable of(int conductors, int positions) {
     double[] arms = Arrays.copyOf(SyntheticCable.ARMS, positions);
+    for (int p = SyntheticCable.ARMS.length; p < positions; p++) {
+      arms[p] = arms[p - 1] + 50;
+    }
     return new SyntheticCable(new Middle(), conductors, arms, RUN_OHMS);
   }
 
