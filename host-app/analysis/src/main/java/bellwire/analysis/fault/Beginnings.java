@@ -20,6 +20,12 @@ final class Beginnings {
   private static final double MISFIT_OHMS = 0.3;
   private static final double MISFIT_SHARE = 0.002;
 
+  /** What an arm that may be lent is sought in, and in how many of Newton's steps. */
+  private static final double LEAST_ARM_OHMS = 1;
+
+  private static final double MOST_ARM_OHMS = 1e4;
+  private static final int ARM_STEPS = 3;
+
   /** Of one reading, so that one alone rules nothing out. */
   private static final double WORST = 1e4;
 
@@ -72,7 +78,7 @@ final class Beginnings {
   void nearest(GroupModel model, List<Ratio> readings) {
     all().stream()
         .min(Comparator.comparingDouble(b -> misfit(model, readings, b)))
-        .ifPresent(b -> begin(model, b));
+        .ifPresent(b -> begin(model, readings, b));
   }
 
   /** The least sum of squares over all beginnings, each reading allowed a run of copper. */
@@ -84,7 +90,7 @@ final class Beginnings {
   }
 
   private double misfit(GroupModel model, List<Ratio> readings, Beginning beginning) {
-    begin(model, beginning);
+    begin(model, readings, beginning);
     double[] values = model.at(model.parameters().start(), false).values();
     double misfit = 0;
     for (int k = 0; k < values.length; k++) {
@@ -94,7 +100,7 @@ final class Beginnings {
     return misfit;
   }
 
-  private void begin(GroupModel model, Beginning beginning) {
+  private void begin(GroupModel model, List<Ratio> readings, Beginning beginning) {
     double run = evidence.setting().runOhms();
     double joint = Double.isNaN(beginning.jointOhms()) ? JOINT_OHMS[0] : beginning.jointOhms();
     for (int b = 0; b < supposed.bridges().size(); b++) {
@@ -118,6 +124,31 @@ final class Beginnings {
       if (index >= 0) {
         model.parameters().startAt(index, Math.log(joint));
       }
+    }
+    supposed.lent().forEach(port -> beginArm(model, readings, port));
+  }
+
+  /**
+   * Puts an arm that may be lent where the conductor's own reading on the coded plug has it. The
+   * conductances of parallel paths add, so that Newton's steps are taken in them.
+   */
+  private void beginArm(GroupModel model, List<Ratio> readings, int port) {
+    for (int k = 0; k < readings.size(); k++) {
+      Ratio ratio = readings.get(k);
+      int arm = model.armIndex(port, ratio.stage());
+      if (arm < 0 || ratio.a() != port || ratio.p() != port) {
+        continue;
+      }
+      for (int step = 0; step < ARM_STEPS; step++) {
+        double[] start = model.parameters().start();
+        GroupModel.Predicted predicted = model.at(start, true);
+        double read = predicted.values()[k];
+        double share = Math.pow(start[arm] / read, 2) * predicted.slope(k, arm);
+        double siemens = 1 / start[arm] + (1 / ratio.ohms() - 1 / read) / share;
+        double ohms = 1 / Math.max(1 / MOST_ARM_OHMS, Math.min(1 / LEAST_ARM_OHMS, siemens));
+        model.parameters().startAt(arm, ohms);
+      }
+      return;
     }
   }
 }

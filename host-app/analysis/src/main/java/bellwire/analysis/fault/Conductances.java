@@ -22,10 +22,6 @@ final class Conductances {
     }
   }
 
-  int nodes() {
-    return n;
-  }
-
   void join(int x, int y, double siemens) {
     g[Math.max(x, y)][Math.min(x, y)] += siemens;
   }

@@ -18,7 +18,7 @@ public final class Diagnosis {
   private final FaultPriors priors = FaultPriors.standard();
   private final Map<Integer, Position> positions = new LinkedHashMap<>();
 
-  /** Alternatives for one part of the cable, most probable first. */
+  /** Alternatives for one part of the cable. */
   private record Part(List<Weighed> alternatives) {}
 
   private record Whole(List<Fault> faults, double logProbability, boolean explained) {}
@@ -143,12 +143,10 @@ public final class Diagnosis {
             / (excess.value() * priors.logJointSpread() * Math.sqrt(2 * Math.PI));
     double odds = priors.joint() * density / ((1 - priors.joint()) * chance);
     double probability = Double.isInfinite(odds) ? 1 : odds / (1 + odds);
-    List<Weighed> alternatives = new ArrayList<>();
-    alternatives.add(
-        new Weighed(
-            List.of(Fault.joint(port, null, excess)), Math.log(probability), 0, 1, Map.of()));
-    alternatives.add(new Weighed(List.of(), Math.log1p(-probability), 0, 1, Map.of()));
-    alternatives.sort(Comparator.comparingDouble(w -> -w.logWeight()));
-    return new Part(alternatives);
+    List<Fault> blamed = List.of(Fault.joint(port, null, excess));
+    return new Part(
+        List.of(
+            new Weighed(blamed, Math.log(probability), 0, 1, Map.of()),
+            new Weighed(List.of(), Math.log1p(-probability), 0, 1, Map.of())));
   }
 }

@@ -170,6 +170,12 @@ final class GroupModel {
     return member == null ? -1 : member.joint;
   }
 
+  /** The resistor on the coded plug, or what is lent there; −1 where there is none. */
+  int armIndex(int port, int stage) {
+    Member member = members.get(port);
+    return member == null ? -1 : member.resistor[stage];
+  }
+
   /**
    * @param values by reading, ohm
    * @param jacobian readings × parameters; null where not asked for

@@ -170,13 +170,21 @@ class BridgedPairTest {
     assertThat(outcome.positions()).isEmpty();
   }
 
-  /** What lends it and where is not supposed, so that this explains nothing, but competes. */
+  /**
+   * What lends it and where is not supposed, so that this explains nothing; but it competes for
+   * both conductors, which are alike but for their positions.
+   */
   @Test
-  void aBreakElsewhereMayLendAnArm() {
+  void aBreakElsewhereMayLendEitherConductorItsArm() {
     SyntheticCable cable = NominalCable.of(6, 7).bridge(0, 1, 0.5, 1).broken(4, 0.7);
-    List<Explanation> said = Diagnosis.of(cable.evidence()).explanations();
+    Diagnosis.Outcome outcome = Diagnosis.of(cable.evidence());
+    List<Explanation> said = outcome.explanations();
     assertThat(said.get(0).sameFaults(cable.truth)).isTrue();
     assertThat(said.get(0).explained()).isTrue();
     assertThat(said).anyMatch(e -> !e.explained() && e.probability() > 1e-12);
+    double first = outcome.positions().get(0).odds();
+    double second = outcome.positions().get(1).odds();
+    assertThat(first).isBetween(IDENTIFIED, 1e12);
+    assertThat(second).isBetween(first / 10, first * 10);
   }
 }

@@ -103,4 +103,20 @@ class PositionShortlistTest {
     assertThat(shortlist.usable()).isEqualTo(rest);
     assertThat(shortlist.of(BRIDGED).assignments()).containsExactly(Map.of());
   }
+
+  /**
+   * Whatever is lent to one conductor, the other's position shows; two free positions near the true
+   * one may be as near before the fit. The first guess at the arm, 350 ohm, once ruled it out.
+   */
+  @Test
+  void whicheverArmIsLentTheOtherConductorsPositionIsListed() {
+    SyntheticCable cable = NominalCable.of(6, 7).bridge(0, 1, 0.5, 1).broken(4, 0.7);
+    PositionShortlist shortlist = shortlist(cable.evidence());
+    for (int lent : new int[] {0, 1}) {
+      PositionShortlist.Listing listing = shortlist.of(BRIDGED.lentTo(lent));
+      assertThat(listing.complete()).isTrue();
+      assertThat(listing.assignments().get(0))
+          .isEqualTo(Map.of(1 - lent, cable.position(1 - lent)));
+    }
+  }
 }
