@@ -37,6 +37,18 @@ class BridgedBundleTest {
     }
   }
 
+  /** Ahead of the nearer bridge or beyond the farther one; anywhere there. */
+  @Test
+  void aJointLiesOutsideBothBridgesOfItsConductor() {
+    for (double[] row : new double[][] {{0.1, 0.15}, {0.9, 0.85}}) {
+      SyntheticCable cable = NominalCable.of(5, 5).bridge(0, 1, 0.3, 1).bridge(1, 2, 0.7, 1);
+      Fault joint = found(cable.joint(1, row[0], 2)).get(2);
+      assertThat(joint.place()).isNotNull();
+      assertThat(joint.place().value()).isCloseTo(row[1], within(0.002));
+      assertThat(joint.place().u()).isCloseTo(0.3 / Math.sqrt(12), within(0.002));
+    }
+  }
+
   /** Too much is unknown of five to place their bridges; how large they are is known. */
   @Test
   void ofFiveNoBridgeIsPlaced() {

@@ -3,6 +3,9 @@ package bellwire.analysis.fault;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import bellwire.analysis.fault.Supposition.Pair;
+import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 
@@ -55,5 +58,48 @@ class GroupWeightsTest {
   @Test
   void aBreakAgainstNone() {
     agrees(cable(1), 3, false);
+  }
+
+  @Test
+  void ofTwoPositionsTheLikelierIsSaid() {
+    SyntheticCable cable = cable(1);
+    Evidence evidence = NominalCable.blurred(cable.evidence(), 0.3);
+    Diagnosis.of(evidence)
+        .positions()
+        .forEach(
+            (port, said) -> {
+              assertThat(said.position()).isEqualTo(cable.position(port));
+              assertThat(said.odds()).isBetween(1.5, 5.0);
+            });
+  }
+
+  /** A break of 0.01 that touches in 0.1 of all cases, for either conductor. */
+  @Test
+  void aLentArmWeighsByItsPriorAndItsFit() {
+    SyntheticCable cable = NominalCable.of(6, 7).bridge(0, 1, 0.5, 1).broken(4, 0.7);
+    Evidence evidence = cable.evidence();
+    Supposition bridged = Supposition.bridges(List.of(new Pair(0, 1)));
+    Map<Integer, Integer> both = Map.of(0, cable.position(0), 1, cable.position(1));
+    double none = fitted(evidence, bridged.at(both));
+    double first = fitted(evidence, bridged.lentTo(0).at(both));
+    double second = fitted(evidence, bridged.lentTo(1).at(both));
+    double expected = 0.001 * (Math.exp(first - none) + Math.exp(second - none));
+    Explanation lent =
+        Diagnosis.of(evidence).explanations().stream()
+            .filter(e -> !e.explained())
+            .findFirst()
+            .orElseThrow();
+    assertThat(lent.probability()).isCloseTo(expected, within(0.01 * expected));
+  }
+
+  private static double fitted(Evidence evidence, Supposition supposed) {
+    int ports = evidence.setting().ports();
+    List<Ratio> ratios = evidence.ratios().stream().filter(r -> r.p() < 2).toList();
+    Surroundings surroundings =
+        new Surroundings(
+            evidence.setting(), evidence.stages(), new double[ports][ports], List.of(0, 1), ratios);
+    GroupFit fit = GroupFit.of(new GroupModel(surroundings, ratios, supposed), ratios);
+    assertThat(fit).isNotNull();
+    return fit.logEvidence();
   }
 }
