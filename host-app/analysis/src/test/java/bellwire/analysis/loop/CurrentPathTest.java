@@ -66,7 +66,9 @@ class CurrentPathTest {
 
   @Test
   void aShortAlongTheCableIsNamedByItsConductors() {
-    assertThat(path(touching(new Cable.Bridge("red", "blue", 0.1, 0.3)), Call.NONE, "board fuse"))
+    Installation touched = touching(new Cable.Bridge("red", "blue", 0.1, 0.3));
+    assertThat(path(touched, Call.NONE, "board fuse"))
+        .isEqualTo(path(touched, Call.NONE, "touch red-blue"))
         .containsExactly(
             "main transformer",
             "board fuse",
@@ -173,20 +175,6 @@ class CurrentPathTest {
     assertThat(path(touched, Call.COOL_1, "compressor contactor"))
         .isEqualTo(path(SampleLoops.FURNACE_COOLING.healthy(), Call.COOL_1, "compressor contactor"))
         .containsOnlyOnce("red");
-  }
-
-  @Test
-  void theWayThroughATouchIsFoundByItsName() {
-    assertThat(
-            path(touching(new Cable.Bridge("red", "blue", 0.1, 0.3)), Call.NONE, "touch red-blue"))
-        .containsExactly(
-            "main transformer",
-            "board fuse",
-            "R at the equipment",
-            "red",
-            "touch red-blue",
-            "blue",
-            "C at the equipment");
   }
 
   /** 4 ohm beside twice 0.5 ohm: a fifth of the current, four fifths by the longer way. */

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import bellwire.analysis.fault.BreakPlace;
-import bellwire.analysis.network.Network;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -23,22 +22,7 @@ class FellowsTest {
     for (int i = 0; i < farads.length; i++) {
       ports.add(metal && i == farads.length - 1 ? Ports.METAL : i);
     }
-    Leak[][] leaks = new Leak[farads.length][farads.length];
-    for (Leak[] row : leaks) {
-      Arrays.fill(row, new Leak(0, 1e-11));
-    }
-    double[] rest = new double[Ports.COUNT];
-    Arrays.fill(rest, 1e9);
-    return new OpenResult(
-        ports,
-        Arrays.asList(farads),
-        new Quantity(15e-12, strayU, "F"),
-        rest,
-        ports.stream().map(List::of).toList(),
-        new Quantity[Ports.COUNT][Ports.COUNT],
-        leaks,
-        new Network(Ports.COUNT),
-        1);
+    return OpenFindings.apart(ports, Arrays.asList(farads), new Quantity(15e-12, strayU, "F"));
   }
 
   private static Quantity farads(double value, double u) {

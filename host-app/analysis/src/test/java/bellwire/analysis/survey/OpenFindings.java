@@ -5,6 +5,7 @@ import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** What an open phase would have found on a cable, put together by hand. */
 public final class OpenFindings {
@@ -22,6 +23,31 @@ public final class OpenFindings {
       clusters.add(new ArrayList<>(List.of(port)));
       farads.add(new Quantity(1.5e-9, 1e-12, "F"));
     }
+  }
+
+  /**
+   * None touches or leaks to another.
+   *
+   * @param farads by port in their order, null where not read
+   */
+  static OpenResult apart(
+      List<Integer> ports, List<@Nullable Quantity> farads, Quantity strayFarads) {
+    Leak[][] leaks = new Leak[ports.size()][ports.size()];
+    for (Leak[] row : leaks) {
+      Arrays.fill(row, new Leak(0, 1e-11));
+    }
+    double[] rest = new double[Ports.COUNT];
+    Arrays.fill(rest, 1e9);
+    return new OpenResult(
+        ports,
+        farads,
+        strayFarads,
+        rest,
+        ports.stream().map(List::of).toList(),
+        new Quantity[Ports.COUNT][Ports.COUNT],
+        leaks,
+        new Network(Ports.COUNT),
+        1);
   }
 
   /** These two are of one cluster, so far apart. */

@@ -3,7 +3,6 @@ package bellwire.analysis.survey;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import bellwire.analysis.network.Network;
 import bellwire.analysis.uncertainty.Quantity;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -26,23 +25,7 @@ class OpenPlacesTest {
     }
     ports.add(Ports.METAL);
     read.add(null);
-    int n = ports.size();
-    Leak[][] leaks = new Leak[n][n];
-    for (Leak[] row : leaks) {
-      Arrays.fill(row, new Leak(0, 1e-11));
-    }
-    double[] rest = new double[Ports.COUNT];
-    Arrays.fill(rest, 1e9);
-    return new OpenResult(
-        ports,
-        read,
-        new Quantity(STRAY, 2.9e-12, "F"),
-        rest,
-        ports.stream().map(List::of).toList(),
-        new Quantity[Ports.COUNT][Ports.COUNT],
-        leaks,
-        new Network(Ports.COUNT),
-        1);
+    return OpenFindings.apart(ports, read, new Quantity(STRAY, 2.9e-12, "F"));
   }
 
   private static double[] fellows(double first) {
