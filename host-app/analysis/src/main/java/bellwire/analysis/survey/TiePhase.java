@@ -20,15 +20,19 @@ import org.jspecify.annotations.Nullable;
  * driven conductor stands some millivolts above it, no more than hum does.
  */
 public final class TiePhase implements Phase {
-  /** Two plain conductors tied, with up to some hundred ohms, carry more than this. */
+  /** Two plain conductors that are tied by themselves, with up to some hundred ohms, carry more. */
   private static final double PLAIN_AMPS = 5e-4;
 
-  /** Where a tie shares the driven current with the tie of one that touches: 80 µA and more. */
+  /**
+   * Where others at common share the driven current, by the tie of one that touches or by a third
+   * in the same clip: 80 µA and more. A leakage may carry as much; its distance tells it.
+   */
   private static final double SHARED_AMPS = 4e-5;
 
   private static final int SETTLE_MICROS = 1000;
 
   private final BoardModel board;
+  private final OpenResult open;
   private final RatioReader reader;
   private final double[] coarseOhms;
   private final List<List<Integer>> units = new ArrayList<>();
@@ -47,6 +51,7 @@ public final class TiePhase implements Phase {
    */
   public TiePhase(BoardModel board, OpenResult open, double[] coarseOhms) {
     this.board = board;
+    this.open = open;
     reader = new RatioReader(board.noisier(open.noiseFactor()));
     this.coarseOhms = coarseOhms;
     List<List<Integer>> shorted = TieRound.shorted(open);
@@ -76,7 +81,7 @@ public final class TiePhase implements Phase {
     for (int[] p : pairs) {
       double expected = Math.max(coarseOhms[p[0]], coarseOhms[p[1]]) * 2 + 5;
       Look look = Look.pair(p[0], p[1]);
-      int guard = Ports.ALL & ~Ports.mask(groupOf(p[0]));
+      int guard = Ports.ALL & ~floating(p[0]);
       probes.addAll(reader.probes(p[0], p[1], guard, look, expected, Pace.PRECISE, SETTLE_MICROS));
     }
     return probes;
@@ -144,12 +149,12 @@ public final class TiePhase implements Phase {
       int b = asked.get(k)[1];
       boolean plain = units.get(a).size() == 1 && units.get(b).size() == 1;
       double amps = readings.get(k).volts() / board.lowReferenceOhms();
-      if (amps > (plain ? PLAIN_AMPS : SHARED_AMPS)) {
+      if (amps > SHARED_AMPS) {
         merge(units.get(a).get(0), units.get(b).get(0));
-        if (plain) {
-          paired.add(a);
-          paired.add(b);
-        }
+      }
+      if (plain && amps > PLAIN_AMPS) {
+        paired.add(a);
+        paired.add(b);
       }
     }
   }
@@ -174,6 +179,24 @@ public final class TiePhase implements Phase {
       first.addAll(second);
       groups.removeIf(g -> g == second);
     }
+  }
+
+  /**
+   * Ports of one's group, and of every group that a bridge joins to it: at common they would take
+   * part of the current past the reference.
+   */
+  private int floating(int port) {
+    int mask = Ports.mask(groupOf(port));
+    for (int before = 0; before != mask; ) {
+      before = mask;
+      for (int joined : Ports.list(before)) {
+        for (int other : open.bridged(joined, TouchPhase.QUIET_OHMS)) {
+          mask |= Ports.bit(other);
+          mask |= groups.stream().filter(g -> g.contains(other)).mapToInt(Ports::mask).sum();
+        }
+      }
+    }
+    return mask;
   }
 
   private List<Integer> groupOf(int port) {

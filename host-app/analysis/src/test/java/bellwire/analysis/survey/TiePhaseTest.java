@@ -93,8 +93,11 @@ class TiePhaseTest {
   void aTieMayHaveHundredsOfOhms() {
     Arrays.fill(coarse, 0, 4, 900);
     TiePhase phase = run(net -> net.join(0, 1, 1 / 3050.0).join(2, 3, 1 / 3150.0));
-    assertThat(phase.groups()).containsExactlyInAnyOrder(List.of(0, 1), List.of(2), List.of(3));
     assertThat(phase.ohms(0, 1).value()).isCloseTo(3050, within(0.01));
+    assertThat(phase.ohms(2, 3).value()).isCloseTo(3150, within(0.01));
+    // P1 has its partner; P3 is asked on, with the paired
+    assertThat(rounds.get(1)).allMatch(p -> p.drive() == Ports.bit(2));
+    assertThat(returned(rounds.get(2))).containsExactly(Ports.bit(0), Ports.bit(1));
   }
 
   /**
@@ -162,6 +165,48 @@ class TiePhaseTest {
     Arrays.fill(coarse, 0, 4, 80);
     assertThat(round(net -> net.join(0, 1, 1 / 79.9).join(2, 3, 1 / 80.1)).joined())
         .containsExactly(List.of(0, 1));
+  }
+
+  /** A third in the clip, at common, takes most of what two would carry. */
+  @Test
+  void threeInOneClipAreSeenTogether() {
+    for (double[] each : new double[][] {{0, 1, 2}, {1, 2, 3}, {0, 2, 3}}) {
+      TieRound round =
+          round(
+              net ->
+                  net.join((int) each[0], (int) each[1], 1).join((int) each[1], (int) each[2], 1));
+      assertThat(round.joined())
+          .containsExactly(List.of((int) each[0], (int) each[1], (int) each[2]));
+      assertThat(round.loops()).isEmpty();
+    }
+  }
+
+  @Test
+  void sixInOneClipAreSeenTogether() {
+    open = new OpenFindings(0, 1, 2, 3, 4, 5);
+    Arrays.fill(coarse, 0, 6, 1);
+    TieRound round =
+        round(net -> net.join(0, 1, 1).join(0, 2, 1).join(0, 3, 1).join(0, 4, 1).join(0, 5, 1));
+    assertThat(round.joined()).containsExactly(List.of(0, 1, 2, 3, 4, 5));
+  }
+
+  /** At common P3 would take a tenth of what P1 returns: with its partner it floats. */
+  @Test
+  void aLeakageBesideATieTakesNothingFromIt() {
+    open = open.leaking(0, 2, 500, 1);
+    TieRound round = round(net -> net.join(0, 1, 1).join(2, 3, 1).join(0, 2, 1 / 500.0));
+    assertThat(round.joined()).containsExactlyInAnyOrder(List.of(0, 1), List.of(2, 3));
+    assertThat(round.loops())
+        .hasSize(2)
+        .allSatisfy(l -> assertThat(l.ohms().value()).isCloseTo(1 - 0.044, within(2e-4)));
+    List<Probe> distances = rounds.get(rounds.size() - 1);
+    assertThat(distances).allMatch(p -> p.guard() == (Ports.ALL & ~0b1111));
+    open = new OpenFindings(0, 1, 2, 3, 16).joined(0, 2, 500); // near enough for a cluster
+    assertThat(round(net -> net.join(0, 1, 1).join(2, 3, 1).join(0, 2, 1 / 500.0)).loops())
+        .allSatisfy(l -> assertThat(l.ohms().value()).isCloseTo(1 - 0.044, within(2e-4)));
+    open = new OpenFindings(0, 1, 2, 3, 16).leaking(0, 2, 1.1e5, 1); // takes nothing that shows
+    run(net -> net.join(0, 1, 1).join(2, 3, 1).join(0, 2, 1 / 1.1e5));
+    assertThat(rounds.get(rounds.size() - 1).get(0).guard()).isEqualTo(Ports.ALL & ~0b11);
   }
 
   /** Of three that hang together no loop is two conductors alone. */

@@ -15,6 +15,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 /** Two rounds of ties on a board that answers exactly: what was made must come out. */
@@ -29,6 +30,10 @@ class TiesOnIdealBoardTest {
   private final double[] ohms = new double[CONDUCTORS];
   private final double[] farads = new double[Ports.COUNT];
   private Consumer<Network> faults = net -> {};
+
+  /** What is at the far ends besides ties, whenever there are some. */
+  private Consumer<Network> clipped = net -> {};
+
   private int broken = -1;
   private final Map<Tie, Double> poor = new HashMap<>();
   private boolean metal = true;
@@ -61,6 +66,9 @@ class TiesOnIdealBoardTest {
             if (port != broken) {
               net.join(port, Ports.COUNT + port, 1 / (ohms[port] + CONTACT));
             }
+          }
+          if (!ties.isEmpty()) {
+            clipped.accept(net);
           }
           for (Tie tie : ties) {
             double between = 2 * CONTACT + poor.getOrDefault(tie, 0.0);
@@ -224,6 +232,31 @@ class TiesOnIdealBoardTest {
     assertThat(result.findings().get(0).kind()).isEqualTo(CableFinding.MISTIED);
     assertThat(result.conductors())
         .allSatisfy(c -> assertThat(c.standing()).isEqualTo(Standing.UNDECIDED));
+  }
+
+  /** The end of another tie in the same clip: four together, which no plan has. */
+  @Test
+  void twoTiesInOneClipAreToldAndNobodyIsSound() {
+    clipped = net -> net.join(Ports.COUNT + port(1), Ports.COUNT + port(3), 1);
+    TieRun run = survey();
+    assertThat(run.rounds().get(0).joined())
+        .contains(IntStream.of(port(1), port(2), port(3), port(4)).sorted().boxed().toList());
+    assertThat(result.findings()).extracting(Finding::kind).contains(CableFinding.MISTIED);
+    assertThat(result.conductors())
+        .extracting(ConductorResult::standing)
+        .containsOnly(Standing.UNDECIDED);
+  }
+
+  /** 500 ohm from P1 to P3: a leakage, and no joint in either's loops. */
+  @Test
+  void aLeakageIsNoJoint() {
+    faults = net -> net.join(0, 2, 1 / 500.0);
+    TieRun run = survey();
+    assertThat(run.loops())
+        .allSatisfy(l -> assertThat(l.ohms().value()).isCloseTo(1.0, within(2e-3)));
+    assertThat(result.findings())
+        .extracting(Finding::kind)
+        .doesNotContain(CableFinding.JOINT, CableFinding.CONTACT);
   }
 
   @Test
