@@ -170,7 +170,9 @@ final class VigilRecorder implements VigilFeed {
   private void tellMissing(Message.Data message, long offset) throws JobFileException {
     long first = firstMicros(message, -1);
     if (!missing.isEmpty() && first >= 0) {
-      store.interrupted(lastMicros() + EventIntake.TICK_MICROS, first + offset, missing);
+      // Before the first reading nothing is known from the vigil's beginning on.
+      long from = Math.max(0, lastMicros() + EventIntake.TICK_MICROS);
+      store.interrupted(from, first + offset, missing);
       missing = "";
     }
   }

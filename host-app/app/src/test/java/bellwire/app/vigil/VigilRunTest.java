@@ -233,6 +233,26 @@ class VigilRunTest {
     }
   }
 
+  /** Before its first reading: nothing is known from the beginning on, and of no time before. */
+  @Test
+  void anAgentThatWasHeldUpBeforeItsFirstReadingLeavesAGapFromTheBeginning() throws Exception {
+    try (JobFile job = JobFile.open(file);
+        VigilRun run = VigilRun.begin(job, order(Kind.CONTINUITY), means())) {
+      board.script.add(() -> board.end(NUMBER, 60_100_000, Outcome.HELD_UP, "held up"));
+      run(run);
+      board.script.add(() -> board.run(NUMBER, 62_000_000, 100, 0, 0));
+      board.script.add(() -> board.end(NUMBER, 63_000_000, Outcome.DONE, ""));
+      run(run);
+      assertThat(run.ending()).isEqualTo("its time was over");
+    }
+    try (VigilReader reader = VigilReader.open(file, 1)) {
+      Gap gap = reader.gaps(reader.streams().get(0), Long.MIN_VALUE, HOUR).get(0);
+      assertThat(gap.reason()).isEqualTo("the agent was held up, and let go of the cable");
+      assertThat(gap.fromMicros()).isZero();
+      assertThat(gap.toMicros()).isBetween(1L, 5_000_000L);
+    }
+  }
+
   @Test
   void anAgentHeldUpAgainAndAgainIsGivenUpAndCanBeGoneOnWith() throws Exception {
     try (JobFile job = JobFile.open(file);
